@@ -1,0 +1,98 @@
+"""Work out or check the corpus's expected numbers from their own `calc` expressions.
+
+    python compute.py --check     exit 1 and list the rows whose stored value is off by over 1e-6 (relative)
+    python compute.py --write     store the computed values
+
+`b_held.jsonl` is evaluated with the names that `physics_b.py` beside it exports, and so on.
+"""
+
+import argparse
+import importlib
+import json
+import math
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+HERE = Path(__file__).resolve().parent
+HALVES = ("*_dev.jsonl", "*_held.jsonl")
+BUILTINS = {"abs": abs, "max": max, "min": min, "round": round, "sum": sum}
+REL_TOL = 1e-6
+
+Row = dict[str, Any]
+
+
+def names(letter: str) -> dict[str, Any]:
+    """What the physics file of one part exports."""
+    module = importlib.import_module(f"physics_{letter}")
+    exported = getattr(module, "__all__", [n for n in vars(module) if not n.startswith("_")])
+    return {name: getattr(module, name) for name in exported} | {"__builtins__": BUILTINS}
+
+
+def expectations(row: Row) -> Iterator[tuple[str, Row, str | None]]:
+    """Each (label, entry that holds the value, calc) of a row; an `also` may carry its own calc."""
+    expect = row["expect"]
+    if "calc" in row or "value" in expect:
+        yield row["id"], expect, row.get("calc")
+    for n, entry in enumerate(expect.get("also", []), 1):
+        yield f"{row['id']} also {n}", entry, entry.get("calc")
+
+
+def load(path: Path) -> list[Row]:
+    return [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines() if line.strip()]
+
+
+def check(rows: list[Row], scope: dict[str, Any]) -> list[str]:
+    """Complaints about rows whose value is not what their calc gives; an `also` without calc is left alone."""
+    found = []
+    for row in rows:
+        for label, entry, calc in expectations(row):
+            stored = entry.get("value")
+            if calc is None:
+                if entry is row["expect"] or stored is None:
+                    found.append(f"{label}: no calc")
+                continue
+            value = float(eval(calc, scope))
+            if stored is None or not math.isclose(stored, value, rel_tol=REL_TOL):
+                found.append(f"{label}: stored {stored}, {calc} = {value:.10g}")
+    return found
+
+
+def write(path: Path, rows: list[Row], scope: dict[str, Any]) -> None:
+    for row in rows:
+        for _, entry, calc in expectations(row):
+            if calc is not None:
+                entry["value"] = float(f"{float(eval(calc, scope)):.10g}")
+    lines = [json.dumps(row, ensure_ascii=False) for row in rows]
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description="Check or store the corpus's expected numbers.")
+    mode = parser.add_mutually_exclusive_group(required=True)
+    mode.add_argument("--check", action="store_true", help="list differing rows, exit 1 if any")
+    mode.add_argument("--write", action="store_true", help="store the computed values")
+    parser.add_argument("--part", help="only this letter, e.g. a")
+    args = parser.parse_args()
+
+    sys.path.insert(0, str(HERE))
+    complaints: list[str] = []
+    total, seen = 0, set[str]()
+    for path in sorted(p for half in HALVES for p in HERE.glob(half)):
+        letter = path.name.split("_")[0]
+        if args.part not in (None, letter):
+            continue
+        rows, scope = load(path), names(letter)
+        total += len(rows)
+        complaints += [f"{path.name}: {row['id']} appears twice" for row in rows if row["id"] in seen]
+        seen.update(row["id"] for row in rows)
+        if args.write:
+            write(path, rows, scope)
+        complaints += [f"{path.name}: {line}" for line in check(rows, scope)]
+    print("\n".join([*complaints, f"{total} rows, {len(complaints)} complaints"]))
+    return 1 if complaints or not total else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
