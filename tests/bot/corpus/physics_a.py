@@ -8,7 +8,8 @@ from math import ceil, floor, sqrt
 
 __all__ = [
     "BARSPOON", "CHARGER", "CUP", "DASH", "DROP", "FLOZ", "GALLON", "IMP_PINT", "LB", "OZ", "PINT", "PSI",
-    "QUART", "SALT_TSP", "SPIRIT", "SUGAR_CUP", "TBSP", "TSP", "WATER", "ceil", "floor", "salt", "sqrt", "sugar",
+    "QUART", "SALT_TSP", "SPIRIT", "SUGAR_CUP", "TBSP", "TSP", "WATER", "ceil", "floor", "salt", "sqrt",
+    "sugar",
 ]
 
 # NIST Handbook 44, Appendix C: the US gallon is 231 cubic inches; the pound is 453.59237 g.
@@ -32,7 +33,7 @@ WATER = 0.998201  # g/ml, OIML R 22 at 0 % vol
 SPIRIT = {40: 0.948045, 45: 0.939542, 50: 0.930142, 60: 0.909115, 96: 0.807420}
 
 # NaCl solutions, g/ml by % w/w: density table of the physics laboratory, Nicolaus Copernicus University
-# (fizyka.umk.pl/~lab2/tables/NaCl.html).
+# (fizyka.umk.pl/~lab2/tables/NaCl.html); the row at 0 is water.
 _NACL = (
     (0.0, 0.9982), (1.0, 1.0053), (2.0, 1.0122), (4.0, 1.0268), (6.0, 1.0413), (8.0, 1.0559), (10.0, 1.0707),
     (12.0, 1.0857), (14.0, 1.1009), (16.0, 1.1162), (18.0, 1.1319), (20.0, 1.1478), (22.0, 1.1640),
