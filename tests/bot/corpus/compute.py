@@ -30,13 +30,15 @@ def names(letter: str) -> dict[str, Any]:
     return {name: getattr(module, name) for name in exported} | {"__builtins__": BUILTINS}
 
 
-def expectations(row: Row) -> Iterator[tuple[str, Row, str | None]]:
-    """Each (label, entry that holds the value, calc) of a row; an `also` may carry its own calc."""
-    expect = row["expect"]
-    if "calc" in row or "value" in expect:
-        yield row["id"], expect, row.get("calc")
-    for n, entry in enumerate(expect.get("also", []), 1):
-        yield f"{row['id']} also {n}", entry, entry.get("calc")
+def expectations(row: Row) -> Iterator[tuple[str, Row, str | None, bool]]:
+    """Each (label, entry that holds the value, calc, whether it needs one) of a row or of a dialogue's turns."""
+    for n, part in enumerate(row.get("turns", [row]), 1):
+        label = f"{row['id']} turn {n}" if "turns" in row else row["id"]
+        expect = part.get("expect", {})
+        if "calc" in part or "value" in expect:
+            yield label, expect, part.get("calc"), True
+        for k, entry in enumerate(expect.get("also", []), 1):
+            yield f"{label} also {k}", entry, entry.get("calc"), entry.get("value") is None
 
 
 def load(path: Path) -> list[Row]:
@@ -44,13 +46,13 @@ def load(path: Path) -> list[Row]:
 
 
 def check(rows: list[Row], scope: dict[str, Any]) -> list[str]:
-    """Complaints about rows whose value is not what their calc gives; an `also` without calc is left alone."""
+    """Complaints about values that are not what their calc gives; an `also` without calc is left alone."""
     found = []
     for row in rows:
-        for label, entry, calc in expectations(row):
+        for label, entry, calc, needed in expectations(row):
             stored = entry.get("value")
             if calc is None:
-                if entry is row["expect"] or stored is None:
+                if needed:
                     found.append(f"{label}: no calc")
                 continue
             value = float(eval(calc, scope))
@@ -61,7 +63,7 @@ def check(rows: list[Row], scope: dict[str, Any]) -> list[str]:
 
 def write(path: Path, rows: list[Row], scope: dict[str, Any]) -> None:
     for row in rows:
-        for _, entry, calc in expectations(row):
+        for _, entry, calc, _ in expectations(row):
             if calc is not None:
                 entry["value"] = float(f"{float(eval(calc, scope)):.10g}")
     lines = [json.dumps(row, ensure_ascii=False) for row in rows]
