@@ -31,7 +31,7 @@ def names(letter: str) -> dict[str, Any]:
 
 
 def expectations(row: Row) -> Iterator[tuple[str, Row, str | None, bool]]:
-    """Each (label, entry that holds the value, calc, whether it needs one) of a row or of a dialogue's turns."""
+    """Each (label, entry that holds the value, calc, needs one) of a row or of a dialogue's turns."""
     for n, part in enumerate(row.get("turns", [row]), 1):
         label = f"{row['id']} turn {n}" if "turns" in row else row["id"]
         expect = part.get("expect", {})
