@@ -1,0 +1,148 @@
+"""The kernel: plugins, units and solvers under one roof, answering requests."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from .answering import Answering
+from .errors import NameClash, RequestError, StillroomError
+
+from .messages import Answer, Request
+from .model import Model
+from .plugins import Plugin, PluginManager
+from .solver import Solver
+from .substances import Substance, substances_of
+from .units import Units, own_rows
+
+
+class Kernel:
+    """Loads plugins and answers requests.
+
+    ``cache`` is a folder for what was worked out before (None: nothing is kept on disk);
+    ``discover=False`` makes a kernel without the installed plugins; ``off`` names plugins or
+    ``plugin.calculator`` that are switched off.
+
+        >>> from stillroom import Calculator, Kernel, var
+        >>> kernel = Kernel(discover=False)
+        >>> tea = Calculator("tea", "Leaf for tea", var("leaf", "gram"), var("water", "liter"),
+        ...                  var("dose", "gram / liter", default=8), equations=["leaf = dose * water"])
+        >>> kernel.add("teabar", tea).errors
+        []
+        >>> answer = kernel.answer(kernel.request("teabar.tea", {"water": (1.5, "liter")}, ["leaf"]))
+        >>> answer.answer[0].value, answer.answer[0].unit
+        (12.0, 'gram')
+    """
+
+    def __init__(self, cache: Path | None = None, discover: bool = True, off: Iterable[str] = ()):
+        self.cache = cache
+        self.off = frozenset(off)
+        self.manager = PluginManager()
+        if discover:
+            self.manager.discover(self.off)
+        self.units = Units(own_rows(), cache)
+        self.models: dict[str, Model] = {}
+        self.substances: dict[str, Substance] = {}
+        self.refusals: list[Mapping[str, Any]] = []
+        self._solvers: dict[str, Solver] = {}
+        self._settle()
+
+    def add(self, name: str, thing: Any, version: str = "") -> Plugin:
+        """Load one more plugin: a module with hooks, or a Calculator.  Look at its ``errors``."""
+        plugin = self.manager.add(name, lambda: thing, version)
+        self._settle()
+        return plugin
+
+    def _settle(self) -> None:
+        rows = [dict(r, owner="the kernel") for r in own_rows()]
+        for plugin in self.manager.plugins.values():
+            more = [dict(r, owner=plugin.name) for r in plugin.units]
+            if not more:
+                continue
+            try:
+                Units([*rows, *more], self.cache)
+                rows += more
+            except StillroomError as e:
+                plugin.errors.append(str(e))
+                plugin.units.clear()
+        self.units = Units(rows, self.cache)
+        self.models.clear(), self.substances.clear(), self.refusals.clear(), self._solvers.clear()
+        for plugin in self.manager.plugins.values():
+            plugin.accepted.clear()
+            for s in substances_of(plugin):
+                self.substances.setdefault(s.id, s)
+            self.refusals += plugin.refusals
+            for c in plugin.calculators:
+                self._register(plugin, c)
+
+    def _register(self, plugin: Plugin, calculator: Any) -> None:
+        id = f"{plugin.name}.{calculator.name}"
+        if id in self.off:
+            return
+        try:
+            if id in self.models:
+                raise NameClash(f"{plugin.name} offers two calculators named {calculator.name!r}.")
+            model = Model(id, calculator, self.units)
+            if not self._checked(model):
+                model.check()
+                self._mark(model)
+        except StillroomError as e:
+            plugin.errors.append(str(e))
+            return
+        self.models[id] = model
+        plugin.accepted.append(id)
+
+    def _checked(self, model: Model) -> bool:
+        return self.cache is not None and model.fingerprint in self._known
+
+    @cached_property
+    def _known(self) -> set[str]:
+        from .files import kept
+
+        data = kept(self.cache / "checked.json") if self.cache else None
+        return set(data) if isinstance(data, list) and all(isinstance(x, str) for x in data) else set()
+
+    def _mark(self, model: Model) -> None:
+        if self.cache is not None:
+            import json
+
+            from .files import keep
+
+            self._known.add(model.fingerprint)
+            keep(self.cache / "checked.json", json.dumps(sorted(self._known)[-2000:]))
+
+    def solver(self, calculator: str) -> Solver:
+        """The solver of a calculator.  Raises RequestError for one that is not there."""
+        solver = self._solvers.get(calculator)
+        if solver is None:
+            solver = self._solvers[calculator] = Solver(self.model(calculator), self.cache)
+        return solver
+
+    def model(self, calculator: str) -> Model:
+        """A registered calculator by ``plugin.name``.  Raises RequestError, with the nearest names."""
+        try:
+            return self.models[calculator]
+        except KeyError:
+            from difflib import get_close_matches
+            near = get_close_matches(calculator, self.models, 3, 0.4)
+            hint = f" Did you mean {' or '.join(near)}?" if near else ""
+            raise RequestError(f"There is no calculator {calculator!r}.{hint}") from None
+
+    def request(self, calculator: str, given: Mapping[str, tuple[float, str]] | None = None,
+                wanted: Iterable[str] = (), **more: Any) -> Request:
+        """A request from plain numbers: ``given`` maps a variable to (number, unit)."""
+        from .messages import Amount
+
+        amounts = {n: Amount(v, u, self.units[u].to_base(v)) for n, (v, u) in (given or {}).items()}
+        return Request(calculator, amounts, wanted=tuple(wanted), **more)
+
+    def answer(self, request: Request) -> Answer:
+        """Answer a request.  Never raises for what a person may have asked; RequestError for a wrong name."""
+        return Answering(self, request).answer()
+
+    @property
+    def plugins(self) -> dict[str, Plugin]:
+        """What was loaded, by name, the broken ones too."""
+        return self.manager.plugins

@@ -1,0 +1,195 @@
+"""A calculator made ready for solving: its equations as trees on the base units, checked.
+
+Registration refuses an equation whose sides measure different things, a percent by
+mass applied to a volume (or by volume to a mass), and names that nobody declared.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from . import formula
+from .declare import Calculator, Choice, Function, Variable, parsed
+from .errors import DeclarationError, DimensionError
+from .formula import Tree
+from .units import NONE, Dimension, Unit, Units
+
+
+@dataclass(frozen=True)
+class Model:
+    """A registered calculator.  ``id`` is ``plugin.calculator``."""
+
+    id: str
+    calculator: Calculator
+    units: Units
+    _cache: dict[str, object] = field(default_factory=dict, compare=False)
+
+    @cached_property
+    def variables(self) -> Mapping[str, Variable]:
+        return self.calculator.variables
+
+    @cached_property
+    def choices(self) -> Mapping[str, Choice]:
+        return self.calculator.choices
+
+    @cached_property
+    def unit(self) -> Mapping[str, Unit]:
+        """The declared unit of each variable."""
+        return {n: self.units[v.unit] for n, v in self.variables.items()}
+
+    @cached_property
+    def functions(self) -> Mapping[str, Function]:
+        return {f.name: f for f in self.calculator.functions}
+
+    @cached_property
+    def constants(self) -> Mapping[str, float]:
+        """Declared constants on the base units."""
+        return {n: self.units[u].to_base(v) for n, (v, u) in self.calculator.constants.items()}
+
+    @cached_property
+    def equations(self) -> tuple[tuple[Tree, Tree], ...]:
+        return tuple(parsed(self.calculator))
+
+    @cached_property
+    def names(self) -> tuple[frozenset[str], ...]:
+        """The variables in each equation."""
+        return tuple(frozenset(n for n in formula.names(a) | formula.names(b) if n in self.variables)
+                     for a, b in self.equations)
+
+    @cached_property
+    def fingerprint(self) -> str:
+        """What a kept plan depends on: the declaration and its tables, but not how it is worded."""
+        c = self.calculator
+        shape = (c.equations, sorted(c.constants.items()),
+                 [(v.name, v.unit, v.low, v.high, v.usual, v.default) for v in self.variables.values()],
+                 [(k.name, sorted(k.rows), sorted(k.fills.items())) for k in self.choices.values()],
+                 [(f.name, f.takes, f.gives, f.domain, f.version) for f in c.functions],
+                 [(s.name, s.formula) for s in c.steps], c.lines and sorted(c.lines.sums.items()))
+        return hashlib.sha256(repr(shape).encode()).hexdigest()[:24]
+
+    def base_bounds(self, name: str) -> tuple[float | None, float | None]:
+        """The physical bounds of a variable on the base units."""
+        v, u = self.variables[name], self.unit[name]
+        return (None if v.low is None else u.to_base(v.low), None if v.high is None else u.to_base(v.high))
+
+    def base_usual(self, name: str) -> tuple[float, float] | None:
+        """The usual range of a variable on the base units."""
+        v, u = self.variables[name], self.unit[name]
+        return (u.to_base(v.usual[0]), u.to_base(v.usual[1])) if v.usual else None
+
+    def base_function(self, name: str) -> Callable[..., float]:
+        """A declared function that takes and gives base numbers, and row ids for choices."""
+        made = self._cache.get("f:" + name)
+        if made is None:
+            made = self._cache["f:" + name] = _on_base(self.functions[name], self.units)
+        return made  # type: ignore[return-value]
+
+    def check(self) -> None:
+        """Raise DeclarationError (or one of its kinds) if the declaration cannot work."""
+        c = self.calculator
+        for name, v in self.variables.items():
+            self.units[v.unit], self.units[v.show]
+            if self.units[v.show].dimension != self.unit[name].dimension:
+                raise DimensionError(f"{self.id}: {name} is in {v.unit} and cannot be shown in {v.show}.")
+            if v.named_by and v.named_by[0] not in self.choices:
+                raise DeclarationError(f"{self.id}: {name} is named by {v.named_by[0]!r}, which is no choice.")
+        for k in self.choices.values():
+            for target in k.fills:
+                if target not in self.variables:
+                    raise DeclarationError(f"{self.id}: the choice {k.name} fills {target!r}, which is no variable.")
+        for name in c.asked:
+            if name not in self.variables:
+                raise DeclarationError(f"{self.id}: asked names {name!r}, which is no variable.")
+        trees = [(text, a, b) for text, (a, b) in zip(c.equations, self.equations, strict=True)]
+        for x in c.limits:
+            _, a, b = formula.comparison(x.test)
+            trees.append((x.test, a, b))
+        trees += [(f"{s.name} := {s.formula}", s.name, formula.parse(s.formula)) for s in c.steps]
+        trees += [(f"default {v.name} = {v.default}", v.name, formula.parse(v.default))
+                  for v in self.variables.values() if isinstance(v.default, str)]
+        for text, a, b in trees:
+            left, right = self._measure(a, text), self._measure(b, text)
+            if left != right and not (_zero(a) or _zero(b)):
+                raise DimensionError(f"{self.id}: in '{text}' the left side measures {_say(left)}, the right {_say(right)}.")
+
+    def _measure(self, tree: Tree, text: str) -> Dimension:
+        if isinstance(tree, float):
+            return NONE
+        if isinstance(tree, str):
+            if tree in self.variables:
+                return self.unit[tree].dimension
+            if tree in self.calculator.constants:
+                return self.units[self.calculator.constants[tree][1]].dimension
+            raise DeclarationError(f"{self.id}: '{text}' names {tree!r}, which is not declared.")
+        head = tree[0]
+        if head == "call":
+            return self._measure_call(tree, text)
+        parts = [self._measure(t, text) for t in tree[1:]]
+        if head == "neg":
+            return parts[0]
+        if head in ("+", "-"):
+            if parts[0] != parts[1] and not (_zero(tree[1]) or _zero(tree[2])):
+                raise DimensionError(f"{self.id}: '{text}' adds {_say(parts[0])} and {_say(parts[1])}.")
+            return parts[0] if not _zero(tree[1]) else parts[1]
+        if head == "**":
+            if not isinstance(tree[2], float) and not (isinstance(tree[2], tuple) and tree[2][0] == "neg"):
+                if parts[0] != NONE or parts[1] != NONE:
+                    raise DimensionError(f"{self.id}: '{text}' has a power that is not a plain number.")
+                return NONE
+            power = tree[2] if isinstance(tree[2], float) else -tree[2][1]
+            return tuple(x * power for x in parts[0])
+        sign = 1 if head == "*" else -1
+        whole = tuple(x + sign * y for x, y in zip(parts[0], parts[1], strict=True))
+        if head == "*":
+            self._check_percent(tree, whole, text)
+        return whole
+
+    def _check_percent(self, tree: Tree, whole: Dimension, text: str) -> None:
+        kinds = {self.unit[n].kind for n in tree[1:] if isinstance(n, str) and n in self.variables}
+        mass, length = whole[0], whole[1]
+        if "ww" in kinds and mass == 0 and length == 3:
+            raise DimensionError(f"{self.id}: '{text}' takes a percent by mass of a volume.")
+        if "vv" in kinds and length == 0 and mass == 1:
+            raise DimensionError(f"{self.id}: '{text}' takes a percent by volume of a mass.")
+
+    def _measure_call(self, tree: Tree, text: str) -> Dimension:
+        assert isinstance(tree, tuple)
+        name, args = tree[1], tree[2:]
+        if name in formula.BUILTINS:
+            parts = [self._measure(a, text) for a in args]
+            if any(p != parts[0] for p in parts):
+                raise DimensionError(f"{self.id}: '{text}' compares things that are measured differently.")
+            return parts[0]
+        f = self.functions.get(name)
+        if f is None:
+            raise DeclarationError(f"{self.id}: '{text}' calls {name!r}, which is not among its functions.")
+        if len(f.takes) != len(args):
+            raise DeclarationError(f"{self.id}: '{text}': {name} takes {len(f.takes)} arguments, not {len(args)}.")
+        for taken, arg in zip(f.takes, args, strict=True):
+            if taken == "choice":
+                if arg not in self.choices:
+                    raise DeclarationError(f"{self.id}: '{text}': {arg!r} is no choice.")
+            elif self._measure(arg, text) != self.units[taken].dimension:
+                raise DimensionError(f"{self.id}: '{text}': {name} takes {taken}, not {_say(self._measure(arg, text))}.")
+        return self.units[f.gives].dimension
+
+
+def _zero(tree: Tree) -> bool:
+    return tree == 0.0
+
+
+def _say(dimension: Dimension) -> str:
+    from .units import BASE
+    parts = [f"{n}^{p:g}" if p != 1 else n for n, p in zip(BASE, dimension, strict=True) if p]
+    return " ".join(parts) or "a plain number"
+
+
+def _on_base(f: Function, units: Units) -> Callable[..., float]:
+    takes = [None if t == "choice" else units[t] for t in f.takes]
+    gives, call = units[f.gives], f.call
+    if all(t is None or (t.factor == 1.0 and t.offset == 0.0) for t in takes):
+        return lambda *a: gives.to_base(call(*a))
+    return lambda *a: gives.to_base(call(*(x if t is None else t.from_base(x) for t, x in zip(takes, a, strict=True))))

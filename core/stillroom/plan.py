@@ -1,0 +1,210 @@
+"""A plan: the steps that lead from what is given to what is wanted, as data and as a function.
+
+On disk a plan is JSON: prefix lists over declared names, finite numbers, ``+ - * / **`` and
+the calculator's own functions.  Reading it back checks every operator, arity, name,
+size and depth; the function is built from ``ast`` nodes, never from text.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from . import formula
+from .errors import OutOfBounds
+from .formula import Tree
+from .model import Model
+
+MAX_STEPS = 60
+CELLS = 48
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """``name`` is one of ``roots``; or, without roots, a zero of ``residual`` between ``low`` and ``high``."""
+
+    name: str
+    roots: tuple[Tree, ...] = ()
+    residual: Tree | None = None
+    low: float = 0.0
+    high: float = 0.0
+    equation: int = -1
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """``inputs`` are given or assumed values, then choices; ``needed`` steps find what is wanted.
+
+    ``defaults`` are the inputs that are assumed, ``free`` an amount that may be anything;
+    ``checks`` are pairs of sides that must agree, first those of the needed steps
+    (``needed_checks`` of them).
+    """
+
+    inputs: tuple[str, ...]
+    defaults: tuple[str, ...]
+    free: str | None
+    steps: tuple[Step, ...]
+    needed: int
+    checks: tuple[tuple[Tree, Tree], ...]
+    needed_checks: int
+
+
+Runner = Callable[..., tuple[tuple[float, ...], tuple[float, ...]]]
+
+
+def build(plan: Plan, model: Model, part: str = "needed") -> Runner:
+    """The plan as a function of its inputs (base numbers, row ids), then the picks and counts of roots.
+
+    ``part`` is ``needed`` or ``extra``; the extra steps take the needed ones' results as inputs too.
+    Returns (values of the steps, left and right sides of the checks alternating).
+    """
+    inputs = list(plan.inputs)
+    steps, checks = plan.steps[:plan.needed], plan.checks[:plan.needed_checks]
+    if part == "extra":
+        inputs += [s.name for s in steps]
+        steps, checks = plan.steps[plan.needed:], plan.checks[plan.needed_checks:]
+    space: dict[str, Any] = {"_choose": _choose, "_find": find_roots, **formula.BUILTINS}
+    space.update({"f_" + n: model.base_function(n) for n in model.functions})
+
+    def name(n: str) -> ast.expr:
+        return ast.Name(n, ast.Load())
+
+    def call(f: str, args: list[ast.expr]) -> ast.expr:
+        return ast.Call(ast.Name(f if f in formula.BUILTINS else "f_" + f, ast.Load()), args, [])
+
+    def node(tree: Tree) -> ast.expr:
+        return formula.to_ast(tree, name, call)
+
+    body: list[ast.stmt] = []
+    for s in steps:
+        if len(s.roots) == 1:
+            value = node(s.roots[0])
+        else:
+            if s.roots:
+                roots: ast.expr = ast.Tuple([node(r) for r in s.roots], ast.Load())
+            else:
+                assert s.residual is not None
+                search = ast.Lambda(ast.arguments([], [ast.arg(s.name)], None, [], [], None, []), node(s.residual))
+                roots = ast.Call(name("_find"), [ast.Constant(s.name), search, ast.Constant(s.low),
+                                                 ast.Constant(s.high)], [])
+            value = ast.Call(name("_choose"), [roots, name("_pick"), name("_counts")], [])
+        body.append(ast.Assign([ast.Name(s.name, ast.Store())], value))
+    sides = [side for pair in checks for side in pair]
+    body.append(ast.Return(ast.Tuple([ast.Tuple([name(s.name) for s in steps], ast.Load()),
+                                      ast.Tuple([node(t) for t in sides], ast.Load())], ast.Load())))
+    arguments = ast.arguments([], [ast.arg(i) for i in (*inputs, "_pick", "_counts")], None, [], [], None, [])
+    function = ast.FunctionDef("run", arguments, body, [], None, None)
+    if "type_params" in ast.FunctionDef._fields:
+        function.type_params = []  # type: ignore[attr-defined,unused-ignore]
+    module = ast.fix_missing_locations(ast.Module([function], []))
+    exec(compile(module, f"<plan of {model.id}>", "exec"), space)  # noqa: S102 - built from checked nodes, not text
+    return space["run"]  # type: ignore[no-any-return]
+
+
+def _choose(roots: Sequence[Any], pick: Sequence[int], counts: list[int]) -> Any:
+    counts.append(len(roots))
+    return roots[pick[len(counts) - 1] if len(counts) <= len(pick) else 0]
+
+
+def find_roots(name: str, residual: Callable[[float], float], low: float, high: float) -> tuple[float, ...]:
+    """Every zero of a continuous function that changes sign over a grid of cells between the bounds.
+
+    Raises OutOfBounds when there is none.
+    """
+    roots: list[float] = []
+    before: tuple[float, float] | None = None
+    for i in range(CELLS + 1):
+        x = low + (high - low) * i / CELLS
+        try:
+            y = residual(x)
+        except (ValueError, ZeroDivisionError, OverflowError):
+            before = None
+            continue
+        if isinstance(y, complex) or y != y:
+            before = None
+            continue
+        if y == 0.0:
+            roots.append(x)
+        elif before is not None and before[1] * y < 0:
+            roots.append(_between(residual, *before, x, y))
+        before = (x, y)
+    if not roots:
+        raise OutOfBounds(f"No {name.replace('_', ' ')} that is possible fits these values.")
+    return tuple(roots)
+
+
+def _between(f: Callable[[float], float], a: float, fa: float, b: float, fb: float) -> float:
+    """The zero between two points of opposite sign: false position with Illinois' halving, then bisection."""
+    for i in range(200):
+        x = (a * fb - b * fa) / (fb - fa) if i % 8 else (a + b) / 2
+        if not min(a, b) < x < max(a, b):
+            x = (a + b) / 2
+        y = f(x)
+        if y == 0.0 or abs(b - a) <= 4e-16 * max(abs(a), abs(b)):
+            return x
+        if y * fb < 0:
+            a, fa = b, fb
+        else:
+            fa /= 2
+        b, fb = x, y
+    return b
+
+
+def to_json(plan: Plan) -> dict[str, Any]:
+    """The plan as JSON data."""
+    j = formula.to_json
+    return {
+        "inputs": list(plan.inputs), "defaults": list(plan.defaults), "free": plan.free, "needed": plan.needed,
+        "needed_checks": plan.needed_checks, "checks": [[j(a), j(b)] for a, b in plan.checks],
+        "steps": [["set", s.name, s.equation, [j(r) for r in s.roots]] if s.roots else
+                  ["find", s.name, s.equation, s.low, s.high, j(s.residual)]  # type: ignore[arg-type]
+                  for s in plan.steps]}
+
+
+def from_json(data: Any, model: Model) -> Plan:
+    """A plan from untrusted JSON data.  Raises ValueError if anything in it is not of this calculator."""
+    if not isinstance(data, dict):
+        raise ValueError("not a plan")
+    functions = set(model.functions) | set(formula.BUILTINS)
+    choices = set(model.choices)
+    inputs = _names(data["inputs"], set(model.variables) | choices)
+    defined = set(inputs) | choices
+    steps: list[Step] = []
+    if not isinstance(data["steps"], list) or len(data["steps"]) > MAX_STEPS:
+        raise ValueError("too many steps")
+    for kind, name, index, *rest in data["steps"]:
+        if name not in model.variables or name in defined or not isinstance(index, int):
+            raise ValueError("a step that finds nothing new")
+        if kind == "set":
+            steps.append(Step(name, tuple(_tree(r, defined, functions) for r in rest[0]), equation=index))
+        elif kind == "find":
+            low, high = (float(x) for x in rest[:2])
+            steps.append(Step(name, (), _tree(rest[2], defined | {name}, functions), low, high, index))
+        else:
+            raise ValueError("an unknown step")
+        defined.add(name)
+    needed, needed_checks = data["needed"], data["needed_checks"]
+    early = (set(inputs) | choices | {s.name for s in steps[:needed]})
+    checks = tuple((_tree(a, early if i < needed_checks else defined, functions),
+                    _tree(b, early if i < needed_checks else defined, functions))
+                   for i, (a, b) in enumerate(data["checks"]))
+    defaults = _names(data["defaults"], set(inputs))
+    free = data["free"]
+    if free is not None and free not in inputs:
+        raise ValueError("a free amount that is no input")
+    return Plan(inputs, defaults, free, tuple(steps), int(needed), checks, int(needed_checks))
+
+
+def _names(data: Any, known: set[str]) -> tuple[str, ...]:
+    if not isinstance(data, list) or not all(isinstance(n, str) and n in known for n in data):
+        raise ValueError("names that are not declared")
+    return tuple(data)
+
+
+def _tree(data: Any, known: set[str], functions: set[str]) -> Tree:
+    tree = formula.from_json(data, known, functions)
+    if sum(1 for _ in formula.walk(tree)) > formula.MAX_NODES:
+        raise ValueError("too large")
+    return tree

@@ -1,0 +1,255 @@
+"""Solving: run a kept plan on numbers, and let nothing out that its equations do not bear out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any
+
+from . import formula, plan as plans
+from .errors import Contradiction, Missing, OutOfBounds, Refused, SeveralRoots
+from .files import keep, kept
+from .model import Model
+from .plan import Plan, Runner
+from .planner import Planner, Question
+
+TOLERANCE = 1e-9
+BOUNDS_SLACK = 1e-9
+MOST_PLANS = 400
+FORMAT = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """What is known after solving, on the base units, and where each value came from."""
+
+    values: Mapping[str, float]
+    origin: Mapping[str, str]
+    plan: Plan
+    usual_chose: tuple[str, ...] = ()
+
+
+class Solver:
+    """Keeps the plans of one calculator, in memory and in one file."""
+
+    def __init__(self, model: Model, cache: Path | None = None):
+        self.model = model
+        self._path = cache / f"{model.id}-{model.fingerprint}-{FORMAT}.json" if cache else None
+        self._plans: dict[Question, Plan | Missing] = {}
+        self._runners: dict[tuple[Question, str], Runner] = {}
+        self._file: dict[str, Any] | None = None
+
+    def solve(self, given: Mapping[str, float], rows: Mapping[str, str], wanted: Sequence[str]) -> Solution:
+        """Find ``wanted`` from base numbers and chosen rows.
+
+        Raises Missing, Contradiction, OutOfBounds, SeveralRoots or Refused.
+        """
+        m = self.model
+        for name, value in given.items():
+            self._inside(name, value)
+        filled = {v: float(row) for c, k in m.choices.items() if c in rows
+                  for v, column in k.fills.items() if v not in given
+                  and (row := k.rows[rows[c]].values.get(column)) not in (None, "")}
+        question = Question(frozenset(given), tuple(sorted(rows.items())), tuple(sorted(filled)), tuple(wanted))
+        plan = self.plan(question)
+        inputs = dict(given)
+        for name in plan.inputs:
+            if name in filled and name not in given:
+                inputs[name] = m.unit[name].to_base(filled[name])
+            elif name in plan.defaults and name not in inputs:
+                inputs[name] = m.unit[name].to_base(float(m.variables[name].default or 0.0))
+        values, usual_chose = self._run(question, plan, inputs, rows)
+        assumed = set(plan.defaults)
+        origin = {n: "given" if n in given else "assumed" if n in assumed else "found" for n in values}
+        return Solution(values, origin, plan, usual_chose)
+
+    def plan(self, question: Question) -> Plan:
+        """The kept plan of a question; derived, and kept, the first time.  Raises Missing."""
+        plan = self._plans.get(question)
+        if plan is None:
+            plan = self._from_file(question) or self._derive(question)
+            while len(self._plans) >= MOST_PLANS:
+                old = next(iter(self._plans))
+                del self._plans[old]
+                self._runners.pop((old, "needed"), None), self._runners.pop((old, "extra"), None)
+            self._plans[question] = plan
+        if isinstance(plan, Missing):
+            raise Missing(plan.wanted, plan.sets)
+        return plan
+
+    def _derive(self, question: Question) -> Plan | Missing:
+        made: Plan | Missing
+        try:
+            made = Planner(self.model, Question(question.given, question.rows, question.filled, question.wanted,
+                                                self.spare())).plan()
+            data: Any = plans.to_json(made)
+        except Missing as e:
+            made, data = e, {"missing": [list(s) for s in e.sets]}
+        on_disk = self._read()
+        on_disk[_key(question)] = data
+        while len(on_disk) > MOST_PLANS:
+            del on_disk[next(k for k in on_disk if k != "spare")]
+        self._write(on_disk)
+        return made
+
+    def spare(self) -> tuple[int, ...]:
+        """Equations that follow from the others, and so serve only as checks."""
+        data = self._read().get("spare")
+        if isinstance(data, list) and all(isinstance(i, int) for i in data):
+            return tuple(data)
+        from .derive import redundant
+
+        found = redundant(self.model.equations)
+        on_disk = self._read()
+        on_disk["spare"] = list(found)
+        self._write(on_disk)
+        return found
+
+    def _from_file(self, question: Question) -> Plan | Missing | None:
+        data = self._read().get(_key(question))
+        if data is None:
+            return None
+        try:
+            if "missing" in data:
+                names = set(self.model.variables) | set(self.model.choices)
+                sets = [tuple(s) for s in data["missing"]]
+                return Missing(question.wanted, sets) if all(n in names for s in sets for n in s) else None
+            return plans.from_json(data, self.model)
+        except (ValueError, KeyError, TypeError, IndexError):
+            return None
+
+    def _read(self) -> dict[str, Any]:
+        if self._file is None:
+            data = kept(self._path)
+            own = isinstance(data, dict) and data.get("made by") == self._made_by()
+            self._file = dict(data["plans"]) if own and isinstance(data.get("plans"), dict) else {}
+        return self._file
+
+    def _write(self, data: dict[str, Any]) -> None:
+        keep(self._path, json.dumps({"made by": self._made_by(), "plans": data}, separators=(",", ":")))
+
+    def _made_by(self) -> list[str]:
+        return [str(FORMAT), self.model.fingerprint, version("sympy")]
+
+    def _run(self, question: Question, plan: Plan, inputs: dict[str, float],
+             rows: Mapping[str, str]) -> tuple[dict[str, float], tuple[str, ...]]:
+        if plan.free is None:
+            return self._all(question, plan, inputs, rows)
+        small, chose = self._all(question, plan, {**inputs, plan.free: 100.0}, rows)
+        large, _ = self._all(question, plan, {**inputs, plan.free: 700.0}, rows)
+        agree = {n: v for n, v in small.items() if _same(v, large.get(n, float("nan")))}
+        if not all(w in agree for w in question.wanted if w in small):
+            raise Missing(question.wanted, [(plan.free,)])
+        return agree, chose
+
+    def _all(self, question: Question, plan: Plan, inputs: Mapping[str, float],
+             rows: Mapping[str, str]) -> tuple[dict[str, float], tuple[str, ...]]:
+        values, chose = self._roots(question, plan, inputs, rows)
+        if len(plan.steps) > plan.needed:
+            try:
+                more, _ = self._part(question, plan, {**inputs, **values}, rows, "extra")
+                for n, v in more.items():
+                    self._inside(n, v)
+                values.update(more)
+            except (ValueError, ZeroDivisionError, OverflowError, OutOfBounds, Contradiction):
+                pass
+        return {**{n: inputs[n] for n in plan.inputs if n in inputs}, **inputs, **values}, chose
+
+    def _roots(self, question: Question, plan: Plan, inputs: Mapping[str, float],
+               rows: Mapping[str, str]) -> tuple[dict[str, float], tuple[str, ...]]:
+        good: list[dict[str, float]] = []
+        queue: list[tuple[int, ...]] = [()]
+        problem: Exception | None = None
+        while queue:
+            pick = queue.pop()
+            counts: list[int] = []
+            try:
+                values, _ = self._part(question, plan, inputs, rows, "needed", pick, counts)
+                for n, v in values.items():
+                    self._inside(n, v)
+                good.append(values)
+            except ZeroDivisionError:
+                problem = problem or OutOfBounds("These values would divide by nothing: one of them cannot be zero.")
+            except OverflowError:
+                problem = problem or OutOfBounds("These values are too large to work with.")
+            except ValueError as e:
+                problem = problem or Refused(str(e))
+            except (OutOfBounds, Contradiction) as e:
+                problem = problem or e
+            used = (*pick, *([0] * (len(counts) - len(pick))))
+            for i in range(len(pick), len(counts)):
+                queue += [(*used[:i], k) for k in range(1, counts[i])]
+        distinct = [g for i, g in enumerate(good) if not any(all(_same(g[n], h[n]) for n in g) for h in good[:i])]
+        if not distinct:
+            assert problem is not None
+            raise problem
+        if len(distinct) == 1:
+            return distinct[0], ()
+        usual = [g for g in distinct if all(self._usual(n, v) for n, v in g.items())]
+        if len(usual) == 1:
+            return usual[0], tuple(n for n in usual[0] if self.model.variables[n].usual)
+        name = next(n for n in distinct[0] if not _same(distinct[0][n], distinct[1][n]))
+        raise SeveralRoots(name, [self.say(name, g[name]) for g in distinct])
+
+    def _part(self, question: Question, plan: Plan, inputs: Mapping[str, float], rows: Mapping[str, str], part: str,
+              pick: Sequence[int] = (), counts: list[int] | None = None) -> tuple[dict[str, float], None]:
+        run = self._runners.get((question, part))
+        if run is None:
+            run = self._runners[question, part] = plans.build(plan, self.model, part)
+        arguments: list[Any] = [inputs[n] if n in inputs else rows[n] for n in plan.inputs]
+        steps = plan.steps[:plan.needed] if part == "needed" else plan.steps[plan.needed:]
+        if part == "extra":
+            arguments += [inputs[s.name] for s in plan.steps[:plan.needed]]
+        found, sides = run(*arguments, pick, counts if counts is not None else [])
+        for v in found:
+            if isinstance(v, complex) or v != v or v in (float("inf"), float("-inf")):
+                raise OutOfBounds("No possible value fits these numbers.")
+        for i in range(0, len(sides), 2):
+            if not _same(sides[i], sides[i + 1]):
+                self._contradiction(question, inputs, rows, plan.checks[i // 2])
+        return dict(zip((s.name for s in steps), found, strict=True)), None
+
+    def _contradiction(self, question: Question, inputs: Mapping[str, float], rows: Mapping[str, str],
+                       check: tuple[formula.Tree, formula.Tree]) -> None:
+        names = [n for n in self.model.variables if n in question.given]
+        involved = formula.names(check[0]) | formula.names(check[1])
+        names.sort(key=lambda n: (n not in involved, self.model.unit[n].kind != "ww" and self.model.unit[n].dimension != (0.0,) * 6))
+        for name in names:
+            rest = {n: inputs[n] for n in question.given if n != name}
+            try:
+                implied = self.solve(rest, rows, (name,)).values[name]
+            except (Missing, OutOfBounds, Contradiction, Refused, SeveralRoots):
+                continue
+            if not _same(implied, inputs[name]):
+                raise Contradiction(name, self.say(name, inputs[name]), self.say(name, implied))
+        raise OutOfBounds("These values do not fit together.")
+
+    def _inside(self, name: str, value: float) -> None:
+        low, high = self.model.base_bounds(name)
+        slack = BOUNDS_SLACK * max(1.0, abs(low or 0.0), abs(high or 0.0))
+        if low is not None and value < low - slack:
+            raise OutOfBounds(f"The {self.model.variables[name].title} would be {self.say(name, value)}, "
+                              f"which cannot be: it starts at {self.say(name, low)}.")
+        if high is not None and value > high + slack:
+            raise OutOfBounds(f"The {self.model.variables[name].title} would be {self.say(name, value)}, "
+                              f"which cannot be: it ends at {self.say(name, high)}.")
+
+    def _usual(self, name: str, value: float) -> bool:
+        usual = self.model.base_usual(name)
+        return usual is None or usual[0] <= value <= usual[1]
+
+    def say(self, name: str, base: float) -> str:
+        """A base number as text in the variable's own unit."""
+        unit = self.model.units[self.model.variables[name].show]
+        return f"{unit.from_base(base):.6g} {unit.symbol}".strip()
+
+
+def _key(q: Question) -> str:
+    return json.dumps([sorted(q.given), q.rows, q.filled, q.wanted])
+
+
+def _same(a: float, b: float) -> bool:
+    return abs(a - b) <= TOLERANCE * max(abs(a), abs(b), 1e-6)
