@@ -14,6 +14,7 @@ question's business.
 
 from __future__ import annotations
 
+import keyword
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -54,6 +55,8 @@ class Variable:
     keeps: bool = False
     state: str = ""
     hidden: bool = False
+    ratio: tuple[str, str] | None = None
+    habit: bool = True
 
     @property
     def title(self) -> str:
@@ -106,14 +109,15 @@ class Function:
 
     ``takes`` are the units of its numeric arguments, ``gives`` that of its result.  An
     argument whose unit is ``"choice"`` receives the id of the chosen row.  ``domain`` is the
-    range of the last argument, in its unit, within which a value may be searched.
+    range of the last argument, in its unit, within which a value may be searched; where it
+    depends on a choice it maps row ids to ranges, and the function serves only those rows.
     """
 
     name: str
     call: Callable[..., float] = field(hash=False)
     takes: tuple[str, ...]
     gives: str
-    domain: tuple[float, float] | None = None
+    domain: tuple[float, float] | Mapping[str, tuple[float, float]] | None = field(default=None, hash=False)
     source: str = ""
     version: str = "1"
 
@@ -146,7 +150,7 @@ class Lines:
 def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[float | None, float | None] = (0, None),
         usual: tuple[float, float] | None = None, default: Default = None, note: str = "", role: str = "",
         things: str = "", named_by: str = "", whole: str = "", show: str = "", keeps: bool = False,
-        state: str = "", hidden: bool = False) -> Variable:
+        state: str = "", hidden: bool = False, ratio: str = "", habit: bool = True) -> Variable:
     """Declare a quantity.
 
     ``unit`` is any unit of the registry; ``bounds`` and ``usual`` are in it.  ``words`` are the
@@ -156,18 +160,20 @@ def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[
     substance it may be an amount of; ``named_by="choice.column"`` takes its words from the
     chosen row.  ``whole`` rounds the answer ``up`` or ``down``; ``show`` is the unit it is answered
     in; ``keeps`` lets a chat keep its own default; ``state`` is ``dry`` or ``liquid`` where that decides
-    what an ounce is.
+    what an ounce is.  ``ratio="drink:milk"`` names the variables whose quotient it is, in the job's own
+    order (``habit=False`` where the trade has no order, or may well go below one).
 
     Raises DeclarationError for a name or role that cannot be.
     """
-    if not NAME.match(name):
-        raise DeclarationError(f"{name!r} cannot name a variable: use lower case letters, digits and _.")
+    if not NAME.match(name) or keyword.iskeyword(name):
+        raise DeclarationError(f"{name!r} cannot name a variable: use lower case letters, digits and _, no keyword.")
     if role not in ROLES:
         raise DeclarationError(f"{name}: {role!r} is no role; the roles are {', '.join(sorted(r for r in ROLES if r))}.")
     choice, _, column = named_by.partition(".")
+    over, sign, under = (part.strip() for part in ratio.partition(":"))
     return Variable(name, unit, words_of(words) or (name.replace("_", " "),), *bounds, usual, default, note, role,
                     words_of(things), (choice, column or "words") if named_by else None, whole, show or unit, keeps,
-                    state, hidden)
+                    state, hidden, (over, under) if sign else None, habit)
 
 
 def choice(name: str, table: Iterable[Mapping[str, Any]] | Mapping[str, Row], *, fills: Mapping[str, str] | None = None,

@@ -10,6 +10,7 @@ import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any
 
 from . import formula
 from .declare import Calculator, Choice, Function, Variable, parsed
@@ -66,7 +67,7 @@ class Model:
         shape = (c.equations, sorted(c.constants.items()),
                  [(v.name, v.unit, v.low, v.high, v.usual, v.default) for v in self.variables.values()],
                  [(k.name, sorted(k.rows), sorted(k.fills.items())) for k in self.choices.values()],
-                 [(f.name, f.takes, f.gives, f.domain, f.version) for f in c.functions],
+                 [(f.name, f.takes, f.gives, str(f.domain), f.version) for f in c.functions],
                  [(s.name, s.formula) for s in c.steps], c.lines and sorted(c.lines.sums.items()))
         return hashlib.sha256(repr(shape).encode()).hexdigest()[:24]
 
@@ -79,6 +80,24 @@ class Model:
         """The usual range of a variable on the base units."""
         v, u = self.variables[name], self.unit[name]
         return (u.to_base(v.usual[0]), u.to_base(v.usual[1])) if v.usual else None
+
+    def serves(self, call: tuple[Any, ...], rows: Mapping[str, str]) -> bool:
+        """Is a function declared for the chosen rows that stand in a call of it?"""
+        f = self.functions.get(call[1])
+        if f is None or not isinstance(f.domain, Mapping):
+            return True
+        return any(rows.get(a) in f.domain for a in call[2:] if isinstance(a, str) and a in self.choices)
+
+    def domain(self, call: tuple[Any, ...], rows: Mapping[str, str]) -> tuple[float, float] | None:
+        """The range of a call's last argument on the base units, if it is declared."""
+        f = self.functions.get(call[1])
+        found = f.domain if f else None
+        if isinstance(found, Mapping):
+            found = next((found[rows[a]] for a in call[2:] if a in rows and rows[a] in found), None)
+        if f is None or found is None:
+            return None
+        unit = self.units[f.takes[-1]]
+        return unit.to_base(found[0]), unit.to_base(found[1])
 
     def base_function(self, name: str) -> Callable[..., float]:
         """A declared function that takes and gives base numbers, and row ids for choices."""
@@ -100,6 +119,10 @@ class Model:
             for target in k.fills:
                 if target not in self.variables:
                     raise DeclarationError(f"{self.id}: the choice {k.name} fills {target!r}, which is no variable.")
+        for v in self.variables.values():
+            for other in v.ratio or ():
+                if other not in self.variables:
+                    raise DeclarationError(f"{self.id}: the ratio {v.name} names {other!r}, which is no variable.")
         for name in c.asked:
             if name not in self.variables:
                 raise DeclarationError(f"{self.id}: asked names {name!r}, which is no variable.")

@@ -41,11 +41,15 @@ class Planner:
         self.pairs: list[tuple[Tree, Tree]] = [
             (_constants(a, model), _constants(b, model)) for a, b in model.equations]
         self.usable = [i for i, pair in enumerate(self.pairs)
-                       if i not in question.spare and self._choices(pair) <= self.settled]
+                       if i not in question.spare and self._choices(pair) <= self.settled and self._serves(pair)]
         self.sets = [model.names[i] for i in self.usable]
 
     def _choices(self, pair: tuple[Tree, Tree]) -> frozenset[str]:
         return frozenset(n for t in pair for n in formula.names(t) if n in self.model.choices)
+
+    def _serves(self, pair: tuple[Tree, Tree]) -> bool:
+        rows = dict(self.q.rows)
+        return all(self.model.serves(c, rows) for t in pair for c in formula.calls(t))
 
     def plan(self) -> Plan:
         """The plan.  Raises Missing, with each smallest set that would be enough."""
@@ -161,12 +165,10 @@ class Planner:
         low, high = self.model.base_bounds(name)
         if residual is not None:
             for c in formula.calls(residual):
-                f = self.model.functions.get(c[1])
-                if f is not None and f.domain and c[-1] == name:
-                    unit = self.model.units[f.takes[-1]]
-                    a, b = unit.to_base(f.domain[0]), unit.to_base(f.domain[1])
-                    low = a if low is None else max(low, a)
-                    high = b if high is None else min(high, b)
+                domain = self.model.domain(c, dict(self.q.rows)) if c[-1] == name else None
+                if domain:
+                    low = domain[0] if low is None else max(low, domain[0])
+                    high = domain[1] if high is None else min(high, domain[1])
         return low if low is not None else 0.0, high
 
     def missing(self, wanted: Sequence[str]) -> list[tuple[str, ...]]:
