@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
@@ -112,6 +113,7 @@ class Answering:
     def _limits(self, known: Mapping[str, float]) -> None:
         m = self.model
         functions = {**formula.BUILTINS, **{n: m.base_function(n) for n in m.functions}}
+        known = {**self._hidden(), **known}
         env = {**m.constants, **known, **self.rows}
         for x in m.calculator.limits:
             sign, a, b = formula.comparison(x.test)
@@ -128,6 +130,13 @@ class Answering:
                 raise Refused(self._fill(x.reason, known))
             if not holds:
                 self.cautions[self._fill(x.reason, known)] = None
+
+    def _hidden(self) -> dict[str, float]:
+        """Base numbers that the chosen rows supply for hidden variables: what a limit may compare with."""
+        m = self.model
+        return {v: m.unit[v].to_base(float(number)) for c, row in self.rows.items()
+                for v, column in m.choices[c].fills.items()
+                if m.variables[v].hidden and (number := m.choices[c].rows[row].values.get(column)) not in (None, "")}
 
     def _whole(self, values: dict[str, float]) -> dict[str, float]:
         m, whole = self.model, {}
@@ -216,14 +225,18 @@ class Answering:
 
     def _method(self, values: Mapping[str, float], whole: Mapping[str, float]) -> tuple[str, ...]:
         known = {**values, **whole}
-        return tuple(text for line in self.model.calculator.method if (text := self._fill(line, known)) and "{" not in text)
+        return tuple(text for line in self.model.calculator.method
+                     if (text := self._fill(line, known).strip()) and "{" not in text)
 
     def _fill(self, text: str, known: Mapping[str, float]) -> str:
         for name in self.model.variables:
             if "{" + name + "}" in text and name in known:
                 text = text.replace("{" + name + "}", self.say(name, known[name]))
         for name, row in self.rows.items():
-            text = text.replace("{" + name + "}", self.model.choices[name].rows[row].words[0])
+            chosen = self.model.choices[name].rows[row]
+            text = text.replace("{" + name + "}", chosen.words[0])
+            for column in re.findall(r"\{" + name + r"\.(\w+)\}", text):
+                text = text.replace("{" + name + "." + column + "}", str(chosen.values.get(column) or ""))
         return text
 
     def say(self, name: str, base: float) -> str:
