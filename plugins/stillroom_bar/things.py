@@ -1,11 +1,18 @@
-"""What a bar pours, weighs and counts, and what it never answers: the tables behind two hooks."""
+"""What a bar pours, weighs and counts, what it must be warned of, and what it never answers.
+
+The tables behind three hooks, and the rows of a table as a calculator's choice takes them.
+"""
 
 from __future__ import annotations
 
 import csv
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from stillroom import Answer, Request
 
 TABLES = Path(__file__).parent / "tables"
 
@@ -16,6 +23,41 @@ def rows_of(name: str) -> list[dict[str, str]]:
         return [{k.partition(" [")[0]: v for k, v in row.items() if k} for row in csv.DictReader(f)]
 
 
+def choices_of(name: str, key: str, low: str = "", high: str = "", unit: str = "") -> list[dict[str, str]]:
+    """The rows of a table as ``stillroom.choice`` takes them.
+
+    ``key`` is the column that names a row.  Keys of cautions become their sentences, and with
+    ``refused`` the reason of a refusal; ``low`` and ``high`` are columns whose range in ``unit``
+    is told with the source.
+    """
+    rows = []
+    for row in rows_of(name):
+        told = f"usual range {row[low]} to {row[high]} {unit}; " if row.get(low) and row.get(high) else ""
+        sentences = said(row.get("caution", ""))
+        rows.append(
+            {
+                **row,
+                "id": row[key],
+                "words": row["words"].replace(";", ","),
+                "source": told + row["source"],
+                "caution": "" if row.get("refused") else sentences,
+                "refuse": sentences if row.get("refused") else "",
+            }
+        )
+    return rows
+
+
+@cache
+def sentences() -> Mapping[str, str]:
+    """The cautions by key."""
+    return {row["key"]: row["sentence"] for row in rows_of("cautions")}
+
+
+def said(keys: str) -> str:
+    """The sentences of ``;``-separated caution keys.  KeyError for a key without a sentence."""
+    return " ".join(sentences()[key.strip()] for key in keys.split(";") if key.strip())
+
+
 def substances() -> list[Mapping[str, Any]]:
     """Rows of ``tables/substances.csv``."""
     return list(rows_of("substances"))
@@ -24,3 +66,19 @@ def substances() -> list[Mapping[str, Any]]:
 def refusals() -> list[Mapping[str, Any]]:
     """Rows of ``tables/refusals.csv``."""
     return list(rows_of("refusals")) if (TABLES / "refusals.csv").exists() else []
+
+
+@cache
+def warned_of() -> Mapping[str, tuple[str, ...]]:
+    """The cautions of each substance that has any, by its id."""
+    return {
+        row["id"]: tuple(sentences()[key.strip()] for key in row["caution"].split(";"))
+        for row in rows_of("substances")
+        if row["caution"]
+    }
+
+
+def cautions(request: Request, answer: Answer) -> Iterable[str]:
+    """What the lines of a spec and the things that were named must be warned of, allergens first to last."""
+    named = [line.substance or "" for line in request.spec] + list(request.things.values())
+    return dict.fromkeys(text for id in named for text in warned_of().get(id, ()))
