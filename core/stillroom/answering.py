@@ -88,6 +88,8 @@ class Answering:
             self.rows[name] = row
             if k.rows[row].caution:
                 self.cautions[k.rows[row].caution] = None
+            if assumes := k.rows[row].values.get("assumes"):
+                self.assumptions[str(assumes)] = None
 
     def _given(self) -> dict[str, float]:
         given = {}

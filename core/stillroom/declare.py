@@ -182,7 +182,7 @@ def choice(name: str, table: Iterable[Mapping[str, Any]] | Mapping[str, Row], *,
 
     A row is a mapping with ``id``, ``words``, ``source`` and the columns that ``fills`` names
     (``{"density": "density"}``: the variable, then the column, in the variable's unit).  A row's
-    ``caution`` goes with every answer about it, its ``refuse`` forbids one.
+    ``caution`` goes with every answer about it, what it ``assumes`` is stated, its ``refuse`` forbids one.
 
     Raises DeclarationError for a row without an id or a source.
     """
