@@ -17,9 +17,23 @@ from stillroom import Calculator, hookimpl
 from . import measures, things
 
 SUBJECTS = (
-    "solution", "hydrocolloid", "milk", "peel", "siphon", "conversion",
-    "syrup", "acid", "strength", "dilution", "batch", "carbonation",
-    "infusion", "fruit", "cost", "alcohol", "keeping",
+    "solution",
+    "hydrocolloid",
+    "milk",
+    "peel",
+    "siphon",
+    "conversion",
+    "syrup",
+    "acid",
+    "strength",
+    "dilution",
+    "batch",
+    "carbonation",
+    "infusion",
+    "fruit",
+    "cost",
+    "alcohol",
+    "keeping",
 )
 
 

@@ -1,0 +1,453 @@
+"""What the numbers of a message measure: amounts with their units, rates, ratios, counts, and noise."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from .lexicon import Lexicon
+from .numbers import Number, number_at
+from .tokens import Token
+
+NOISE_BEFORE = frozenset("""table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
+seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext error code covers""".split())
+MONTHS = frozenset("""january february march april may june july august september october november december jan feb mar apr
+jun jul aug sep sept oct nov dec""".split())
+DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+SHORT_DAYS = {"mon": 0, "tue": 1, "tues": 1, "wed": 2, "weds": 2, "thu": 3, "thur": 3, "thurs": 3, "fri": 4, "sat": 5, "sun": 6}
+ORDINALS = frozenset({"st", "nd", "rd", "th"})
+EVERY = frozenset({"per", "every", "each", "/", "a", "an", "the"})
+MONEY = {"$": "$", "€": "€", "£": "£", "¥": "¥", "usd": "$", "eur": "€", "gbp": "£", "dollar": "$", "buck": "$", "euro": "€",
+         "quid": "£", "pound": "£", "sterling": "£", "cent": "¢", "pence": "p", "p": "p", "chf": "CHF", "franc": "CHF",
+         "kr": "kr", "krona": "kr", "krone": "kr", "yen": "¥"}
+HUNDREDTHS = frozenset({"¢", "p"})
+HOMOPHONES = {"ate": 8.0, "too": 2.0, "to": 2.0, "for": 4.0, "fore": 4.0, "four": 4.0, "won": 1.0, "tree": 3.0, "sex": 6.0,
+              "tin": 10.0, "tenn": 10.0, "sicks": 6.0, "fife": 5.0}
+RANGE = frozenset({"-", "to", "or", "through", "till"})
+JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
+NEGATED = frozenset({"not", "isn't", "instead"})
+
+
+@dataclass(slots=True)
+class Quantity:
+    """A number of the message.
+
+    ``units`` are the candidates (names of the registry; empty for a bare number), ``per`` the unit or the
+    amount under a rate, ``other`` a second reading of the number; ``ratio`` holds both terms and, where
+    they are named, the tokens of their names.  ``noise`` says why it is no part of a job.
+    """
+
+    value: float
+    first: int
+    last: int
+    units: tuple[str, ...] = ()
+    other: float | None = None
+    high: float | None = None
+    ratio: tuple[float, float] | None = None
+    names: tuple[tuple[int, int] | None, tuple[int, int] | None] = (None, None)
+    per: tuple[str, float] | None = None
+    per_span: tuple[int, int] | None = None
+    money: str = ""
+    noise: str = ""
+    unsized: str = ""
+    rejected: bool = False
+    each: bool = False
+    implied: bool = False
+    parts: list[tuple[float, str]] = field(default_factory=list)
+
+    @property
+    def bare(self) -> bool:
+        """A number without any unit."""
+        return not self.units and self.ratio is None and not self.money and not self.unsized
+
+
+class Quantities:
+    """Finds the quantities of a message, left to right."""
+
+    def __init__(self, tokens: list[Token], lexicon: Lexicon, comma: bool = False):
+        self.t, self.lex, self.comma = tokens, lexicon, comma
+        self.found: list[Quantity] = []
+
+    def find(self) -> list[Quantity]:
+        """The quantities in order."""
+        i = 0
+        while i < len(self.t):
+            q = self._at(i)
+            if q is None:
+                i += 1
+            else:
+                self.found.append(q)
+                i = max(q.last, i) + 1
+        self._share_units()
+        self._sums()
+        self._rates()
+        return self.found
+
+    def _word(self, i: int) -> str:
+        return self.t[i].text if 0 <= i < len(self.t) else ""
+
+    def _stem(self, i: int) -> str:
+        return self.t[i].stem if 0 <= i < len(self.t) else ""
+
+    def _at(self, i: int) -> Quantity | None:
+        parts = self._equal_parts(i) or self._money_first(i) or self._ratio(i)
+        if parts is not None:
+            return parts
+        n = number_at(self.t, i, self.comma)
+        if n is None:
+            return self._indefinite(i)
+        if n.worded and n.value == 1 and n.first == n.last and self._word(i) == "one":
+            unit = self.lex.unit_at(self.t, i + 1)
+            if not unit and self._stem(i + 1) not in ("part",) and self._word(i + 1) not in ("of", "serve", "drink"):
+                pass
+        noise = self._noise(n)
+        if noise:
+            return noise
+        n, i = self._range(n)
+        q = Quantity(n.value, n.first, n.last, other=n.other, high=n.high)
+        if self._word(n.first - 1) in ("-",) and n.first >= 1 and self.t[n.first].glued and not (
+                n.first >= 2 and self.t[n.first - 1].glued and self.t[n.first - 2].kind in ("number", "word")):
+            q.value = -q.value
+        elif self._word(n.first - 1) == "minus" and not (n.first >= 2 and self.t[n.first - 2].kind == "number"):
+            q.value = -q.value
+        self._unit(q)
+        if self._word(n.first - 1) in NEGATED or (self._word(n.first - 1) == "of" and self._word(n.first - 2) == "instead"):
+            q.rejected = True
+        return q
+
+    def _unit(self, q: Quantity) -> None:
+        j = q.last + 1
+        skip = j
+        while self._word(skip) in ("of", "a", "an", "full", "whole", "us", "american", "good", "solid", "flat", "-", "more"):
+            if self._word(skip) in ("us", "american") and self.lex.unit_at(self.t, skip):
+                break
+            skip += 1
+        for at in (j, skip):
+            if at > j and self.t[q.first].kind != "fraction" and not self._fraction_like(q) and self._word(j) not in (
+                    "full", "whole", "us", "american", "good", "solid", "flat", "-", "more"):
+                continue
+            if self.lex.longer_phrase(self.t, at):
+                continue
+            hit = self.lex.unit_at(self.t, at)
+            if hit:
+                q.units, q.last = hit[0], hit[1]
+                if any(not self.lex.units[u].sized for u in q.units):
+                    q.unsized = q.units[0]
+                self._half_after(q)
+                break
+        word = self._stem(j)
+        if word in MONEY and (not q.units or "pound" in q.units) and not (word == "p" and not self.t[j].glued):
+            sign = MONEY[word]
+            if sign in HUNDREDTHS:
+                q.value /= 100
+                sign = {"¢": "$", "p": "£"}[sign]
+            if "pound" in q.units:
+                q.units = ("pound", "currency")
+            else:
+                q.units, q.last = ("currency",), j
+            q.money = "£" if "pound" in q.units else sign
+
+    def _fraction_like(self, q: Quantity) -> bool:
+        return 0 < q.value < 1 and any(t.kind == "word" for t in self.t[q.first:q.last + 1])
+
+    def _half_after(self, q: Quantity) -> None:
+        """``a litre and a half``."""
+        j = q.last + 1
+        words = [self._word(j + k) for k in range(4)]
+        if words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
+            following = self.lex.unit_at(self.t, j + 3)
+            if following is None:
+                q.value += 0.5 if words[2] == "half" else 0.25
+                q.last = j + 2
+
+    def _indefinite(self, i: int) -> Quantity | None:
+        """``a litre``, ``an ounce``, ``half kilo``, ``a pinch``; a homophone before a unit."""
+        word = self._word(i)
+        if word in ("a", "an", "one", "per"):
+            if word == "per":
+                return None
+            j = i + 1
+            while self._word(j) in ("full", "single", "whole", "finished", "good", "big", "small", "little", "us", "exact"):
+                j += 1
+            if self.lex.longer_phrase(self.t, j):
+                return None
+            hit = self.lex.unit_at(self.t, j)
+            if hit and self._word(i - 1) not in ("many", "much", "half") and not self._time_of_day(hit[0]):
+                if len(self._word(j)) == 1 and hit[1] == j and self.t[j].kind == "word":
+                    return None
+                q = Quantity(1.0, i, hit[1], hit[0], implied=True)
+                if any(not self.lex.units[u].sized for u in q.units):
+                    q.unsized = q.units[0]
+                self._half_after(q)
+                before = self.found[-1] if self.found else None
+                if before is not None and before.units and before.last == i - 1 and self._dimension(q) != self._dimension(before):
+                    return q
+                return q
+        if word in HOMOPHONES and word not in ("to", "for", "four", "too"):
+            hit = self.lex.unit_at(self.t, i + 1)
+            if hit:
+                return Quantity(HOMOPHONES[word], i, hit[1], hit[0])
+        if word in ("for", "too") and self._word(i - 1) in ("for", "to", "two", "too", "at", "of"):
+            hit = self.lex.unit_at(self.t, i + 1)
+            if hit and len(self._word(i + 1)) > 1:
+                return Quantity(HOMOPHONES[word], i, hit[1], hit[0])
+        hit = self.lex.unsized_at(self.t, i)
+        if hit and not (self.found and self.found[-1].last >= i) and self._word(i - 1) not in ("many", "much"):
+            if self.lex.longer_phrase(self.t, i):
+                return None
+            return Quantity(1.0, i, hit[1], hit[0], unsized=hit[0][0], implied=True)
+        return None
+
+    def _time_of_day(self, units: Sequence[str]) -> bool:
+        return False
+
+    def _noise(self, n: Number) -> Quantity | None:
+        before, after = self._stem(n.first - 1), self._word(n.last + 1)
+        q = Quantity(n.value, n.first, n.last)
+        if after == ":" and self.t[n.last + 1].glued and n.last + 2 < len(self.t) and self.t[n.last + 2].kind == "number":
+            minutes = self.t[n.last + 2].text
+            if len(minutes) == 2 and n.value < 24 and minutes < "60" and self.t[n.last + 2].glued and (
+                    minutes in ("00", "15", "30", "45") or self._word(n.first - 1) in ("at", "by", "since", "until", "from")
+                    or self._stem(n.first - 1) in DAYS or self._word(n.last + 3) in ("am", "pm")
+                    or len(self.t[n.first].text) == 2):
+                q.last, q.noise = n.last + 2, "time"
+                if self._word(q.last + 1) in ("am", "pm"):
+                    q.last += 1
+                return q
+        if after in ("am", "pm", "o'clock") or (after == "h" and self.t[n.last + 1].glued and n.last + 2 < len(self.t)
+                                               and self.t[n.last + 2].kind == "number" and self.t[n.last + 2].glued):
+            q.last, q.noise = n.last + 1, "time"
+            return q
+        if after in ORDINALS and self.t[n.last + 1].glued:
+            q.last, q.noise = n.last + 1, "date"
+            return q
+        if (after in MONTHS and after != "may") or before in MONTHS - {"may", "mar"} or (
+                after == "may" and self._word(n.first - 1) == "on"):
+            if not self.lex.unit_at(self.t, n.last + 1):
+                q.noise = "date"
+                return q
+        if (before in NOISE_BEFORE or self._word(n.first - 1) == "#") and not self.lex.unit_at(self.t, n.last + 1):
+            if before in ("bar", "order", "batch", "line", "step", "cell", "row", "number", "no", "code", "recipe", "covers",
+                          "tab", "bin", "lot") or before in NOISE_BEFORE:
+                follows = self._stem(n.last + 1)
+                if not (before in ("order", "no", "batch", "bar", "recipe", "lot", "line") and follows and self.lex.known(follows)):
+                    q.noise = "reference"
+                    return q
+        if before == "since" and not self.lex.unit_at(self.t, n.last + 1):
+            q.noise = "time"
+            return q
+        if n.value in range(1900, 2100) and len(self.t[n.first].text) == 4 and before in ("in", "since", "from", "of") \
+                and not self.lex.unit_at(self.t, n.last + 1) and n.first == n.last:
+            q.noise = "date"
+            return q
+        return None
+
+    def _range(self, n: Number) -> tuple[Number, int]:
+        """``5-6 g``, ``5 to 6 g``: the middle is asked about, both ends are kept."""
+        j = n.last + 1
+        if self._word(j) == "-" and j + 1 < len(self.t) and not n.worded and n.other is None:
+            m = number_at(self.t, j + 1, self.comma)
+            if m is not None and m.value > n.value and (self.lex.unit_at(self.t, m.last + 1) or not self.t[j].glued):
+                return Number((n.value + m.value) / 2, n.first, m.last, high=m.value), j
+        return n, j
+
+    def _money_first(self, i: int) -> Quantity | None:
+        word = self._stem(i)
+        if word in ("$", "€", "£", "¥", "eur", "usd", "gbp") and i + 1 < len(self.t):
+            n = number_at(self.t, i + 1, self.comma)
+            if n is not None:
+                return Quantity(n.value, i, n.last, ("currency",), n.other, money=MONEY[word])
+        return None
+
+    def _equal_parts(self, i: int) -> Quantity | None:
+        words = (self._word(i), self._stem(i + 1))
+        if words in (("equal", "part"), ("equal", "weight"), ("same", "weight"), ("equal", "amount"), ("equal", "measure"),
+                     ("even", "part"), ("equal", "mass"), ("equal", "volume"), ("equal", "sugar"), ("same", "amount")):
+            return Quantity(1.0, i, i + (words[1] != "sugar"), ratio=(1.0, 1.0))
+        if (self._word(i), self._word(i + 1), self._word(i + 2)) in (("half", "and", "half"), ("one", "for", "one")):
+            return Quantity(1.0, i, i + 2, ratio=(1.0, 1.0))
+        return None
+
+    def _term(self, i: int) -> Number | None:
+        """A term of a ratio: a number, or what dictation makes of one."""
+        if not 0 <= i < len(self.t):
+            return None
+        n = number_at(self.t, i, self.comma)
+        if n is not None:
+            return n
+        if self.t[i].text in ("too", "to", "won", "for", "fore", "tree", "a"):
+            return Number(1.0 if self.t[i].text == "a" else HOMOPHONES[self.t[i].text], i, i, worded=True)
+        return None
+
+    def _ratio(self, i: int) -> Quantity | None:
+        a = number_at(self.t, i, self.comma)
+        homophone = a is None and self.t[i].text in ("too", "won", "tree", "fore") or (
+            a is None and self.t[i].text in ("to", "for") and self._stem(i + 1) == "part")
+        if homophone:
+            a = self._term(i)
+        if a is None or a.other is not None:
+            return None
+        if self._stem(a.last + 1) == "part" or (self._stem(a.last + 1) == "measure" and self._word(a.last + 2) != "of"):
+            return self._parts(a)
+        if homophone:
+            return None
+        j = a.last + 1
+        sign = self._word(j)
+        if sign in (":", "to", "two", "too") and not self._noise(a):
+            b = self._term(j + 1) if self._word(j + 1) not in ("a",) else None
+            if b is None or (sign == ":" and not a.worded and not (self.t[j].glued or b)):
+                return None
+            if b.worded and self.t[b.first].text in ("to", "for", "too") and sign != ":" and self._word(b.first + 1) in (
+                    "the", "a", "my", "our"):
+                return None
+            if sign == ":" and not self.t[j + 1].glued and not (self._word(j - 1).isdigit() and self._word(j + 1).isdigit()):
+                return None
+            unit_after, unit_before = self.lex.unit_at(self.t, b.last + 1), None
+            if sign in ("to", "two", "too"):
+                if self._word(i - 1) in ("from", "between") or unit_after and self._stem(b.last + 1) not in ("part", "in", "bar", "min"):
+                    return None
+                if a.worded != b.worded and self.t[b.first].kind == "word" and b.first == b.last and sign != "to":
+                    return None
+                if a.value > 60 or b.value > 60:
+                    return None
+            if unit_before is not None or b.value == 0:
+                return None
+            last = b.last
+            if self._word(last + 1) == "ratio":
+                last += 1
+            return Quantity(a.value / b.value, i, last, ratio=(a.value, b.value), names=self._names(i, last))
+        return None
+
+    def _names(self, first: int, last: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
+        """``drink to milk 3:1``, ``3:1 drink to milk``, ``sugar:peel 2:1``: the tokens of both names."""
+        for start, step in ((first - 1, -1), (last + 1, 1)):
+            k = start
+            while self._word(k) in (":", "=", ",", "is", "at", "a", "of", "ratio", "in", "the", "by", "mass", "weight", "volume", "(", "for"):
+                k += step
+            window = range(max(0, k - 6), k + 1) if step < 0 else range(k, min(len(self.t), k + 7))
+            for m in window:
+                if self._word(m) in ("to", ":", "-", "/") and 0 < m < len(self.t) - 1:
+                    left = self.lex.name_before(self.t, m)
+                    right = self.lex.name_after(self.t, m)
+                    if left and right and not (left[0] <= first <= left[1] or right[0] <= first <= right[1]) and (
+                            right[1] <= k + 1 if step < 0 else left[0] >= k):
+                        return left, right
+        return None, None
+
+    def _parts(self, a: Number) -> Quantity | None:
+        """``3 parts X to 1 part Y``; a second term may lack its number's word, or be ``one``."""
+        names: list[tuple[int, int] | None] = [None, None]
+        j = a.last + 2
+        if self._word(j) == "of":
+            j += 1
+        k = j
+        while k < min(len(self.t), j + 7):
+            word = self._word(k)
+            b = self._term(k + 1) if word in ("to", "two", "too", "and", ",", "with", "for", ":", "plus", "on", "per", "/", "-") else None
+            if b is not None and not (self.t[k + 1].text in ("to", "for") and not self._stem(k + 2) == "part"):
+                named = self._stem(b.last + 1) == "part"
+                if not named and word in ("and", ",", "with", "plus", "for", "/", "-"):
+                    k += 1
+                    continue
+                names[0] = (j, k - 1) if k > j else None
+                last = b.last + (1 if named else 0)
+                m = last + 1
+                if self._word(m) == "of":
+                    m += 1
+                name = self.lex.name_after(self.t, m - 1)
+                if name:
+                    names[1], last = name, name[1]
+                if b.value == 0:
+                    return None
+                if names[0] is None or names[1] is None:
+                    found = self._names(a.first, last)
+                    if found[0]:
+                        names = list(found)
+                return Quantity(a.value / b.value, a.first, last, ratio=(a.value, b.value), names=(names[0], names[1]))
+            if b is None and word in ("to", "two", "too") and self._word(k + 1) in ("a", "one", "each"):
+                break
+            k += 1
+        return None
+
+    def _dimension(self, q: Quantity) -> tuple[float, ...]:
+        return self.lex.units[q.units[0]].dimension if q.units else ()
+
+    def _share_units(self) -> None:
+        """``from 60 to 40 %``, ``2 or 3 oz``: a bare number takes the unit of its neighbour."""
+        for a, b in zip(self.found, self.found[1:], strict=False):
+            between = [self._word(k) for k in range(a.last + 1, b.first)]
+            if a.bare and not a.noise and b.units and not b.money and not b.noise and between and len(between) <= 3 and all(
+                    w in JOIN or w in ("it", "up", "then") for w in between) and ("to" in between or "or" in between or "-" in between) \
+                    and not b.implied:
+                a.units, a.money = b.units, b.money
+
+    def _sums(self) -> None:
+        """``1 1/2 cups + 2 tbsp``, ``2 lb 3 oz``: one amount said in two units."""
+        merged: list[Quantity] = []
+        for q in self.found:
+            a = merged[-1] if merged else None
+            if a is not None and a.units and q.units and not (a.noise or q.noise or a.money or q.money or a.unsized or q.unsized):
+                between = [self._word(k) for k in range(a.last + 1, q.first)]
+                shared = [u for u in q.units if any(self.lex.units[u].dimension == self.lex.units[v].dimension for v in a.units)]
+                if shared and (between in (["+"], ["plus"]) or (not between and a.units != q.units and a.value >= 1 and self._smaller(a, q))
+                               or (between == ["and"] and a.units != q.units and self._smaller(a, q) and a.value == int(a.value))):
+                    for v in a.units:
+                        same = [u for u in shared if self.lex.units[u].dimension == self.lex.units[v].dimension]
+                        if same:
+                            a.value += q.value * self.lex.units[same[0]].factor / self.lex.units[v].factor
+                            a.units, a.last = (v,), q.last
+                            break
+                    continue
+            merged.append(q)
+        self.found = merged
+
+    def _smaller(self, a: Quantity, q: Quantity) -> bool:
+        small, large = self.lex.units[q.units[-1]], self.lex.units[a.units[0]]
+        return small.dimension == large.dimension and q.value * small.factor < large.factor
+
+    def _rates(self) -> None:
+        """``4 g of gelatine per litre``, ``1 g for every 80 ml``, ``3.2 l a day``: one quantity over another."""
+        kept: list[Quantity] = []
+        skip = -1
+        for n, q in enumerate(self.found):
+            if n == skip:
+                continue
+            kept.append(q)
+            if not q.units or q.noise or q.unsized or (q.money and "pound" not in q.units and False):
+                continue
+            j = q.last + 1
+            following = self.found[n + 1] if n + 1 < len(self.found) else None
+            limit = following.first if following is not None else len(self.t)
+            for k in range(j, min(j + 5, len(self.t))):
+                word = self._word(k)
+                if word in (",", ".", ";", "?", "!", "\n", "in", "into", "to", "from") and word != "to":
+                    break
+                start = self._every(k)
+                if start is None:
+                    continue
+                if following is not None and start == following.first and following.units and not following.noise:
+                    if self._dimension(following) != self._dimension(q) and not following.unsized:
+                        q.per, q.per_span = (following.units[0], following.value), (k, following.last)
+                        skip = n + 1
+                    break
+                if start < limit and not self.lex.longer_phrase(self.t, start):
+                    hit = self.lex.unit_at(self.t, start)
+                    if hit and self.lex.units[hit[0][0]].sized and self.lex.units[hit[0][0]].dimension != self._dimension(q):
+                        if word in ("a", "an") and k != j and self.lex.units[hit[0][0]].dimension[2] != 1:
+                            break
+                        q.per, q.per_span = (hit[0][0], 1.0), (k, hit[1])
+                break
+            if q.per is not None and q.per_span is not None and q.per_span[0] == q.last + 1:
+                q.last = q.per_span[1]
+        self.found = kept
+
+    def _every(self, k: int) -> int | None:
+        """The token after ``per``, ``a``, ``for every``, ``to the``: where the unit under a rate begins."""
+        words = (self._word(k), self._word(k + 1))
+        if words in (("for", "every"), ("for", "each"), ("in", "every"), ("to", "every"), ("to", "each"), ("to", "the"), ("on", "every")):
+            return k + 2
+        if words[0] in ("per", "every", "each", "/", "a", "an"):
+            return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
+        if words == ("for", "1"):
+            return k + 1
+        return None

@@ -1,0 +1,81 @@
+"""Text to tokens: words, numerals and marks, each with its place in the text."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+LONGEST_TEXT = 4096
+
+_TOKEN = re.compile(
+    r"(?P<number>\d+(?:[.,]\d+)*|\.\d+)"
+    r"|(?P<fraction>[½⅓⅔¼¾⅕⅛⅜⅝⅞])"
+    r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)"
+    r"|(?P<line>\n+)"
+    r"|(?P<mark>[^\s\w]|_)")
+
+FRACTIONS = {"½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4, "⅕": 1 / 5, "⅛": 1 / 8, "⅜": 3 / 8,
+             "⅝": 5 / 8, "⅞": 7 / 8}
+_SAME = str.maketrans({"’": "'", "‘": "'", "×": "x", "⁄": "/", "∕": "/", "º": "°", "˚": "°", "–": "-", "—": "-",
+                       "−": "-", "\u00a0": " ", "\u202f": " ", "µ": "u", "μ": "u", "“": '"', "”": '"', "：": ":", "％": "%",
+                       "℃": "°", "﹪": "%", "‐": "-", "‑": "-"})
+
+
+@dataclass(slots=True)
+class Token:
+    """``kind`` is number, fraction, word, line or mark; ``text`` is lower case; ``stem`` its singular."""
+
+    kind: str
+    text: str
+    start: int
+    end: int
+    stem: str = ""
+    glued: bool = False
+
+    def __repr__(self) -> str:
+        return self.text
+
+
+def tokens_of(text: str) -> list[Token]:
+    """The tokens of a text, at most ``LONGEST_TEXT`` characters of it; ``glued`` says no space came before."""
+    text = text[:LONGEST_TEXT].translate(_SAME)
+    found: list[Token] = []
+    end = 0
+    for m in _TOKEN.finditer(text):
+        kind = m.lastgroup or "mark"
+        word = m.group().lower() if kind == "word" else m.group()
+        if kind == "line":
+            word = "\n"
+        found.append(Token(kind, word, m.start(), m.end(), stem(word) if kind == "word" else word,
+                           m.start() == end and bool(found)))
+        end = m.end()
+    return found
+
+
+_IRREGULAR = {"leaves": "leaf", "loaves": "loaf", "halves": "half", "knives": "knife", "people": "person",
+              "dice": "dice", "ice": "ice", "lees": "lees", "gas": "gas", "molasses": "molasses", "us": "us", "is": "is",
+              "his": "his", "this": "this", "was": "was", "has": "has", "does": "does", "as": "as", "yes": "yes",
+              "plus": "plus", "bus": "bus", "minus": "minus", "less": "less", "glass": "glass", "across": "across",
+              "hours": "hour", "lbs": "lb", "pcs": "pc", "ozs": "oz", "cookies": "cookie", "minus'": "minus",
+              "citrus": "citrus", "hibiscus": "hibiscus", "asparagus": "asparagus", "chassis": "chassis",
+              "co2": "co2", "series": "series", "spirits": "spirit", "ales": "ale", "dashes": "dash",
+              "batches": "batch", "glasses": "glass", "boxes": "box", "brandies": "brandy", "whiskies": "whisky",
+              "whiskeys": "whiskey", "movies": "movie", "veggies": "veggie", "smoothies": "smoothie", "pies": "pie",
+              "cloves": "clove", "olives": "olive", "chives": "chive", "gloves": "glove", "endives": "endive",
+              "shelves": "shelf", "potatoes": "potato", "tomatoes": "tomato", "mangoes": "mango", "days": "day"}
+
+
+def stem(word: str) -> str:
+    """The singular of a word, as well as a few rules can tell; the same word for what is none."""
+    if word.endswith("'s"):
+        word = word[:-2]
+    known = _IRREGULAR.get(word)
+    if known is not None:
+        return known
+    if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
+        return word
+    if word.endswith("ies") and len(word) > 4:
+        return word[:-3] + "y"
+    if word.endswith(("ches", "shes", "xes", "sses", "zes")):
+        return word[:-2]
+    return word[:-1]
