@@ -7,7 +7,10 @@ both 0 to 1. Density by the general formula of OIML R 22, here in g/ml.
 from .curve import through, within
 
 SOURCE = "OIML R 22 (1975), alcoholometric tables, general formula"
-FREEZING_SOURCE = "Engineering ToolBox, ethanol freeze protected water solutions (rounded to 1 °C)"
+FREEZING_SOURCE = (
+    "Lange's Handbook of Chemistry, table 5.13, to 46.3 % ABV; above it Engineering ToolBox, "
+    "ethanol freeze protected water solutions, whole degrees"
+)
 
 _A = (
     9.982012300e2, -1.929769495e2, 3.891238958e2, -1.668103923e3, 1.352215441e4, -8.829278388e4,
@@ -107,15 +110,21 @@ def water_to_reduce(volume: float, q_from: float, q_to: float) -> float:
     return (final * density_by_abv(q_to) - volume * density_by_abv(q_from)) / _at_20(0.0)
 
 
-_FREEZING_ABV = (0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100)
-_FREEZING = (0, -4, -9, -15, -23, -32, -37, -48, -59, -73, -115)
+_FREEZING_ABV = (
+    0, 3.13, 6.00, 8.47, 14.0, 17.0, 20.2, 21.5, 23.1, 24.8, 27.0, 29.5, 32.4, 36.1, 40.5, 46.3,
+    50, 60, 70, 80, 90, 100,
+)  # fmt: skip
+_FREEZING = (
+    0, -1.0, -2.0, -3.0, -5.0, -6.1, -7.5, -8.7, -9.4, -10.6, -12.2, -14.0, -16.0, -18.9, -23.6, -28.7,
+    -32, -37, -48, -59, -73, -115,
+)  # fmt: skip
 _freezing = through([q / 100 for q in _FREEZING_ABV], _FREEZING)
 
 
 def freezing_point(q: float) -> float:
     """Temperature, °C, at which a spirit of ABV q (fraction, 0 to 1) begins to freeze.
 
-    From a table in whole degrees at every 10 %: trust it to 1 °C up to 50 % ABV, less above.
+    Measured tables differ by up to 1 °C up to 50 % ABV, and by several above.
     """
     within(q, 0.0, 1.0, "The strength of a spirit, as a fraction by volume,")
     return _freezing(q)

@@ -1,15 +1,20 @@
 """Density at 20 °C of acids in water, where a table of it is published.
 
-Only citric, acetic and lactic acid: for malic, tartaric, ascorbic and phosphoric acid no table
-was found that could be read, and a stated w/v strength is the way to make them by volume.
+Citric, malic, acetic and lactic acid: for tartaric, ascorbic and phosphoric acid no table was
+found that could be read, and a stated w/v strength is the way to make them by volume.
 """
 
 from .curve import Curve, through, within
 
 SOURCE = "Engineering ToolBox, densities of aqueous solutions of organic acids at 20 °C"
+MALIC_SOURCE = "Lange and Sinks 1930, specific gravity 20/4 of malic acid, in a maker's data sheet"
 
 _PERCENT_AND_DENSITY: dict[str, tuple[tuple[float, ...], tuple[float, ...]]] = {
     "citric": ((0, 1, 5, 10, 20, 30), (0.9982, 1.0022, 1.0189, 1.0402, 1.0858, 1.1346)),
+    "malic": (
+        (0, 5, 10, 15, 20, 25, 30, 35, 40),
+        (0.9982, 1.019, 1.039, 1.060, 1.080, 1.100, 1.123, 1.146, 1.169),
+    ),
     "acetic": (
         (0, 1, 5, 10, 20, 30, 40, 50),
         (0.9982, 0.9996, 1.0052, 1.0121, 1.0250, 1.0369, 1.0474, 1.0562),
@@ -36,7 +41,7 @@ def strongest(acid: str) -> float:
 def density(acid: str, w: float) -> float:
     """Density, g/ml at 20 °C, of the named acid (anhydrous) in water at mass fraction w.
 
-    Citric to 0.30, acetic to 0.50, lactic to 0.40; ValueError outside and for another acid.
+    Citric to 0.30, malic and lactic to 0.40, acetic to 0.50; ValueError outside and for another acid.
     """
     highest, curve = _curve(acid)
     within(w, 0.0, highest, f"The {acid} acid in a solution, as a fraction of its weight,")
