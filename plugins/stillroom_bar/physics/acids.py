@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from .curve import within
 
-SOURCE = "molar masses IUPAC 2021; pKa at 25 °C, Martell and Smith tables"
+SOURCE = "molar masses by the molmass library; pKa at 25 °C, Martell and Smith tables"
 
 
 class Acid:

@@ -5,7 +5,7 @@ from .curve import inverse, through, within
 SOURCE = "Poradnik fizykochemiczny (WNT 1974), density of NaCl solutions at 20 °C"
 SOLUBILITY_SOURCE = "Salt Institute, solubility of sodium chloride in water"
 FREEZING_SOURCE = (
-    "Lange's Handbook of Chemistry, table 5.13, to 9 % and from 15 %; 10 % from the CRC Handbook; "
+    "Lange's Handbook of Chemistry, table 5.13, to 9 % and from 15 %; 10 % from memory of the CRC Handbook; "
     "eutectic from the Salt Institute"
 )
 

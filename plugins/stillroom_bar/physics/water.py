@@ -2,7 +2,7 @@
 
 from .curve import within
 
-SOURCE = "ICUMSA SPS-4 (1998), density of air-free water"
+SOURCE = "ICUMSA SPS-4, density of water, as in the Sugar Technologists Manual 1995"
 
 LOWEST, HIGHEST = 0.0, 100.0
 

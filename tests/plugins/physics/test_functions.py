@@ -136,7 +136,9 @@ def test_ph_falls_with_every_acid_added() -> None:
 
 
 # geraldmcdonald.com, fruit juice acid conversions: grams equal to one gram of citric acid.
-@pytest.mark.parametrize(("name", "grams"), [("citric monohydrate", 1.094), ("malic", 1.047), ("tartaric", 1.172)])
+@pytest.mark.parametrize(
+    ("name", "grams"), [("citric monohydrate", 1.094), ("malic", 1.047), ("tartaric", 1.172)]
+)
 def test_acids_as_citric(name: str, grams: float) -> None:
     assert acids.as_citric(name) == pytest.approx(grams, abs=0.0006)
 
@@ -175,6 +177,8 @@ def test_the_standard_library_is_all_they_need() -> None:
         f"for name in {modules!r}.split(): __import__('stillroom_bar.physics.' + name)\n"
         "print('typing' in sys.modules, 're' in sys.modules)"
     )
-    done = subprocess.run([sys.executable, "-I", "-S", "-c", code], capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-I", "-S", "-c", code], capture_output=True, text=True, check=False
+    )
     assert done.returncode == 0, done.stderr
     assert done.stdout.split() == ["False", "False"]

@@ -124,7 +124,9 @@ FORMULAS = [
 def test_molar_masses_of_acids(weight, name: str, formula: str, cas: str) -> None:
     assert acids.acid(name).molar_mass == pytest.approx(weight(formula), rel=3e-5)
     if name != "citric monohydrate":
-        assert acids.acid(name).molar_mass == pytest.approx(pytest.importorskip("chemicals").MW(cas), rel=3e-5)
+        assert acids.acid(name).molar_mass == pytest.approx(
+            pytest.importorskip("chemicals").MW(cas), rel=3e-5
+        )
 
 
 def test_molar_masses_of_gases_and_salt(weight) -> None:

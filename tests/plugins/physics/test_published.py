@@ -26,7 +26,9 @@ def test_agrees_with_the_published_figure(check: dict[str, str]) -> None:
     module, name = check["function"].split(".")
     function = getattr(import_module(f"stillroom_bar.physics.{module}"), name)
     value = function(*map(argument, check["arguments"].split(";")))
-    assert value == pytest.approx(float(check["expected"]), rel=0, abs=float(check["within"])), check["source"]
+    assert value == pytest.approx(float(check["expected"]), rel=0, abs=float(check["within"])), check[
+        "source"
+    ]
 
 
 def test_every_check_names_its_source() -> None:
