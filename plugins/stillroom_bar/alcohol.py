@@ -1,1 +1,78 @@
-CALCULATORS = ()
+"""Units of alcohol: standard drinks of a country, grams and millilitres of ethanol.
+
+Ethanol weighs 0.78924 g/ml at 20 °C (OIML R 22).  A standard drink without a country is the
+US one until a chat says otherwise.  A count of drinks says nothing about who may drive.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Lines, choice, include, limit, var
+
+from .things import choices_of, said
+
+COUNTRIES = choices_of("alcohol_units", "id")
+ETHANOL = "OIML R 22: ethanol weighs 0.78924 g/ml at 20 °C"
+TITLE = "standard drink, drink, alcohol unit, unit of alcohol"
+
+UNITS = Calculator(
+    "alcohol_units",
+    "Standard drinks and ethanol in a drink",
+    choice("country", COUNTRIES, fills={"unit_mass": "ethanol"}, default="us", words="country", keeps=True,
+           note="US standard drinks, as no country was named"),
+    var("volume", "milliliter", "bottle, can, glass, measure, volume, pour, drink, keg", things="spirit,wine,beer,liqueur,drink"),
+    var("strength", "percent_vv", "strength, abv, alcohol, proof, percent", bounds=(0, 100)),
+    var("units", "count", TITLE, named_by="country.words"),
+    var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol"),
+    var("ethanol_volume", "milliliter", "pure alcohol, ethanol, volume of ethanol, volume of alcohol"),
+    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink", role="each"),
+    equations=[
+        "ethanol_volume = volume * strength",
+        "ethanol = ethanol_volume * ethanol_density",
+        "ethanol = units * unit_mass",
+    ],
+    limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],
+    constants={"ethanol_density": (0.78924, "gram / milliliter")},
+    words="standard drink, std drink, alcohol unit, unit of alcohol, units, ethanol, grams of alcohol",
+    asked="units, ethanol, volume, strength",
+    method=["{volume} at {strength} holds {ethanol} of ethanol."],
+    cautions=[said("drink-and-drive"), said("alcohol")],
+    examples=[
+        ("uk units in a 70cl bottle of 40%?", "28 count"),
+        ("grams of ethanol in 5 cl of gin at 47 %?", "18.54714 gram"),
+    ],
+    source=ETHANOL,
+)
+
+PER_SERVE = Calculator(
+    "units_per_serve",
+    "Standard drinks in one serve of a batch",
+    include(UNITS),
+    var("serves", "count", "serve, serving, portion, glass, cocktail, people", whole="down"),
+    var("units_each", "count", "units per serve, standard drinks per serve, units each, in each, per drink", role="each"),
+    equations=["units = serves * units_each"],
+    words="per serve, each serve, per portion, per glass, batch, standard drinks per",
+    asked="units_each, units, serves",
+    method=["{serves} serves share {units}: {units_each} each."],
+    examples=[("a 3 l batch at 20 % makes 25 serves, uk units per serve?", "2.4 count")],
+)
+
+SPEC_UNITS = Calculator(
+    "units_of_spec",
+    "Standard drinks in a drink of several ingredients",
+    choice("country", COUNTRIES, fills={"unit_mass": "ethanol"}, default="us", words="country", keeps=True,
+           note="US standard drinks, as no country was named"),
+    var("ethanol_volume", "milliliter", "pure alcohol, volume of ethanol", hidden=True),
+    var("ethanol", "gram", "ethanol, alcohol, grams of alcohol"),
+    var("units", "count", TITLE, named_by="country.words"),
+    var("unit_mass", "gram", "standard drink is, a unit is", role="each"),
+    equations=["ethanol = ethanol_volume * ethanol_density", "ethanol = units * unit_mass"],
+    constants={"ethanol_density": (0.78924, "gram / milliliter")},
+    lines=Lines(sums={"ethanol_volume": "volume * abv"}, columns={"abv": "percent_vv"}, fills={"abv": "abv"},
+                needs=("abv",), minimum=2),
+    words="standard drink, alcohol unit, units, does one contain, in the drink",
+    asked="units, ethanol",
+    cautions=[said("drink-and-drive"), said("alcohol")],
+    source=ETHANOL,
+)
+
+CALCULATORS = (UNITS, PER_SERVE, SPEC_UNITS)

@@ -1,1 +1,200 @@
-CALCULATORS = ()
+"""What a drink costs and what it should fetch: pours, pour cost, tax, profit, garnish, batches.
+
+Money is a number in whatever currency the question used; prices are before tax unless they are
+said to hold it.  Pour cost is the cost of the ingredients over the price before tax.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Lines, include, limit, var
+
+NET = "the price is before tax; pour cost is cost over price before tax"
+TRADE = "common practice, no source"
+
+POUR = Calculator(
+    "cost_of_pour",
+    "Cost of a pour from a bottle",
+    var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="from", things="spirit,wine,liqueur"),
+    var("bottle_price", "currency", "bottle price, bottle costs, paid, invoice, price of the bottle, bottle at, for"),
+    var("pour", "milliliter", "pour, measure, shot, serve, put, use, of it", role="each"),
+    var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour"),
+    equations=["cost * bottle = bottle_price * pour"],
+    limits=[limit("pour <= bottle", "caution", "The pour is larger than the bottle.")],
+    words="pour, bottle, cost, cost of a pour, pour costs",
+    asked="cost, bottle_price, pour",
+    method=["{pour} of a {bottle} bottle at {bottle_price} costs {cost}."],
+    examples=[("bottle 700 ml at 24.50, I pour 50 ml, what does the pour cost me?", "1.75 currency")],
+    source="cost = price x pour / bottle",
+)
+
+POUR_COST = Calculator(
+    "pour_cost",
+    "Pour cost, price and profit of a drink",
+    var("cost", "currency", "cost, ingredient, ingredients cost, ingredient cost, makes, to make, spend on ingredients"),
+    var("price", "currency", "price, net price, price before tax, sells, sold at, charge, pre tax, menu price pre tax"),
+    var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
+    var("profit", "currency", "profit, gross profit, gp, make on it, earn", bounds=(None, None)),
+    var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
+    equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
+    limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
+    words="pour cost, price, charge, sell, target, ingredient, margin, profit",
+    asked="pour_cost, price, cost, profit",
+    method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],
+    conventions=[NET],
+    examples=[
+        ("ingredients come to $2.35 and the owner wants 20% pour cost, price before tax?", "11.75 currency"),
+        ("ingredients 1.98, sold at 11.00 net, pour cost in percent?", "18 percent"),
+    ],
+    source=TRADE,
+)
+
+TAX = Calculator(
+    "tax",
+    "A price with and without tax",
+    var("price", "currency", "net, net price, price before tax, before tax, without tax, ex tax, excluding tax"),
+    var("tax", "percent", "tax, vat, sales tax, gst, service"),
+    var("menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, inc tax"),
+    var("tax_amount", "currency", "amount of tax, tax in it, vat amount"),
+    equations=["menu_price = price * (1 + tax)", "tax_amount = menu_price - price"],
+    words="tax, vat, including, excluding, net, gross, menu",
+    asked="menu_price, price, tax_amount, tax",
+    method=["{price} before tax and {tax} tax make {menu_price} on the menu."],
+    examples=[("net 7.50 plus 19 % VAT makes which price on the menu?", "8.925 currency")],
+    source="price with tax = price x (1 + rate)",
+)
+
+TAXED = Calculator(
+    "pour_cost_with_tax",
+    "Pour cost of a drink whose price holds tax",
+    include(POUR_COST),
+    include(TAX),
+    var("price", "currency", "net price, price before tax, before tax, without tax"),
+    var("profit", "currency", "profit, gross profit", bounds=(None, None)),
+    words="including tax, with tax, menu price including, pour cost, vat, tax included",
+    asked="pour_cost, menu_price, cost, price",
+    method=["Take the tax out first: {menu_price} with {tax} tax is {price}.", "Then {cost} of it is {pour_cost}."],
+    examples=[("menu price 13.20 including 20 % VAT, the ingredients cost 2.42, pour cost?", "22 percent")],
+)
+
+BOTTLE_PRICE = Calculator(
+    "bottle_for_target",
+    "Dearest bottle that a pour cost allows",
+    include(POUR),
+    include(POUR_COST),
+    var("cost", "currency", "cost of the pour, cost"),
+    words="highest price for a bottle, dearest bottle, acceptable bottle price, ceiling, pour and nothing else",
+    asked="bottle_price, price, pour_cost, pour",
+    method=["At {price} and {pour_cost} the pour may cost {cost}, so the bottle {bottle_price}."],
+    examples=[
+        ("pour cost ceiling 18 %, net price 9.00, the pour is 40 ml and nothing else, highest price of a 700 ml bottle?",
+         "28.35 currency"),
+    ],
+)
+
+LINES = Lines(
+    sums={"cost": "amount * price / size"},
+    columns={"amount": "any", "price": "currency", "size": "amount"},
+    needs=("price", "size"),
+)
+
+SPEC_COST = Calculator(
+    "cost_of_spec",
+    "Cost of a drink from the prices of its lines",
+    var("cost", "currency", "cost, drink costs, total cost, ingredients, cost of the drink"),
+    include(POUR_COST),
+    lines=LINES,
+    words="cost of the drink, costing, cost card, bottle prices, spec cost",
+    asked="cost, pour_cost, price",
+    method=["The lines cost {cost} together."],
+    source="cost = sum of price x amount / size bought",
+)
+
+GARNISH = Calculator(
+    "cost_of_garnish",
+    "Cost of one garnish",
+    var("case_price", "currency", "case price, case costs, paid, box, price, kilo price"),
+    var("pieces", "count", "fruit, in the case, fruit in a case, piece, pieces per case", things="fruit"),
+    var("per_piece", "count", "garnish per fruit, wheel per fruit, wedge per fruit, twist per fruit, slice each, cut from one",
+        role="each"),
+    var("cost", "currency", "cost, cost per garnish, garnish costs, each garnish, cost of a wheel, cost of a wedge"),
+    equations=["cost * pieces * per_piece = case_price"],
+    words="garnish, wheel, wedge, twist, slice, cost",
+    asked="cost, case_price, per_piece",
+    method=["{pieces} fruit at {per_piece} each from a {case_price} case: one costs {cost}."],
+    examples=[("a case of 100 limes is 30.00 and gives 8 wedges per fruit, cost of a wedge garnish?", "0.0375 currency")],
+    source="cost = price / pieces",
+)
+
+BATCH_COST = Calculator(
+    "batch_cost",
+    "Cost of a batch and of one serve of it",
+    var("batch_cost", "currency", "batch cost, batch costs, batch, whole batch, total"),
+    var("serves", "count", "serve, serving, drink, portion, glass, makes, yields", whole="down"),
+    var("cost", "currency", "cost per serve, cost each, cost a drink, per drink, each, one", role="each"),
+    equations=["batch_cost = serves * cost"],
+    words="batch cost, cost per serve, per drink, batch of",
+    asked="cost, batch_cost, serves",
+    method=["A batch at {batch_cost} for {serves} serves is {cost} each."],
+    examples=[("a batch costs 54.00 and makes 36 serves, cost per serve?", "1.5 currency")],
+    source="cost = batch / serves",
+)
+
+LOSS = Calculator(
+    "cost_after_loss",
+    "Cost of what is poured when some is lost",
+    var("cost", "currency", "cost, paper cost, cost before loss, theoretical cost"),
+    var("lost", "percent", "lost, loss, spillage, waste, wastage, spill", bounds=(0, 100), role="lost"),
+    var("real_cost", "currency", "real cost, true cost, cost after loss, cost with waste, actual cost"),
+    equations=["real_cost * (1 - lost) = cost"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is poured.")],
+    words="loss, spillage, waste, wastage, true cost, real cost",
+    asked="real_cost, cost, lost",
+    method=["With {lost} lost, {cost} becomes {real_cost}."],
+    examples=[("a drink costs 2.40 and 4 % is lost to spillage, real cost?", "2.5 currency")],
+    source="real cost = cost / (1 - lost)",
+)
+
+TAKINGS = Calculator(
+    "takings",
+    "What an evening's drinks take and earn",
+    var("serves", "count", "drink, serve, sold, cocktail, glass", whole="up"),
+    var("price", "currency", "price, sold at, sell for, price each", role="each"),
+    var("cost", "currency", "cost, costs each, cost each", role="each"),
+    var("takings", "currency", "takings, turnover, revenue, sales"),
+    var("spent", "currency", "spent, total cost, outlay"),
+    var("profit", "currency", "profit, earn, left over, gross profit", bounds=(None, None)),
+    equations=["takings = serves * price", "spent = serves * cost", "profit = takings - spent"],
+    words="takings, sold, profit, revenue, evening, break even",
+    asked="profit, takings, spent, serves",
+    method=["{serves} at {price} take {takings}."],
+    examples=[("40 drinks sold at 11.00 that cost 2.50 each, profit?", "340 currency")],
+    source="takings = serves x price",
+)
+
+RATE = Calculator(
+    "price_per_litre",
+    "Price per litre",
+    var("price", "currency", "price, cost, bottle price, paid"),
+    var("volume", "liter", "bottle, volume, size, keg, case"),
+    var("rate", "currency / liter", "price per litre, per litre, a litre, per liter", role="per"),
+    equations=["price = rate * volume"],
+    words="per litre, a litre, compare bottles",
+    asked="rate, price, volume",
+    examples=[("a 700 ml bottle is 21.00, price per litre?", "30 currency / liter")],
+    source="price = rate x volume",
+)
+
+EXCHANGE = Calculator(
+    "exchange",
+    "A price in another currency",
+    var("price", "currency", "price, quote, bottle, invoice, amount", role="from"),
+    var("rate", "dimensionless", "rate, exchange rate, one is worth, a dollar is, a pound is, a euro is", role="per"),
+    var("converted", "currency", "converted, in euro, in dollars, in pounds, in other currency", role="to"),
+    equations=["converted = price * rate"],
+    words="exchange, rate, currency, convert money, in euro, in dollars, in pounds",
+    asked="converted, price, rate",
+    examples=[("a bottle is 15 pounds at an exchange rate of 1.18, price in euro?", "17.7 currency")],
+    source="converted = price x rate",
+)
+
+CALCULATORS = (POUR, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE)

@@ -1,1 +1,169 @@
-CALCULATORS = ()
+"""What fruit gives and what to buy: juice, peel and flesh, by the fruit, by the kilo and by the case.
+
+The table's figures are typical of ripe fruit pressed by hand; a figure of one's own always wins.
+Fruit to buy is rounded up; what a given number of fruit yields is not rounded.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, choice, include, limit, var
+
+from .things import choices_of, said
+
+COUNTS = "fruit, number of fruit, how many fruit, qty, quantity"
+TRADE = "common practice, no source"
+JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a fruit")
+FRUIT_ROWS = choices_of("fruit_yield", "fruit")
+
+JUICE = Calculator(
+    "juice_by_fruit",
+    "Juice from so many fruit, and fruit to buy for so much juice",
+    choice("kind", JUICE_ROWS, fills={"each": "juice"}, words="fruit"),
+    var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
+    var("juice", "milliliter", "juice, total, in total, altogether, yield", things="juice", role="need"),
+    var("each", "milliliter", "juice per fruit, yield per fruit, a piece, from one", role="each"),
+    var("waste", "percent", "waste, bad, spoiled, mouldy", bounds=(0, 100), default=0, note="no bad fruit counted", role="lost"),
+    equations=["juice = fruit * each * (1 - waste)"],
+    limits=[limit("waste < 1", "refuse", "With {waste} wasted no fruit is left to press.")],
+    words="juice, press, squeeze, squeezed, pressed, fresh juice, buy, yield",
+    asked="fruit, juice, each",
+    method=["Buy {fruit} {kind}.", "Press one and measure it first: the juice of a fruit varies by half."],
+    examples=[
+        ("limes giving 28 ml each, I need 2.5 l of juice: how many limes?", "90 count"),
+        ("54 grapefruit at 95 ml apiece, juice in total?", "5130 milliliter"),
+    ],
+    source="juice = fruit x juice of one fruit",
+)
+
+PEEL = Calculator(
+    "peel_by_fruit",
+    "Peel from so many fruit, and fruit to peel for so much",
+    choice("kind", FRUIT_ROWS, fills={"each": "peel"}, words="fruit"),
+    var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
+    var("peel", "gram", "peel, zest, total peel, skin, rind", things="peel", state="dry"),
+    var("each", "gram", "peel per fruit, peel off each, a piece, zest per fruit", role="each", state="dry"),
+    equations=["peel = fruit * each"],
+    words="peel, zest, peeler, peeled, peels, rind",
+    asked="fruit, peel, each",
+    method=["Peel {fruit} {kind} for {peel} of peel: thin strips, no white pith."],
+    examples=[("a case is 72 oranges, 9 g of peel off each: total peel?", "648 gram")],
+    source="peel = fruit x peel of one fruit",
+)
+
+PEEL_LEFT = Calculator(
+    "peel_from_juice",
+    "The peel that a batch of juice leaves",
+    include(JUICE, juice_each="each"),
+    var("peel", "gram", "peel, zest, skin, rind", things="peel", state="dry"),
+    var("peel_each", "gram", "peel per fruit, peel off each", role="each", state="dry"),
+    choice("kind", JUICE_ROWS, fills={"juice_each": "juice", "peel_each": "peel"}, words="fruit"),
+    equations=["peel = fruit * peel_each"],
+    words="peel left from juice, peels left over, peel before juicing, leftover peel, husks",
+    asked="peel, juice, fruit",
+    method=["Peel the fruit before you press it: {juice} of juice takes {fruit} {kind} and leaves {peel} of peel."],
+    examples=[("peel left from 3 l of orange juice at 80 ml and 18 g of peel each?", "684 gram")],
+    source="peel = fruit x peel of one fruit",
+)
+
+JUICE_BY_WEIGHT = Calculator(
+    "juice_per_kilo",
+    "Juice from a weight of fruit",
+    var("weight", "kilogram", "fruit, weight, kilos, case, bought", things="fruit,spice,herb", role="from", state="dry"),
+    var("juice", "milliliter", "juice, yield, delivered, pressed", things="juice"),
+    var("rate", "milliliter / kilogram", "juice per kilo, per kilogram, a kilo, per pound, yield", role="per"),
+    equations=["juice = rate * weight"],
+    words="juice, pressed, juiced, squeezed, per kilo, yield",
+    asked="rate, juice, weight",
+    method=["Press {weight} of fruit for {juice} of juice."],
+    examples=[("from 4.2 kg of lemons we pressed 1.55 litres, how many ml a kilo?", "369.047619 milliliter / kilogram")],
+    source="juice = rate x weight",
+)
+
+JUICE_SHARE = Calculator(
+    "juice_share",
+    "Juice as a share of the fruit's weight",
+    choice("kind", FRUIT_ROWS, fills={"each": "mass"}, words="fruit"),
+    var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
+    var("each", "gram", "weigh each, fruit weight, weight of one", role="each", state="dry"),
+    var("weight", "kilogram", "fruit, weight, in, bought, fruit weight", things="fruit", role="from", state="dry"),
+    var("share", "percent_ww", "share, percent of the weight, yield, yield of mass", bounds=(0, 100)),
+    var("juice", "kilogram", "juice, juice out, out", things="juice"),
+    equations=["weight = fruit * each", "juice = share * weight"],
+    limits=[limit("share <= 1", "refuse", "No fruit gives more than its own weight in juice: {share} is above 100 %.")],
+    words="juice, share of weight, percent of the weight, of mass, by weight, yield",
+    asked="share, juice, weight, fruit",
+    method=["{juice} of juice takes {weight} of fruit."],
+    examples=[
+        ("pineapples weigh 1.4 kg each and 45 % of the weight comes out as juice, whole pineapples for 5 kg juice?", "8 count"),
+        ("limes: 18.4 kg in, 6.9 kg juice out, yield in % of mass?", "37.5 percent"),
+    ],
+    source="juice = share x weight",
+)
+
+TRIM = Calculator(
+    "trimming",
+    "Weight to buy for so much clean fruit",
+    var("fruit", "count", COUNTS, things="fruit", whole="up"),
+    var("each", "gram", "weight of one, fruit weight, each", role="each", state="dry"),
+    var("bought", "kilogram", "bought, buy, purchase, whole fruit, gross, untrimmed", things="fruit", role="from", state="dry"),
+    var("lost", "percent_ww", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
+    var("binned", "kilogram", "bin, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
+    var("clean", "kilogram", "clean, flesh, trimmed, usable, net, pulp", state="dry", role="need"),
+    equations=["bought = fruit * each", "clean = bought * (1 - lost)", "binned = bought - clean"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left: a loss is below 100 %.")],
+    words="trim, trimmed, flesh, waste, peel, skin, stone, core, clean",
+    asked="bought, clean, binned, lost, fruit",
+    method=["Buy {bought}; trimming leaves {clean}."],
+    examples=[("mango loses 38 % for skin and stone, 5 kg of clean flesh needed, how many kg to buy?", "8.064516129 kilogram")],
+    source="clean = bought x (1 - lost)",
+)
+
+CASES = Calculator(
+    "juice_by_case",
+    "Cases of fruit to buy for so much juice",
+    include(JUICE),
+    var("cases", "count", "case, box, crate, carton, tray", whole="up"),
+    var("in_case", "count", "in a case, per case, to a box, a case holds, to the case", role="per"),
+    equations=["fruit = cases * in_case"],
+    words="case, box, crate, carton, cases, boxes",
+    asked="cases, juice, fruit",
+    method=["Buy {cases} cases for {juice} of juice."],
+    examples=[("limes come 48 to a case and give 25 ml each, how many cases for 4 l of juice?", "4 count")],
+    source="fruit = cases x fruit in one",
+)
+
+HERBS = Calculator(
+    "herb_bunches",
+    "Bunches of herbs for a service",
+    var("serves", "count", "drink, serve, cocktail, portion, guest", whole="down"),
+    var("each", "count", "leaf per drink, sprig each, leaves a drink", things="herb", role="each"),
+    var("leaves", "count", "leaf, leaves, sprig, total leaves", things="herb"),
+    var("bunch", "count", "leaves per bunch, to a bunch, in a bunch, a bunch has", role="per"),
+    var("bunches", "count", "bunch, pot, packet", whole="up"),
+    equations=["leaves = serves * each", "leaves = bunches * bunch"],
+    words="herb, mint, basil, leaf, leaves, sprig, bunch, garnish",
+    asked="bunches, leaves, serves",
+    method=["{bunches} bunches give {leaves} leaves."],
+    examples=[("8 mint leaves a drink, 60 drinks, 70 leaves to a bunch: how many bunches?", "7 count")],
+    source=TRADE,
+)
+
+EGG_WHITE = Calculator(
+    "egg_white",
+    "Eggs for so much white",
+    var("eggs", "count", "egg", things="egg", whole="up"),
+    var("each", "milliliter", "white of an egg, white per egg", default=30, role="per",
+        note="the white of a large egg is about 30 ml (USDA: 34 g; the volume is common practice)"),
+    var("white", "milliliter", "egg white, white, albumen", things="egg"),
+    var("serves", "count", "drink, serve, sour, cocktail", whole="down"),
+    var("dose", "milliliter", "white per drink, egg white each, a drink", role="each"),
+    equations=["white = eggs * each", "white = serves * dose"],
+    words="egg, egg white, whites, sour, foam",
+    asked="eggs, white, serves",
+    method=["Separate {eggs} eggs for {white} of white; strain it, date it, keep it cold."],
+    cautions=[said("raw-egg"), said("egg")],
+    examples=[("how many eggs for 40 sours with 20 ml of egg white each?", "27 count")],
+    sources=["USDA FoodData Central: the white of a large egg weighs 34 g", TRADE],
+)
+
+CALCULATORS = (JUICE, PEEL, PEEL_LEFT, JUICE_BY_WEIGHT, JUICE_SHARE, TRIM, CASES, HERBS, EGG_WHITE)

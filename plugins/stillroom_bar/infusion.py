@@ -1,1 +1,174 @@
-CALCULATORS = ()
+"""Infusions: how much of a solid to how much spirit, for how long, and what is left after.
+
+A dose is grams per litre of spirit poured in.  The table's doses and times are where to begin,
+for spirit at 40 to 50 % ABV and at room temperature; taste while it steeps.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Function, choice, limit, var
+
+from .things import choices_of, said
+
+TRADE = "common practice, no source"
+ROWS = choices_of("infusions", "thing", "low", "high", "g/l")
+FATS = ("butter", "coconut-oil", "bacon-fat", "olive-oil", "peanut", "sesame")
+FAT_ROWS = [row for row in ROWS if row["id"] in FATS]
+SOLIDS = "fruit,peel,herb,spice,tea,coffee,nut"
+LIQUIDS = "spirit,wine,liqueur"
+
+DOSE = Calculator(
+    "infusion",
+    "Solids for an infusion",
+    choice("solid", ROWS, fills={"dose": "typical"}, words="what is infused"),
+    var("mass", "gram", "solid, botanical, botanical mass, leaf", named_by="solid.words", things=SOLIDS, state="dry"),
+    var("spirit", "milliliter", "spirit, liquid, base, spirit charge, alcohol, bottle, spirit volume", things=LIQUIDS, role="into"),
+    var("dose", "gram / liter", "dose, dosage, rate, per litre, botanical dose", role="per"),
+    equations=["mass = dose * spirit"],
+    words="infuse, infusion, steep, steeped, macerate, maceration, tincture, botanical, g/l",
+    asked="mass, dose, spirit",
+    method=["Weigh {mass} of {solid} into {spirit}.", "Steep {solid.time_low} to {solid.time_high} hours, tasting; then strain."],
+    examples=[
+        ("cacao nibs 40 g/l into one 700ml bottle of rum", "28 gram"),
+        ("85 g coffee beans were steeped in 1.7 l rum, what's that in g/L?", "50 gram / liter"),
+    ],
+    source="mass = dose x spirit",
+)
+
+STEEPING = Calculator(
+    "steeping",
+    "How long to steep",
+    choice("solid", ROWS, fills={"shortest": "time_low", "longest": "time_high", "temperature": "temperature"},
+           words="what is infused"),
+    var("shortest", "hour", "steep, how long, time, steeping time, shortest, leave"),
+    var("longest", "hour", "longest, at most, no longer than"),
+    var("temperature", "degree_Celsius", "temperature, warm, degrees", bounds=(-30, 120)),
+    equations=[],
+    words="steep, steeping, how long, leave in, take out, time",
+    asked="shortest",
+    method=["Steep it {shortest} to {longest} at about {temperature}; taste from the shorter time on."],
+    source=TRADE,
+)
+
+BY = [
+    {"id": "weight", "words": "by weight, by mass, weight, mass, w/w", "source": TRADE},
+    {"id": "volume", "words": "by volume, volume, w/v, weight in volume, v/v", "source": TRADE},
+]
+MOST = 1e6  # grams or millilitres in one vessel: a bound for the search, far above any bar's
+
+
+def _same(_by: str, amount: float) -> float:
+    return amount
+
+
+WEIGHED = Function("weighed", _same, ("choice", "gram"), "gram", {"weight": (0.0, MOST)})
+POURED = Function("poured", _same, ("choice", "milliliter"), "gram", {"volume": (0.0, MOST)},
+                  "by volume, a gram of the solid goes to a millilitre of spirit for each part")
+
+BY_RATIO = Calculator(
+    "infusion_by_parts",
+    "Solids and spirit in parts",
+    choice("by", BY, words="by weight or by volume"),
+    var("solid", "gram", "solid, botanical, petal, leaf, part", things=SOLIDS, state="dry", bounds=(0, MOST)),
+    var("spirit", "gram", "spirit by weight, spirit, liquid, base", things=LIQUIDS, bounds=(0, MOST)),
+    var("volume", "milliliter", "spirit, liquid, base, spirit volume, bottle", things=LIQUIDS, bounds=(0, MOST)),
+    var("ratio", "dimensionless", "ratio, parts", ratio="solid:counted", habit=False),
+    var("counted", "gram", "spirit, liquid, base", hidden=True, bounds=(0, MOST)),
+    var("density", "gram / milliliter", "density", default=0.948, bounds=(0.7, 1.4), hidden=True,
+        note="spirit at 40 % ABV and 20 °C, OIML R 22"),
+    equations=[
+        "solid = ratio * counted",
+        "counted = weighed(by, spirit)",
+        "counted = poured(by, volume)",
+        "spirit = density * volume",
+    ],
+    functions=[WEIGHED, POURED],
+    words="infuse, infusion, parts, by weight, by volume, ratio, macerate, tincture",
+    asked="solid, spirit, volume, ratio",
+    method=["Weigh {solid} and steep it in {spirit} of spirit, which is {volume}."],
+    examples=[
+        ("by weight, 1 part raspberries to 3 parts spirit, the fruit weighs 400 g, spirit in grams?", "1200 gram"),
+        ("infuse rose petals 1:5 by volume in 500 ml gin, grams of petals?", "100 gram"),
+    ],
+    source=TRADE,
+)
+
+FAT_WASH = Calculator(
+    "fat_wash",
+    "Fat for washing a spirit",
+    choice("kind", FAT_ROWS, fills={"dose": "typical"}, words="fat"),
+    var("fat", "gram", "fat, oil", named_by="kind.words", state="dry"),
+    var("spirit", "milliliter", "spirit, liquid, base, bottle", things=LIQUIDS, role="into"),
+    var("dose", "gram / liter", "dose, rate, per litre", default=120, usual=(40, 250), role="per", note="common practice"),
+    equations=["fat = dose * spirit"],
+    words="fat wash, fat-wash, washed, wash, fat washing",
+    asked="fat, dose, spirit",
+    method=["Melt {fat} and stir it into {spirit}.", "Rest it warm, freeze it, lift the fat off, strain through paper."],
+    cautions=["The fat's allergen stays in the clear spirit: milk, nuts, sesame. Warm it away from any flame."],
+    examples=[("brown butter fat wash at 150 g/l for 700 ml of bourbon, how much butter?", "105 gram")],
+    source=TRADE,
+)
+
+BREWS = [
+    {"id": "hot-tea", "words": "hot tea, tea", "dose": 10, "source": "common practice, no source: 2 to 3 g a cup"},
+    {"id": "cold-tea", "words": "cold brew tea, cold tea, iced tea", "dose": 8, "source": TRADE},
+    {"id": "filter-coffee", "words": "filter coffee, drip coffee, brewed coffee", "dose": 60, "source": TRADE},
+    {"id": "cold-coffee", "words": "cold brew coffee, cold brew", "dose": 80, "source": TRADE},
+    {"id": "herb-tea", "words": "herbal tea, tisane, herb tea, infusion in water", "dose": 10, "source": TRADE},
+]
+
+BREW = Calculator(
+    "brew",
+    "Leaf or coffee for a brew in water",
+    choice("kind", BREWS, fills={"dose": "dose"}, words="brew"),
+    var("leaf", "gram", "leaf, tea, coffee, grounds, leaves", named_by="kind.words", things="tea,coffee", state="dry"),
+    var("water", "milliliter", "water, brew, liquor", things="water", role="into"),
+    var("dose", "gram / liter", "dose, strength, per litre", role="per"),
+    equations=["leaf = dose * water"],
+    words="brew, brewing, cold brew, tea in water, water, pot of tea",
+    asked="leaf, dose, water",
+    method=["Brew {leaf} in {water}; strain, cool and keep cold."],
+    cautions=[said("caffeine")],
+    examples=[("cold brew coffee at 80 g/l, how much coffee for 3 l of water?", "240 gram")],
+    source="leaf = dose x water",
+)
+
+SOAKED = Calculator(
+    "infusion_yield",
+    "Spirit left after straining",
+    var("spirit", "milliliter", "spirit, liquid, poured in, start, base", things=LIQUIDS, role="from"),
+    var("solid", "gram", "solid, grounds, leaf, botanical", things=SOLIDS, state="dry"),
+    var("absorption", "milliliter / gram", "absorption, soak up, held per gram", default=2, usual=(0.5, 4), role="per",
+        note="dry leaf and ground coffee hold about 2 ml a gram, common practice"),
+    var("held", "milliliter", "lost, held, soaked up, absorbed, loss", role="lost"),
+    var("strained", "milliliter", "left, strained, yield, get back, after straining", role="have"),
+    var("share", "percent", "percent lost, loss, lost share", bounds=(0, 100)),
+    equations=["held = absorption * solid", "strained = spirit - held", "held = share * spirit"],
+    words="lost to the solids, soaks up, strained, straining, absorbed, get back, yield of an infusion",
+    asked="strained, held, spirit, share",
+    method=["Of {spirit} the solids keep {held}; {strained} is left."],
+    examples=[("1 l of vodka on 60 g of dry tea that soak up 2 ml per gram: how much is left after straining?", "880 milliliter")],
+    source=TRADE,
+)
+
+AFTER = Calculator(
+    "strength_after_fruit",
+    "Strength after fresh fruit has given its water",
+    var("spirit", "milliliter", "spirit, liquid, base", things=LIQUIDS, bounds=(0, MOST)),
+    var("strength", "percent_vv", "strength, abv, proof, strength of the spirit", bounds=(0, 100), role="from"),
+    var("fruit", "gram", "fruit", things="fruit,peel,herb", state="dry"),
+    var("share", "percent", "water share, water in the fruit, water content", bounds=(0, 100), default=87, usual=(60, 96),
+        note="fresh fruit is about 87 % water, common practice"),
+    var("water", "milliliter", "water, juice given off"),
+    var("final", "percent_vv", "final strength, strength after, end up, finished", bounds=(0, 100), role="to"),
+    equations=["water * one = share * fruit", "final * (spirit + water) = strength * spirit"],
+    constants={"one": (1.0, "gram / milliliter")},
+    words="strength after infusing, strength after, fruit infusion, fresh fruit, how strong",
+    asked="final, strength, spirit",
+    conventions=["volumes are added, and all the fruit's water goes into the spirit"],
+    cautions=["Below about 30 % ABV fresh fruit may spoil in the bottle: strain, chill and use it soon."],
+    examples=[("700 ml of spirit at 40 % on 300 g of strawberries that are 90 % water, strength after?", "28.865979 percent")],
+    source="ethanol stays, water is added",
+)
+
+CALCULATORS = (DOSE, STEEPING, BY_RATIO, FAT_WASH, BREW, SOAKED, AFTER)

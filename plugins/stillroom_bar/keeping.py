@@ -1,1 +1,99 @@
-CALCULATORS = ()
+"""How long things keep, how much to make of them, when to begin.
+
+Times are durations; the table's are typical for clean bottles kept cold, and every answer
+says that the local food code comes first.  A time of the house's own always wins.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, choice, limit, var
+
+from .things import choices_of, said
+
+KINDS = choices_of("keeping", "kind", "low", "high", "days")
+SOLD = "sell, sold, use, used, pour, consume, usage, demand, go through, per day, a day, daily, a night, get through"
+
+DAYS_LEFT = Calculator(
+    "days_left",
+    "How long a thing keeps, and how long it has left",
+    choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
+    var("life", "day", "keeps, life, shelf life, lasts, good for, keep, last, use within", role="need"),
+    var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since", role="from"),
+    var("left", "day", "left, days left, remaining, remain, use by, still got, more, until it expires", role="have"),
+    equations=["life = age + left"],
+    limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
+    words="keep, keeps, shelf life, how long, left, days left, use by, expire, made, remaining, fridge",
+    asked="left, life, age",
+    method=["Write the date it was made and the use-by on the bottle: {left} from now."],
+    cautions=[said("keeping")],
+    examples=[
+        ("our cordial keeps 14 days and was made 5 days ago, days left?", "9 day"),
+        ("keeps 72 h, made 1.5 days ago, hours left?", "36 hour"),
+    ],
+    source="life = age + what is left",
+)
+
+BATCH_SIZE = Calculator(
+    "batch_that_keeps",
+    "The largest batch that is sold before its time",
+    var("batch", "milliliter", "batch, stock, make, biggest batch, prepare, have", things="any"),
+    var("rate", "liter / day", SOLD, role="per"),
+    var("life", "day", "keeps, life, shelf life, lasts, good for, days until empty, last", role="need"),
+    equations=["batch = rate * life"],
+    words="biggest batch, largest batch, waste nothing, no waste, used up, until empty, run out, stock, wasted",
+    asked="batch, life, rate",
+    method=["Make {batch} and no more: at {rate} it is gone in {life}."],
+    cautions=[said("keeping")],
+    examples=[("the shrub keeps six days and we pour 1.4 l of it every night, biggest batch that is not wasted?", "8.4 liter")],
+    source="batch = daily use x days",
+)
+
+SERVES_THAT_KEEP = Calculator(
+    "serves_that_keep",
+    "The most serves to make before their time is over",
+    var("serves", "count", "serve, drink, bottle, portion, make, batch, stock", whole="down"),
+    var("rate", "count / day", SOLD, role="per"),
+    var("life", "day", "keeps, life, shelf life, lasts, good for, last", role="need"),
+    equations=["serves = rate * life"],
+    words="biggest batch, largest batch, waste nothing, no waste, drinks a day, until empty, run out, stock",
+    asked="serves, life, rate",
+    cautions=[said("keeping")],
+    source="serves = daily use x days",
+)
+
+WASTE = Calculator(
+    "waste",
+    "What is thrown away of a batch",
+    var("batch", "milliliter", "batch, made, have, there are, total, mountain", things="any"),
+    var("rate", "liter / day", SOLD, role="per"),
+    var("life", "day", "keeps, life, shelf life, lasts, good for, last", role="need"),
+    var("sold", "milliliter", "sold in time, used in time"),
+    var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
+    var("waste", "milliliter", "waste, wasted, thrown away, bin, down the drain, drain, expected waste, lost"),
+    equations=["sold = rate * life", "surplus = batch - sold"],
+    steps=["waste := max(surplus, 0 * batch)"],
+    limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
+    words="waste, wasted, drain, bin, thrown away, down the drain, end up",
+    asked="waste, batch, rate, life",
+    method=["In {life} you sell {sold} of {batch}."],
+    cautions=[said("keeping")],
+    examples=[("there are 22 l of tea punch, we sell 3.2 l a day, it keeps 5 days, how many litres end up down the drain?", "6 liter")],
+    source="waste = batch - daily use x days",
+)
+
+START = Calculator(
+    "when_to_start",
+    "When to begin, to be ready in time",
+    var("until", "hour", "ready in, until, time until, needed in, service in, open in", role="to"),
+    var("takes", "hour", "takes, steep, needs, preparation, freeze, rest, infuse, chill", role="need"),
+    var("start", "hour", "start in, begin in, start, begin, latest start", bounds=(None, None)),
+    equations=["until = takes + start"],
+    limits=[limit("takes <= until", "refuse", "It takes {takes} and is needed in {until}: it is too late to begin.")],
+    words="when to start, start, begin, ready by, in time",
+    asked="start, until, takes",
+    method=["Begin no later than {start} from now."],
+    examples=[("it steeps 48 h and must be ready in 60 h, in how many hours do I start at the latest?", "12 hour")],
+    source="start = ready - time taken",
+)
+
+CALCULATORS = (DAYS_LEFT, BATCH_SIZE, SERVES_THAT_KEEP, WASTE, START)
