@@ -97,6 +97,8 @@ def _last(exprs: list[Any], x: Any) -> list[Any] | Found:
         poly = sympy.Poly(top, x)
         if poly.degree() <= 2:
             c = poly.all_coeffs()
+            if len(c) == 2 and c[1] == 0:
+                raise Unsolvable  # proportions alone: they admit naught of everything, and that finds nothing
             if len(c) == 2:
                 return [sympy.cancel(-c[1] / c[0]) if sympy.count_ops(c) < 40 else -c[1] / c[0]]
             if len(c) == 3:
