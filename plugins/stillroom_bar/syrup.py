@@ -1,1 +1,225 @@
-CALCULATORS = ()
+"""Syrups: making, thinning, strengthening, blending and swapping them.
+
+Everything is weighed: sugar and water add up by mass, degrees Brix are grams of sugar in 100 g of
+syrup. A volume is weighed through the ICUMSA density of sucrose solutions at 20 °C, which honey,
+agave and maple follow closely enough for a bar.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from stillroom import Calculator, choice, limit, var
+
+from . import brix
+from .brix import DENSITY, STRONGEST, WATER
+from .tables import load
+
+MASS = "mass balance of sugar and water"
+BY_MASS = "ratios are sugar to water by mass; simple is 1:1, rich is 2:1"
+AT_20 = "volumes are at 20 °C, through the density of sucrose solutions"
+HEAVY = ("Above 67 °Bx water at 20 °C cannot hold all the sugar: it takes heat to make and may "
+         "crystallise as it cools.")
+
+
+def _styles(column: str) -> list[dict[str, Any]]:
+    """Simple and rich, with the ratio that they stand for."""
+    return [
+        {"id": "simple", "words": "simple, simple syrup, 1:1 syrup, plain syrup, one to one syrup", column: 1.0,
+         "source": "equal weights; common practice, no source"},
+        {"id": "rich", "words": "rich, rich syrup, rich simple, 2:1 syrup, two to one syrup, heavy syrup", column: 2.0,
+         "source": "two of sugar to one of water by weight; common practice, no source"},
+    ]
+
+
+def _sweeteners(brix: str, keep: frozenset[str] | None = None) -> Iterator[Mapping[str, Any]]:
+    """Rows of the sweeteners' table that bring their own water, and the two syrups, by their °Bx."""
+    for row in load("sweeteners"):
+        sugar = row["sugar"]
+        exact = {"simple-syrup": 50.0, "rich-syrup": 200 / 3}.get(str(row["id"]), sugar)
+        if keep is None or row["id"] in keep:
+            yield {"id": row["id"], "words": row["words"], brix: exact, "source": row["source"]}
+
+
+WET = frozenset({"honey", "agave", "maple-syrup", "molasses", "golden-syrup", "corn-syrup", "dark-corn-syrup",
+                 "malt-syrup", "sorghum-syrup", "cane-syrup", "invert-sugar", "dextrose", "trehalose",
+                 "demerara-sugar", "brown-sugar", "maple-sugar", "palm-sugar"})
+POURED = frozenset({"simple-syrup", "rich-syrup", "honey", "agave", "maple-syrup", "golden-syrup", "corn-syrup",
+                    "cane-syrup", "grenadine", "invert-sugar", "molasses"})
+
+
+SYRUP = Calculator(
+    "syrup", "A sugar syrup from a ratio or a Brix",
+    choice("style", _styles("ratio"), fills={"ratio": "ratio"}, words="syrup"),
+    var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar, sucrose, table sugar", state="dry"),
+    var("water", "gram", "water, hot water"),
+    var("water_volume", "milliliter", "water, hot water"),
+    var("mass", "gram", "syrup, total, finished syrup, batch, in total, weight, mass, sirup, sirop"),
+    var("volume", "milliliter", "syrup, finished syrup, total, batch, volume, simple, rich, sirup, sirop"),
+    var("ratio", "dimensionless", "ratio, sugar to water, proportion", ratio="sugar:water", bounds=(0, None)),
+    var("brix", "brix", "brix, bricks, °bx, strength, sugar content, sweetness, concentration",
+        bounds=(0, STRONGEST)),
+    var("density", "gram / milliliter", "density, specific weight"),
+    var("content", "gram / liter", "sugar per litre, sugar concentration, grams per litre, sucrose concentration"),
+    equations=["mass = sugar + water", "sugar = ratio * water", "sugar = brix * mass", "mass = density * volume",
+               "density = syrup_density(brix)", "sugar = content * volume", "water = water_density * water_volume"],
+    limits=[limit("brix <= 0.67", "caution", HEAVY)],
+    functions=[DENSITY], constants=WATER,
+    words="syrup, simple syrup, sugar syrup, make, making, need, weigh, dissolve, sirup, sirop",
+    asked="sugar, water, brix, volume, mass",
+    method=["Weigh {sugar} of sugar and {water} of water.", "Warm gently and stir until clear, then cool."],
+    conventions=[BY_MASS, AT_20],
+    examples=[("what do I weigh in sugar for one litre of 1:1 simple?", "615 gram"),
+              ("brix of a 1.5:1 syrup", "60 percent")],
+    source=MASS)
+
+THIN = Calculator(
+    "thin_syrup", "Water to bring a syrup down to a Brix",
+    choice("present", _sweeteners("brix", POURED), fills={"brix_before": "brix"}, words="syrup"),
+    var("mass", "gram", "syrup, honey, batch, sirup, cordial, tub, have", role="from"),
+    var("volume", "milliliter", "syrup, honey, batch, sirup, cordial, tub, have", role="from"),
+    var("brix_before", "brix", "brix, bricks, measured, syrup, refractometer, reading", bounds=(0, STRONGEST),
+        role="from"),
+    var("ratio_before", "dimensionless", "syrup, ratio", ratio="sugar:water_in_it", role="from"),
+    var("brix_after", "brix", "brix, bricks, target, strength", bounds=(0.1, STRONGEST), role="to"),
+    var("water_added", "gram", "water, waiter, top up, add", role="add"),
+    var("water_volume", "milliliter", "water, top up, add", role="add"),
+    var("mass_after", "gram", "thinned syrup, finished syrup, end up, total, after", role="to"),
+    var("volume_after", "milliliter", "thinned syrup, finished syrup, end up, total, after", role="to"),
+    var("sugar", "gram", "sugar", hidden=True), var("water_in_it", "gram", "water", hidden=True),
+    equations=["sugar = brix_before * mass", "mass = sugar + water_in_it", "sugar = ratio_before * water_in_it",
+               "sugar = brix_after * mass_after", "mass_after = mass + water_added",
+               "mass = syrup_density(brix_before) * volume", "mass_after = syrup_density(brix_after) * volume_after",
+               "water_added = water_density * water_volume"],
+    limits=[limit("brix_after <= brix_before", "refuse",
+                  "Water only thins a syrup: it cannot raise {brix_before} to {brix_after}. Add sugar instead."),
+            limit("brix_after <= 0.67", "caution", HEAVY)],
+    functions=[DENSITY], constants=WATER,
+    words="thin, thinning, thin down, dilute, bring down, cut, let down, correct, too strong, too sweet, loosen, "
+          "honey syrup, water down",
+    asked="water_added, brix_after, mass_after",
+    method=["Add {water_added} of water and stir; check the °Bx at 20 °C."],
+    conventions=[AT_20],
+    examples=[("thinning down 500 g of 60 °Bx to 50 °Bx, grams of water to add?", "100 gram")],
+    source=MASS)
+
+STRENGTHEN = Calculator(
+    "strengthen_syrup", "Sugar to bring a syrup up to a Brix",
+    var("mass", "gram", "syrup, batch, cordial, base, juice, sirup, tub, have, there are", role="from"),
+    var("volume", "milliliter", "syrup, batch, cordial, base, juice, sirup, tub, have", role="from"),
+    var("brix_before", "brix", "brix, bricks, refractometer, measured, reading, shows", bounds=(0, STRONGEST),
+        role="from"),
+    var("brix_after", "brix", "brix, bricks, target, strength", bounds=(0, STRONGEST), role="to"),
+    var("sugar_added", "gram", "sugar, caster sugar, white sugar, sucrose", role="add", state="dry"),
+    var("mass_after", "gram", "finished syrup, total, end up, after", role="to"),
+    var("volume_after", "milliliter", "finished syrup, total, end up, after", role="to"),
+    equations=["mass_after = mass + sugar_added", "brix_after * mass_after = brix_before * mass + sugar_added",
+               "mass = syrup_density(brix_before) * volume",
+               "mass_after = syrup_density(brix_after) * volume_after"],
+    limits=[limit("brix_after >= brix_before", "refuse",
+                  "Sugar only strengthens a syrup: it cannot bring {brix_before} down to {brix_after}. "
+                  "Add water instead."),
+            limit("brix_after <= 0.67", "caution", HEAVY)],
+    functions=[DENSITY],
+    words="strengthen, lift, raise, bring up, correct, put it right, too weak, too thin, stir in, sweeten, boost",
+    asked="sugar_added, brix_after, mass_after",
+    method=["Stir in {sugar_added} of sugar until it is clear; check the °Bx at 20 °C."],
+    conventions=[AT_20],
+    examples=[("refractometer shows 40 on 800 g of syrup, I want 50 brix, how much sugar do I stir in?", "160 gram")],
+    source=MASS)
+
+BLEND = Calculator(
+    "blend_syrups", "Two syrups into one",
+    var("first_mass", "gram", "first syrup, syrup, sirup"),
+    var("first_volume", "milliliter", "first syrup, syrup, sirup"),
+    var("first_brix", "brix", "first syrup, syrup, brix, bricks", bounds=(0, STRONGEST)),
+    var("second_mass", "gram", "second syrup, syrup, other syrup, sirup"),
+    var("second_volume", "milliliter", "second syrup, syrup, other syrup, sirup"),
+    var("second_brix", "brix", "second syrup, syrup, other syrup, brix, bricks", bounds=(0, STRONGEST)),
+    var("mass", "gram", "blend, mix, total, mixture, together"),
+    var("volume", "milliliter", "blend, mix, total, mixture, together"),
+    var("brix", "brix", "blend, mix, result, brix, bricks, comes out, end up", bounds=(0, STRONGEST), role="to"),
+    equations=["mass = first_mass + second_mass",
+               "brix * mass = first_brix * first_mass + second_brix * second_mass",
+               "first_mass = syrup_density(first_brix) * first_volume",
+               "second_mass = syrup_density(second_brix) * second_volume",
+               "mass = syrup_density(brix) * volume"],
+    limits=[limit("brix <= max(first_brix, second_brix)", "refuse",
+                  "A blend is no stronger than the stronger of its syrups."),
+            limit("brix >= min(first_brix, second_brix)", "refuse",
+                  "A blend is no weaker than the weaker of its syrups."),
+            limit("brix <= 0.67", "caution", HEAVY)],
+    functions=[DENSITY],
+    words="blend, blend syrups, combine, mix syrups, put together, two syrups, pour together",
+    asked="brix, mass, volume", conventions=[AT_20],
+    examples=[("I mix 1 kg of 40 brix syrup with 500 g of 67 brix syrup, what brix comes out?", "49 percent")],
+    source=MASS)
+
+SWAP = Calculator(
+    "swap_syrup", "One syrup in another's place, with the same sugar",
+    choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for"),
+    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead, left"),
+    var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from",
+        named_by="called.words"),
+    var("called_brix", "brix", "syrup, called for, recipe", bounds=(0, STRONGEST), role="from"),
+    var("instead_volume", "milliliter", "instead, substitute, replacement, other syrup, take, use", role="to",
+        named_by="instead.words"),
+    var("instead_brix", "brix", "instead, substitute, other syrup", bounds=(0, STRONGEST), role="to"),
+    var("sugar", "gram", "sugar, same sugar"),
+    equations=["sugar = called_brix * syrup_density(called_brix) * called_volume",
+               "sugar = instead_brix * syrup_density(instead_brix) * instead_volume"],
+    functions=[DENSITY],
+    words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
+          "all that's left, only have, same sweetness",
+    asked="instead_volume, called_volume, sugar",
+    conventions=[AT_20, "equal grams of sugar; sweetness of the sugars themselves is not compared"],
+    examples=[("the spec says 25 ml of simple syrup but I only have rich, how many ml for the same sugar?", "17.4 ml")],
+    source=MASS)
+
+SWEETENER = Calculator(
+    "sweetener_syrup", "A syrup from honey, agave, maple or another sweetener with water of its own",
+    choice("sweetener", _sweeteners("brix", WET), fills={"sweetener_brix": "brix"}, words="sweetener"),
+    var("sweetener_mass", "gram", "sweetener, honey, agave, maple, treacle", named_by="sweetener.words"),
+    var("sweetener_brix", "brix", "sweetener, honey, measured, brix on the meter, own brix", bounds=(1, 100),
+        role="from"),
+    var("water", "gram", "water, hot water"),
+    var("water_volume", "milliliter", "water, hot water"),
+    var("mass", "gram", "syrup, total, finished syrup, batch"),
+    var("volume", "milliliter", "syrup, total, finished syrup, batch"),
+    var("ratio", "dimensionless", "ratio, honey to water, sweetener to water", ratio="sweetener_mass:water"),
+    var("brix", "brix", "syrup, brix, bricks, end up, target", bounds=(0, STRONGEST), role="to"),
+    equations=["mass = sweetener_mass + water", "brix * mass = sweetener_brix * sweetener_mass",
+               "sweetener_mass = ratio * water", "mass = syrup_density(brix) * volume",
+               "water = water_density * water_volume"],
+    limits=[limit("brix <= sweetener_brix", "refuse",
+                  "Water only thins {sweetener}: {sweetener_brix} cannot become {brix}."),
+            limit("brix <= 0.67", "caution", HEAVY)],
+    functions=[DENSITY], constants=WATER,
+    words="honey syrup, agave syrup, maple, sweetener, make, let down, wildflower honey, hot water",
+    asked="water, brix, sweetener_mass",
+    method=["Stir {sweetener_mass} of {sweetener} into {water} of warm water."],
+    conventions=["the sweetener brings its own water; its sugars count as sucrose for the density", AT_20],
+    examples=[("I have 600 g of honey at 82 brix and want a 55 brix honey syrup, how much water?", "294.5 gram")],
+    source=MASS)
+
+GUM = Calculator(
+    "gum_syrup", "Gum syrup: sugar, water and gum arabic",
+    choice("style", _styles("ratio"), fills={"ratio": "ratio"}, words="syrup"),
+    var("sugar", "gram", "sugar, white sugar", state="dry"),
+    var("water", "gram", "water"),
+    var("gum", "gram", "gum arabic, gum, acacia, gum acacia, acacia gum", state="dry"),
+    var("mass", "gram", "gum syrup, gomme, syrup, total, batch, finished syrup"),
+    var("ratio", "dimensionless", "ratio, sugar to water", ratio="sugar:water"),
+    var("dose", "percent_ww", "gum, dose, gum arabic, share", bounds=(0, 40), usual=(1, 20), default=5,
+        note="gum arabic, of the finished syrup; common practice, no source"),
+    equations=["mass = sugar + water + gum", "sugar = ratio * water", "gum = dose * mass"],
+    words="gum syrup, gomme, gomme syrup, gum arabic, acacia",
+    asked="gum, sugar, water",
+    method=["Wet {gum} of gum arabic with its own weight or more of the water and rest it overnight.",
+            "Make a syrup of {sugar} of sugar and the rest of {water} of water, stir the gum in, strain."],
+    conventions=[BY_MASS],
+    examples=[("how much gum arabic for 1 kg of 2:1 gum syrup?", "50 gram")],
+    source=MASS)
+
+CALCULATORS = (SYRUP, THIN, STRENGTHEN, BLEND, SWAP, SWEETENER, GUM, *brix.CALCULATORS)
