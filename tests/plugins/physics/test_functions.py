@@ -74,15 +74,21 @@ def test_falls(function, points) -> None:
 
 
 OUTSIDE = [
-    (water.density, (101,)), (brine.density, (0.3,)), (brine.density, (-0.01,)), (brine.freezing_point, (0.25,)),
-    (brine.solubility, (-5,)), (brine.mass_fraction, (1.3,)), (sucrose.density, (0.95,)), (sucrose.density, (0.5, 90)),
-    (sucrose.mass_fraction, (0.9,)), (refractometer.brix, (1.6,)), (refractometer.temperature_correction, (20, 35)),
+    (water.density, (101,)), (brine.density, (0.3,)), (brine.density, (-0.01,)), (brine.freezing_point,
+    (0.25,)),
+    (brine.solubility, (-5,)), (brine.mass_fraction, (1.3,)), (sucrose.density, (0.95,)),
+    (sucrose.density, (0.5, 90)),
+    (sucrose.mass_fraction, (0.9,)), (refractometer.brix, (1.6,)), (refractometer.temperature_correction,
+    (20, 35)),
     (refractometer.temperature_correction, (80, 20)), (refractometer.acid_correction, (-1,)),
-    (ethanol.density, (1.1,)), (ethanol.density, (0.4, 60)), (ethanol.mass_fraction, (40,)), (ethanol.abv, (-0.1,)),
-    (ethanol.freezing_point, (2,)), (co2.solubility, (60,)), (co2.gauge_pressure, (-1, 4)), (co2.volumes_at, (-2, 4)),
+    (ethanol.density, (1.1,)), (ethanol.density, (0.4, 60)), (ethanol.mass_fraction, (40,)), (ethanol.abv,
+    (-0.1,)),
+    (ethanol.freezing_point, (2,)), (co2.solubility, (60,)), (co2.gauge_pressure, (-1, 4)),
+    (co2.volumes_at, (-2, 4)),
     (n2o.solubility, (50,)), (n2o.shaken_pressure, (8, 0.5, 0, 4)), (n2o.charged_pressure, (8, -1, 4)),
     (heat.specific_heat, (0.7,)), (heat.to_melt, (5,)), (heat.ice_melted, (-1, 20)),
-    (solutions.density, ("citric", 0.5)), (solutions.density, ("tartaric", 0.1)), (acids.ph, ([("citric", -1)],)),
+    (solutions.density, ("citric", 0.5)), (solutions.density, ("tartaric", 0.1)), (acids.ph,
+    ([("citric", -1)],)),
     (acids.ph, ([("battery", 1)],)),
 ]  # fmt: skip
 

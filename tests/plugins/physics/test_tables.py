@@ -18,7 +18,8 @@ BOUNDS = {
 }  # fmt: skip
 
 EU_ALLERGENS = {
-    "cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts", "celery",
+    "cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts",
+    "celery",
     "mustard", "sesame", "sulphur dioxide and sulphites", "lupin", "molluscs",
 }  # fmt: skip
 """Regulation (EU) 1169/2011, Annex II: the fourteen."""
@@ -140,7 +141,8 @@ def test_acids_agree_with_the_function_that_uses_them() -> None:
 # USDA FoodData Central: grams of a US cup (236.588 ml) give the densities that the tables print.
 @pytest.mark.parametrize(
     ("thing", "cup"),
-    [("lemon-juice", 244), ("lime-juice", 242), ("grapefruit-juice", 247), ("tomato-juice", 243), ("honey", 339),
+    [("lemon-juice", 244), ("lime-juice", 242), ("grapefruit-juice", 247), ("tomato-juice", 243),
+     ("honey", 339),
      ("molasses", 337), ("cranberry-juice", 253), ("coconut-water", 240), ("buttermilk", 245)],
 )  # fmt: skip
 def test_densities_from_a_cup(thing: str, cup: float) -> None:
