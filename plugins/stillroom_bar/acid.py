@@ -1,1 +1,187 @@
-CALCULATORS = ()
+"""Acids and juices: how sour a juice is, bringing it to a target, one acid or juice in another's place.
+
+Acidity is grams of acid in 100 ml (w/v). The powder's own bulk is not counted: grams added are the
+difference in acidity times the volume of juice. Juices vary with fruit and season; a figure of
+one's own, from a titration, is better than any table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from stillroom import Calculator, Lines, choice, limit, var
+
+from . import acidity
+from .tables import load
+
+NO_BULK = "acid is in grams per 100 ml (w/v) and the powder's own bulk is not counted"
+TYPICAL = "a typical strength: juice varies with fruit and season"
+POWDER = "Acid powder stings eyes and cuts: food grade, gloves, and a lid on the shaker."
+TWO_TO_ONE = (200 / 3, 100 / 3)
+"""Percent of citric and malic acid in lime strength; common practice, no source."""
+
+
+def _juices(column: str) -> Iterator[Mapping[str, Any]]:
+    """The juices by their acidity, g/100 ml."""
+    for row in load("juices"):
+        yield {"id": row["juice"], "words": row["words"], column: row["acid"], "source": row["source"]}
+
+
+def _strengths() -> Iterator[Mapping[str, Any]]:
+    """The juices as something to be matched; lime strength is two parts citric to one malic."""
+    for row in load("juices"):
+        words = row["words"]
+        assert isinstance(words, tuple)
+        name = words[0]
+        citric, malic = TWO_TO_ONE if row["juice"] == "lime" else (None, None)
+        yield {"id": row["juice"], "source": row["source"], "acid": row["acid"], "citric": citric, "malic": malic,
+               "words": [f"{name} strength", f"{name} acidity", f"acidity of {name}", f"acidity of {name} juice",
+                         f"to {name}", f"match {name}", f"like {name}", f"as {name}", f"as sour as {name}",
+                         f"{name} level", f"{name} juice strength", f"{name} sourness", f"strength of {name}",
+                         f"as mild as {name}", *words]}
+
+
+POWDERS = [
+    {"id": "citric", "words": "citric, citric acid, citric only, citric acid only, citric alone", "citric": 100,
+     "malic": 0, "other": 0, "source": "a named acid is used alone; common practice, no source"},
+    {"id": "malic", "words": "malic, malic acid, malic only, malic alone", "citric": 0, "malic": 100, "other": 0,
+     "source": "a named acid is used alone; common practice, no source"},
+    {"id": "two_to_one", "words": "citric and malic, citric malic, two parts citric to one malic, both acids",
+     "citric": TWO_TO_ONE[0], "malic": TWO_TO_ONE[1], "other": 0,
+     "source": "two parts citric to one malic; common practice, no source"},
+    {"id": "tartaric", "words": "tartaric, tartaric acid", "citric": 0, "malic": 0, "other": 100,
+     "source": "a named acid is used alone; common practice, no source"},
+    {"id": "lactic", "words": "lactic, lactic acid", "citric": 0, "malic": 0, "other": 100,
+     "source": "a named acid is used alone; common practice, no source"},
+]
+
+JUICE = Calculator(
+    "juice_acid", "The acid in a juice",
+    choice("juice", _juices("acidity"), fills={"acidity": "acidity"}, words="juice"),
+    var("volume", "milliliter", "juice, volume, pour", named_by="juice.words", things="juice"),
+    var("acidity", "percent_wv", "acidity, acid strength, sourness, titratable acidity", bounds=(0, 100)),
+    var("acid", "gram", "acid, grams of acid, total acid", state="dry"),
+    equations=["acid = acidity * volume"],
+    words="acid, acid content, juice, sour, contains, carries, hold, out of",
+    asked="acid, volume, acidity", conventions=[NO_BULK],
+    examples=[("how many grams of acid are in 250 ml of lemon juice?", "15 gram"),
+              ("need 9 grams of acid out of lemon juice, how many ml is that?", "150 ml")],
+    source="mass balance")
+
+ADJUST = Calculator(
+    "acid_adjust", "Acid to bring a juice up to a target",
+    choice("juice", _juices("present"), fills={"present": "present"}, words="juice"),
+    choice("like", _strengths(), words="strength, acidity, match, like",
+           fills={"target": "acid", "citric_share": "citric", "malic_share": "malic"}),
+    choice("powder", POWDERS, words="acid",
+           fills={"citric_share": "citric", "malic_share": "malic", "other_share": "other"}),
+    var("volume", "milliliter", "juice, volume, batch, base, have", named_by="juice.words", things="juice"),
+    var("present", "percent_wv", "present, juice, measured, now, acidity, starting acidity", role="from",
+        bounds=(0, 100)),
+    var("target", "percent_wv", "target, acidity, strength, how sour, total acidity, acid percent", role="to",
+        bounds=(0, 100)),
+    var("acid", "gram", "acid, powder, acid powder, total acid, citric acid, malic acid, tartaric acid",
+        role="add", state="dry", bounds=(None, None)),
+    var("citric", "gram", "citric part, share of citric, citric", state="dry", bounds=(None, None)),
+    var("malic", "gram", "malic part, share of malic, malic", state="dry", bounds=(None, None)),
+    var("lack", "gram", "lack of acid", hidden=True, bounds=(None, None)),
+    var("citric_share", "percent_ww", "citric share", hidden=True, default=100,
+        note="citric acid, as no other was named"),
+    var("malic_share", "percent_ww", "malic share", hidden=True, default=0),
+    var("other_share", "percent_ww", "share of another acid", hidden=True, default=0),
+    equations=["lack = (target - present) * volume", "citric = citric_share * lack", "malic = malic_share * lack",
+               "acid = (citric_share + malic_share + other_share) * lack"],
+    limits=[limit("target >= present", "refuse",
+                  "Adding acid cannot lower the acidity from {present} to {target}: cut it with water or a "
+                  "milder juice.")],
+    words="acid adjust, acid adjusted, adjust, bring, juice, to lime strength, lime strength, sour, sharpen, match, "
+          "raise, taking up, acidulate, acidify",
+    asked="acid, target, volume",
+    method=["Weigh {acid} of acid in all, of which {citric} citric and {malic} malic, for {volume} of juice.",
+            "Stir or blend until it is clear, and taste."],
+    cautions=[POWDER], conventions=[NO_BULK],
+    examples=[("how much acid for 500 ml of grapefruit juice to lime strength?", "20 gram")],
+    source="mass balance")
+
+CUT = Calculator(
+    "acid_dilute", "Water to bring something sour down to a target",
+    choice("juice", _juices("before"), fills={"acidity_before": "before"}, words="juice"),
+    var("volume", "milliliter", "juice, cordial, sour mix, batch, have, volume", role="from",
+        named_by="juice.words", things="juice"),
+    var("acidity_before", "percent_wv", "acid, acidity, is, juice, cordial", role="from", bounds=(0, 100)),
+    var("acidity_after", "percent_wv", "acid, acidity, target", role="to", bounds=(0, 100)),
+    var("water", "milliliter", "water, more water", role="add"),
+    var("volume_after", "milliliter", "total, end up, finished, after", role="to"),
+    equations=["volume_after = volume + water", "acidity_before * volume = acidity_after * volume_after"],
+    limits=[limit("acidity_after <= acidity_before", "refuse",
+                  "Water cannot raise the acidity from {acidity_before} to {acidity_after}: add acid instead.")],
+    words="cut with water, cut, dilute, water down, too sharp, too sour, milder, let down, thin",
+    asked="water, acidity_after", conventions=["volumes add", NO_BULK],
+    examples=[("1.5 l of lemon juice at 6 % acid cut with water to 2.5 %, how much water?", "2100 ml")],
+    source="mass balance")
+
+BLEND = Calculator(
+    "juice_blend", "The acidity of several juices together",
+    var("volume", "milliliter", "blend, mix, total, sour mix, together", things="juice"),
+    var("acid", "gram", "acid, total acid, acid content", state="dry"),
+    var("acidity", "percent_wv", "acidity, acid strength, blend, how sour", bounds=(0, 100)),
+    equations=["acid = acidity * volume"],
+    lines=Lines({"volume": "volume", "acid": "volume * acidity"}, columns={"acidity": "percent_wv"},
+                fills={"acidity": "acid"}, needs=("acidity",)),
+    words="blend, juices, mix, acidity of the blend, poured together, sour mix, total acid",
+    asked="acidity, acid", conventions=["volumes add", NO_BULK],
+    examples=[("300 ml lime juice + 700 ml pineapple juice, acidity of the blend?", "2.36 percent")],
+    source="mass balance")
+
+SPLIT = Calculator(
+    "acid_split", "A total of acid split into citric and malic",
+    var("total", "gram", "total acid, acid, total, acid blend", state="dry"),
+    var("citric", "gram", "citric, citric acid, citrick", state="dry"),
+    var("malic", "gram", "malic, malic acid, mallick", state="dry"),
+    var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
+    equations=["total = citric + malic", "citric = ratio * malic"],
+    words="split, parts, divide, citric to malic, parts citric, parts malic, acid blend",
+    asked="citric, malic, total",
+    method=["Weigh {citric} of citric and {malic} of malic acid: {total} in all."],
+    conventions=["parts are by weight"], cautions=[POWDER],
+    examples=[("total acid 36 g, two parts citric to one part malic by weight: how much citric?", "24 gram")],
+    source="mass balance")
+
+SAME = Calculator(
+    "same_acid", "One juice or acid solution in another's place, with the same acid",
+    choice("juice", _juices("acidity"), fills={"acidity": "acidity"}, words="juice"),
+    choice("other", _juices("other"), fills={"other_acidity": "other"}, words="other juice"),
+    var("volume", "milliliter", "juice, takes, calls for, spec", role="from", named_by="juice.words", things="juice"),
+    var("acidity", "percent_wv", "juice, acidity", role="from", bounds=(0, 100)),
+    var("other_volume", "milliliter", "other, pour, brings, instead, solution, carries", role="to",
+        named_by="other.words", things="juice"),
+    var("other_acidity", "percent_wv", "solution, citric solution, acid solution, other, acidity", bounds=(0, 100),
+        role="to"),
+    var("acid", "gram", "acid, same acid", state="dry"),
+    equations=["acid = acidity * volume", "acid = other_acidity * other_volume"],
+    words="same acid, as much acid, carries as much acid, instead of, replace, swap, stand in, substitute, out of, "
+          "equal acid, matches",
+    asked="other_volume, volume, acid", conventions=[NO_BULK],
+    examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
+    source="mass balance")
+
+STAND_IN = Calculator(
+    "acid_solution", "An acid solution by volume, or as a stand-in for a juice",
+    choice("like", _strengths(), fills={"strength": "acid"}, words="strength, like, stand in for"),
+    var("acid", "gram", "acid, citric, citric acid, malic acid, tartaric acid, powder", state="dry"),
+    var("volume", "milliliter", "solution, finished, acid water, made up to, made, volume, stock"),
+    var("strength", "percent_wv", "strength, w/v, percent, concentration, acidity", bounds=(0, 100)),
+    equations=["acid = strength * volume"],
+    limits=[limit("strength <= most", "caution",
+                  "Near its solubility: citric acid dissolves to about 59 % by weight, malic to 36 %, at 20 °C.")],
+    constants={"most": (40, "percent_wv")},
+    words="acid solution, solution, made up to, in water, w/v, acid water, stand in, stand-in, fake juice, stock, "
+          "citric solution, malic solution",
+    asked="acid, strength, volume",
+    method=["Dissolve {acid} of acid in most of the water and make it up to {volume}."],
+    conventions=["volume of the finished solution, in grams per 100 ml (w/v)"], cautions=[POWDER],
+    examples=[("48 g of citric acid made up to 1.2 l finished, what % w/v?", "4 percent")],
+    source="mass balance")
+
+CALCULATORS = (JUICE, ADJUST, CUT, BLEND, SPLIT, SAME, STAND_IN, *acidity.CALCULATORS)
