@@ -1,1 +1,187 @@
-CALCULATORS = ()
+"""Strength: the ABV of a mix, proofing a spirit down, fortifying, and the strength by weight.
+
+ABV is millilitres of ethanol in 100 ml at 20 °C. Spirit and water shrink as they mix, so proofing goes by
+mass through the OIML densities. A mix with anything else in it (juice, sugar, wine, several
+spirits) has no such table: there volumes are added, which is within a percent of the truth.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Function, Lines, limit, var
+
+from .physics import ethanol
+
+ABV_FULL = (0, 100)
+ADD = "volumes add: no table covers spirit with juice, sugar or wine, and the error is small"
+CONTRACTS = "spirit and water shrink on mixing, counted through the OIML densities at 20 °C"
+FIRE = ("Strong spirit gives off vapour that burns (above about 50 % ABV at room temperature): no flame, no heat, "
+        "air the room.")
+LABEL = "A printed strength has a legal tolerance: check with the authority before you label bottles for sale."
+
+DENSITY = Function("spirit_density", lambda abv: ethanol.density_by_abv(abv / 100), ("percent_vv",),
+                   "gram / milliliter", (0.0, 100.0), ethanol.SOURCE)
+DENSITY_AT = Function("spirit_density_at", lambda t, abv: ethanol.density_by_abv(abv / 100, t),
+                      ("degree_Celsius", "percent_vv"), "gram / milliliter", (0.0, 100.0), ethanol.SOURCE)
+BY_WEIGHT = Function("by_weight_of", lambda abv: 100 * ethanol.mass_fraction(abv / 100), ("percent_vv",),
+                     "percent_ww", (0.0, 100.0), ethanol.SOURCE)
+FREEZES = Function("freezes_at", lambda abv: ethanol.freezing_point(abv / 100), ("percent_vv",),
+                   "degree_Celsius", (0.0, 100.0), ethanol.FREEZING_SOURCE)
+WATER = {"water_density": (0.9982012, "gram / milliliter")}
+
+MIX = Calculator(
+    "mix_strength", "The strength of a mix",
+    var("volume", "milliliter", "drink, mix, total, volume, bowl, punch"),
+    var("ethanol", "milliliter", "pure alcohol, ethanol, alcohol"),
+    var("abv", "abv", "abv, strength, proof, alcohol, how strong, per cent alcohol", bounds=ABV_FULL),
+    equations=["ethanol = abv * volume"],
+    lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
+                needs=("abv",), minimum=1),
+    words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, proof, spritz, punch, bowl",
+    asked="abv, ethanol", conventions=[ADD],
+    examples=[("60 ml gin at 45%, 25 ml lemon juice and 20 ml syrup, abv before ice?", "25.7 percent")],
+    source="ethanol balance by volume")
+
+SPIRIT_IN = Calculator(
+    "spirit_in_drink", "How much spirit a drink needs for its strength",
+    var("spirit", "milliliter", "spirit, vodka, rum, gin, tequila, whisky", things="spirit,wine,liqueur"),
+    var("spirit_abv", "abv", "spirit, proof, abv, the spirit is", role="from", bounds=ABV_FULL, things="spirit"),
+    var("mixer", "milliliter", "mixer, rest, juice, syrup, soda, without alcohol, coconut water",
+        things="juice,syrup,mixer,water"),
+    var("volume", "milliliter", "drink, punch, serve, glass, liqueur, total, finished, batch", role="to"),
+    var("abv", "abv", "drink, abv, strength, come to, land on, should have", role="to", bounds=ABV_FULL),
+    equations=["volume = spirit + mixer", "spirit_abv * spirit = abv * volume"],
+    limits=[limit("abv <= spirit_abv", "refuse",
+                  "A drink cannot be stronger than its spirit: {spirit_abv} cannot make {abv}."),
+            limit("spirit <= volume", "refuse", "The spirit, {spirit}, would be more than the whole drink.")],
+    words="spirit, how much spirit, drink, come to, land on, punch, serve, highball, liqueur, juice, out of",
+    asked="spirit, abv, mixer", conventions=[ADD],
+    examples=[("how many fl oz of a 100-proof spirit must go in a 6 oz drink for it to land on 18 % ABV?",
+               "2.16 fluid_ounce")],
+    source="ethanol balance by volume")
+
+PROOF_DOWN = Calculator(
+    "proof_down", "Water to bring a spirit down to a strength",
+    var("spirit", "milliliter", "spirit, have, start, rum, gin, vodka, overproof, neutral spirit", role="from",
+        things="spirit"),
+    var("abv_from", "abv", "spirit, strength, starting strength, is at, overproof, abv, proof", role="from",
+        bounds=ABV_FULL, things="spirit"),
+    var("water", "milliliter", "water", role="add"),
+    var("final_volume", "milliliter", "final volume, finished, total, end up, need, want, make, yield", role="to"),
+    var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
+    var("spirit_mass", "gram", "spirit, neutral spirit, have, start", role="from", things="spirit"),
+    var("water_mass", "gram", "water", role="add"),
+    var("final_mass", "gram", "final weight, finished, total", role="to"),
+    equations=["spirit_mass = spirit_density(abv_from) * spirit", "final_mass = spirit_density(abv_to) * final_volume",
+               "final_mass = spirit_mass + water_mass", "abv_to * final_volume = abv_from * spirit",
+               "water_mass = water_density * water"],
+    limits=[limit("abv_to <= abv_from", "refuse",
+                  "Water only lowers a strength: it cannot raise {abv_from} to {abv_to}. It takes a stronger spirit."),
+            limit("abv_from <= 0.55", "caution", FIRE)],
+    functions=[DENSITY], constants=WATER,
+    words="proof down, proofing, proof, reduce, reduced, cut, bring down, let down, dilute, water, down to, "
+          "starting from, let it down, spirit and water",
+    asked="water, spirit, abv_to, final_volume",
+    method=["Add {water} of water at 20 °C to {spirit} of spirit, in small steps, and let it rest.",
+            "Measure again when it has cooled to 20 °C: mixing warms it."],
+    conventions=[CONTRACTS], cautions=[LABEL],
+    examples=[("proof down 500 ml of 60% rum to 40%, how much water?", "256.9 ml"),
+              ("I need 2 litres at 35 % from 96 % neutral spirit, how much spirit?", "729.2 ml")],
+    source="mass and ethanol balance")
+
+FORTIFY = Calculator(
+    "fortify", "Two drinks of different strength into one",
+    var("first", "milliliter", "first, base, wine, liqueur, weaker, drink", things="any"),
+    var("first_abv", "abv", "first, base, wine, liqueur, weaker, drink", bounds=ABV_FULL, role="from", things="any"),
+    var("second", "milliliter", "second, spirit, stronger, fortifying spirit, add", things="spirit", role="add"),
+    var("second_abv", "abv", "second, spirit, stronger, fortifying spirit", bounds=ABV_FULL, things="spirit"),
+    var("volume", "milliliter", "total, mix, blend, together, final volume"),
+    var("abv", "abv", "total, mix, blend, result, target, to", bounds=ABV_FULL, role="to"),
+    equations=["volume = first + second", "abv * volume = first_abv * first + second_abv * second"],
+    limits=[limit("abv <= max(first_abv, second_abv)", "refuse",
+                  "A mix is no stronger than its stronger part: {abv} cannot be reached."),
+            limit("abv >= min(first_abv, second_abv)", "refuse",
+                  "A mix is no weaker than its weaker part: {abv} cannot be reached.")],
+    words="fortify, fortified, fortifying, blend, boost, raise the strength, stronger spirit, mix two, strengthen",
+    asked="second, abv, volume", conventions=[ADD],
+    examples=[("1 l of wine at 12 % fortified to 18 % with spirit at 60 %, how much spirit?", "142.9 ml")],
+    source="ethanol balance by volume")
+
+SCALES = Calculator(
+    "strength_scales", "A strength by volume, by weight and in proof",
+    var("abv", "abv", "abv, by volume, % vol, vol, per cent", bounds=ABV_FULL),
+    var("proof", "proof", "proof, us proof, degree proof", bounds=(0, 200)),
+    var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, w/w, ethanol mass fraction",
+        bounds=(0, 100)),
+    var("density", "gram / milliliter", "density, specific gravity, weigh per ml"),
+    equations=["proof = abv", "by_weight = by_weight_of(abv)", "density = spirit_density(abv)"],
+    limits=[limit("abv <= 1", "refuse", "No spirit is over 100 % ABV, which is 200 proof."),
+            limit("proof <= 1", "refuse", "No spirit is over 200 proof, which is 100 % ABV.")],
+    functions=[BY_WEIGHT, DENSITY],
+    words="proof, convert, by weight, by volume, alcohol by weight, mass fraction, spirit, label, in proof, % vol",
+    asked="abv, by_weight, proof",
+    conventions=["US proof is twice the ABV; ethanol and water only, at 20 °C"],
+    examples=[("a spirit has 42.4 % alcohol by weight, how much is this by volume?", "49.97 percent"),
+              ("126 proof in abv?", "63 percent")],
+    source="27 CFR 5.1 for proof")
+
+HYDROMETER = Calculator(
+    "hydrometer", "The strength of a spirit measured away from 20 °C",
+    var("reading", "abv", "reading, hydrometer, alcoholmeter, alcoholometer, shows, reads, apparent", role="from",
+        bounds=ABV_FULL),
+    var("temperature", "degree_Celsius", "temperature, spirit, at", bounds=(-20, 40)),
+    var("abv", "abv", "true strength, true abv, abv, real strength, at 20", role="to", bounds=ABV_FULL),
+    var("density", "gram / milliliter", "density at that temperature, density", bounds=(0, 2)),
+    equations=["density = spirit_density(reading)", "density = spirit_density_at(temperature, abv)"],
+    functions=[DENSITY, DENSITY_AT],
+    words="hydrometer, alcoholmeter, alcoholometer, reading, temperature, true strength, corrected, warm spirit, "
+          "cold spirit",
+    asked="abv, density",
+    conventions=["an alcoholmeter for 20 °C in ethanol and water only; the glass's own expansion is left out"],
+    limits=[limit("abv <= 1", "refuse", "No spirit is over 100 % ABV.")],
+    cautions=["Sugar makes an alcoholmeter read low: it says nothing of a liqueur."],
+    examples=[("my alcoholmeter reads 42 % in spirit at 28 °C, what is the true strength?", "38.7 percent")],
+    source="density balance")
+
+FREEZING = Calculator(
+    "spirit_freezing", "The temperature at which a spirit begins to freeze",
+    var("abv", "abv", "abv, spirit, strength, proof", bounds=ABV_FULL, things="spirit"),
+    var("freezing_point", "degree_Celsius", "freezing point, freeze, freezes, begins to freeze, ice", bounds=(-120, 5)),
+    var("freezer", "degree_Celsius", "freezer, freezer temperature, at", bounds=(-40, 10), default=-18,
+        note="a freezer runs at about -18 °C; common practice, no source"),
+    var("margin", "kelvin", "margin, room, difference", bounds=(None, None)),
+    equations=["freezing_point = freezes_at(abv)", "margin = freezer - freezing_point"],
+    limits=[limit("freezer >= freezing_point", "caution",
+                  "At {freezer} it will begin to freeze: glass can burst as ice forms.")],
+    functions=[FREEZES],
+    words="freeze, freezes, freezer, freezing point, frozen, slushy, will it freeze, ice",
+    asked="freezing_point, abv, margin",
+    conventions=["ethanol and water only; sugar lowers it a little further"],
+    cautions=["The table is in whole degrees at every 10 % ABV."],
+    examples=[("at what temperature does a 30 % ABV drink begin to freeze?", "-15 degree_Celsius")],
+    source="freezing points of ethanol and water")
+
+LIQUEUR = Calculator(
+    "liqueur", "A liqueur from spirit, sugar and water",
+    var("spirit", "milliliter", "spirit, vodka, neutral spirit, infusion, brandy", things="spirit"),
+    var("spirit_abv", "abv", "spirit, infusion", role="from", bounds=ABV_FULL, things="spirit"),
+    var("sugar", "gram", "sugar, white sugar", state="dry"),
+    var("water", "milliliter", "water"),
+    var("volume", "milliliter", "liqueur, total, finished, bottle", role="to"),
+    var("abv", "abv", "liqueur, strength, target", role="to", bounds=ABV_FULL),
+    var("sugar_content", "gram / liter", "sugar per litre, sweetness, sugar content, grams per litre"),
+    equations=["volume = spirit + water + bulk * sugar", "abv * volume = spirit_abv * spirit",
+               "sugar = sugar_content * volume"],
+    limits=[limit("abv <= spirit_abv", "refuse",
+                  "A liqueur cannot be stronger than its spirit: {spirit_abv} cannot make {abv}.")],
+    constants={"bulk": (0.623, "milliliter / gram")},
+    words="liqueur, make a liqueur, sweeten, limoncello, cordial, spirit and sugar, liqueur strength",
+    asked="abv, sugar, water, volume, spirit",
+    method=["Dissolve {sugar} of sugar in {water} of water, cool, and stir into {spirit} of spirit."],
+    conventions=["dissolved sugar takes 0.623 ml a gram (from the ICUMSA density at 50 °Bx)",
+                 "no table covers spirit with sugar: volumes add, and the shrinking of spirit with water is left out"],
+    cautions=["The strength of a liqueur is an estimate: only distillation measures it.", LABEL],
+    examples=[("500 ml of spirit at 60 %, 200 g of sugar and 375 ml of water, how strong is the liqueur?",
+               "30.0 percent")],
+    source="ethanol balance by volume; ICUMSA SPS-4 for the bulk of sugar")
+
+CALCULATORS = (MIX, SPIRIT_IN, PROOF_DOWN, FORTIFY, SCALES, HYDROMETER, FREEZING, LIQUEUR)
