@@ -68,8 +68,8 @@ class Unit:
 
     @property
     def json_name(self) -> str:
-        """The name under which other programs know it: every percent is ``percent``."""
-        if self.kind in PERCENTS and self.name != "ppm":
+        """The name under which other programs know it: every hundredth part is ``percent``."""
+        if self.kind in PERCENTS and abs(self.factor - 0.01) < 1e-12:
             return "percent"
         return "dimensionless" if self.kind == "ratio" else self.name
 
