@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 from . import formula
+from .cells import find_cell
 from .errors import Missing, NotAnswered, OutOfBounds, Refused, RequestError
 from .messages import Answer, Request, Value
 from .specs import sums_of, values_of_lines
@@ -49,26 +50,38 @@ class Answering:
         m, r = self.model, self.request
         self._choose()
         given = self._given()
-        sums = sums_of(self.kernel, m, r, self.assumptions, self.sources)
-        known = {**given, **sums}
+        sums, cell = sums_of(self.kernel, m, r), None
+        if len(sums.cells()) == 1 and (cell := find_cell(self.kernel, m, r, given, self.rows, sums.cells()[0])):
+            r = self.request = cell.request
+            sums = sums_of(self.kernel, m, r)
+        known = {**given, **sums.values}
         self._limits(known)
         lines = set(m.calculator.lines.each) if m.calculator.lines else set()
-        wanted = tuple(w for w in r.wanted if w in m.variables) or tuple(self._implied(known))
+        wanted = tuple(w for w in r.wanted if w in m.variables) or (() if cell else tuple(self._implied(known)))
         for w in r.wanted:
-            if w not in m.variables and w not in lines and not any(x.thing == w for x in r.spec):
+            if w not in m.variables and w not in lines and not any(x.thing == w for x in r.spec) and (
+                    cell is None or w != cell.name):
                 raise RequestError(f"{m.id} has no {w!r}; it has {', '.join(m.variables)}.")
-        solution = self.kernel.solver(m.id).solve(known, self.rows, wanted)
+        try:
+            solution = self.kernel.solver(m.id).solve(known, self.rows, wanted)
+        except Missing as e:
+            raise sums.explain(e) from None
         values = dict(solution.values)
         whole = self._whole(values)
         self._limits({**values, **whole})
         self._say(solution, given)
+        notes, sources = sums.told({*solution.used, *wanted, *(cell.used if cell else ())})
+        self.assumptions.update(notes), self.sources.update(sources)
         each = values_of_lines(m, r, values)
         answer = [self._value(w, whole.get(w, values.get(w, 0.0)), "found", rounded=True) for w in wanted]
         if each and (lines & set(r.wanted) or not set(r.wanted) & set(m.variables)):
-            answer = [*self._each(each), *answer]
-        if any(w in each for w in r.wanted):
-            answer = [self._each({w: each[w]})[0] for w in r.wanted if w in each] + answer
-        all_values = [self._value(n, v, solution.origin.get(n, "found"))
+            named = [w for w in r.wanted if w in each]
+            answer = [*self._each({w: each[w] for w in dict.fromkeys((*named, *each))}), *answer]
+        elif any(w in each for w in r.wanted):
+            answer = [*self._each({w: each[w] for w in r.wanted if w in each}), *answer]
+        if cell and cell.name not in each:
+            answer = [*self._each({cell.name: (cell.base, cell.unit)}), *answer]
+        all_values = [self._value(n, v, "found" if n in sums.values else solution.origin.get(n, "found"))
                       for n, v in {**{k: whole[k] for k in whole if k not in values}, **values}.items()
                       if n in m.variables and not (m.variables[n].hidden and n not in wanted)]
         return Answer(
@@ -159,12 +172,15 @@ class Answering:
 
     def _say(self, solution: Solution, given: Mapping[str, float]) -> None:
         m, r = self.model, self.request
-        needed = {n for s in solution.plan.steps[:solution.plan.needed] for t in (*s.roots, s.residual or 0.0)
-                  for n in formula.names(t)} | set(given)
+        needed = solution.used | set(given)
         for name in solution.plan.defaults:
             v = m.variables[name]
             value = self.say(name, solution.values[name])
             by_row = [m.choices[c].rows[row] for c, row in self.rows.items() if name in m.choices[c].fills]
+            if v.hidden:
+                if v.note and not by_row:
+                    self.assumptions[v.note] = None
+                continue
             if by_row:
                 self.assumptions[f"{v.title}: {value} for {by_row[0].words[0]} ({by_row[0].source})"] = None
             else:

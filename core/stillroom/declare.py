@@ -134,15 +134,26 @@ class Whole:
 class Lines:
     """How a calculator reads a spec.
 
-    ``sums`` maps a variable to what is added up over the lines (``"amount * abv"``);
-    ``each`` maps a result of every line to its formula; ``fills`` maps a line's attribute
-    to the substance column that supplies it when the line does not say.
+    ``sums`` maps a variable to what is added up over the lines (``"volume * abv"``).  In it stand
+    ``amount`` as it was said, ``volume`` and ``mass`` (through a density where the substance has
+    one) and attributes; a line that has no such volume or mass is left out, and that is said.
+    ``columns`` is the unit of each attribute (``amount``: of the line's own kind); ``fills`` the
+    substance column that supplies it when the line does not say.  ``holds`` are the kinds of
+    substance that may have some of an attribute although their row does not say how much (all
+    kinds, if it names none; a thing without a row always may): such a line is asked for it if
+    ``needs`` names the attribute, else it counts as none, and that is said.
+    ``each`` maps a result of every line to its formula (``"amount * factor"``); ``least`` a
+    variable to the smallest over the lines that have what it takes (``"supply / amount"``).
+    ``words`` are the nouns by which an attribute is called.
     """
 
-    sums: Mapping[str, str] = field(hash=False)
+    sums: Mapping[str, str] = field(hash=False, default_factory=dict)
     each: Mapping[str, str] = field(hash=False, default_factory=dict)
     columns: Mapping[str, str] = field(hash=False, default_factory=dict)
     fills: Mapping[str, str] = field(hash=False, default_factory=dict)
+    holds: Mapping[str, str] = field(hash=False, default_factory=dict)
+    least: Mapping[str, str] = field(hash=False, default_factory=dict)
+    words: Mapping[str, str] = field(hash=False, default_factory=dict)
     needs: tuple[str, ...] = ()
     minimum: int = 1
 

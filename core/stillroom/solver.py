@@ -31,6 +31,12 @@ class Solution:
     plan: Plan
     usual_chose: tuple[str, ...] = ()
 
+    @property
+    def used(self) -> frozenset[str]:
+        """The names on which what was wanted rests."""
+        return frozenset(n for s in self.plan.steps[:self.plan.needed] for t in (*s.roots, s.residual or 0.0)
+                         for n in formula.names(t))
+
 
 class Solver:
     """Keeps the plans of one calculator, in memory and in one file."""

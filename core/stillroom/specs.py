@@ -1,72 +1,187 @@
-"""Specs: what the lines add up to, and what a solution says of each line."""
+"""Specs: what the lines add up to, and what a solution says of each line.
+
+A line has an amount as it was said, from which its volume and its mass follow where a density is
+known, and attributes: those it was given, then those that its substance's row supplies.  A sum
+may stand on any of them.  What a line lacks is only asked for when a wanted value stands on it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from . import formula
-from .errors import Missing
+from .declare import Lines, words_of
+from .errors import Missing, OutOfBounds, RequestError
 from .messages import Line, Request
 from .model import Model
-from .units import Unit
+from .units import Unit, Units
 
 if TYPE_CHECKING:
     from .kernel import Kernel
+    from .substances import Substance
 
 VOLUME = (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
+MASS = (1.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+OWN = frozenset({"amount", "volume", "mass"})
 
 
-def sums_of(kernel: Kernel, model: Model, request: Request, assumptions: dict[str, None],
-            sources: dict[str, None]) -> dict[str, float]:
-    """The declared sums over the lines of the request's spec, on the base units.
+@dataclass(slots=True)
+class Sums:
+    """``values`` on the base units; by sum, the ``notes`` and ``sources`` it rests on and its
+    ``lacking`` cells (attribute, thing)."""
 
-    A line counts towards a sum only where its amount is of the sum's own dimension (sugar by
-    weight is no part of a volume).  Raises Missing for a line without a needed attribute.
+    values: dict[str, float] = field(default_factory=dict)
+    notes: dict[str, dict[str, None]] = field(default_factory=dict)
+    sources: dict[str, dict[str, None]] = field(default_factory=dict)
+    lacking: dict[str, dict[tuple[str, str], None]] = field(default_factory=dict)
+
+    def cells(self) -> list[tuple[str, str]]:
+        """Every cell that is lacking, once, in the order of the lines."""
+        return list(dict.fromkeys(cell for cells in self.lacking.values() for cell in cells))
+
+    def explain(self, missing: Missing) -> Missing:
+        """What is missing, as the lines' own cells if it is they that are missing."""
+        cells = self.cells()
+        return Missing(missing.wanted, [tuple(f"{a} of {thing}" for a, thing in cells)]) if cells else missing
+
+    def told(self, names: Iterable[str]) -> tuple[dict[str, None], dict[str, None]]:
+        """The notes and the sources on which the sums among these names rest."""
+        names = [n for n in self.values if n in set(names)]
+        return ({text: None for n in names for text in self.notes.get(n, ())},
+                {text: None for n in names for text in self.sources.get(n, ())})
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """The cells of one line, on the base units."""
+
+    units: Units
+    lines: Lines
+    line: Line
+    substance: Substance | None
+
+    def own(self, name: str) -> float | None:
+        """``amount``, ``volume`` or ``mass``; None where the amount is of another kind and no density is known."""
+        if self.line.amount is None:
+            return None
+        dimension, base = self.units[self.line.amount.unit].dimension, self.line.amount.base
+        if name == "amount" or dimension == (VOLUME if name == "volume" else MASS):
+            return base
+        density = self.substance.number("density") if self.substance else None
+        if density is None or self.substance is None or dimension not in (VOLUME, MASS):
+            return None
+        if name == "volume":
+            return base / density if self.substance.state == "liquid" else None
+        return base * density
+
+    def attribute(self, name: str) -> float | None:
+        """A given attribute, or that of the substance."""
+        if name in self.line.attributes:
+            return self.line.attributes[name].base
+        number = self.column(name)
+        return None if number is None else self.unit(name).to_base(number)
+
+    def unit(self, name: str) -> Unit:
+        """The unit of an attribute; that of the amount where the attribute is ``amount``'s own kind."""
+        declared = self.lines.columns.get(name, "")
+        if declared in ("amount", "any"):
+            return self.units[self.line.amount.unit if self.line.amount else "milliliter"]
+        return self.units[declared]
+
+    def may_hold(self, name: str) -> bool:
+        """May a line whose ``name`` is not known have any of it?  Yes for a thing that nobody described."""
+        kinds = self.lines.holds.get(name)
+        return self.substance is None or kinds is None or bool(set(words_of(kinds)) & self.substance.kinds)
+
+    def column(self, name: str) -> float | None:
+        """The substance's number for an attribute, in the attribute's unit."""
+        column = self.lines.fills.get(name)
+        return self.substance.number(column) if self.substance and column else None
+
+
+def sums_of(kernel: Kernel, model: Model, request: Request) -> Sums:
+    """The declared sums over the lines of the request's spec that are not given themselves.
+
+    Raises RequestError for an attribute that is measured in another way than its line's amount.
     """
-    lines = model.calculator.lines
+    lines, sums = model.calculator.lines, Sums()
     if lines is None or not request.spec:
-        return {}
-    sums = {}
+        return sums
+    every = [Cells(kernel.units, lines, line, kernel.substances.get(line.substance or "")) for line in request.spec]
+    for cells in every:
+        _check(cells)
     for name, text in lines.sums.items():
-        if name in request.given:
-            continue
-        tree = formula.parse(text)
-        attributes = formula.names(tree) - {"amount"} - set(model.constants)
-        total = 0.0
-        for line in request.spec:
-            if line.amount is None:
-                continue
-            env = {"amount": line.amount.base, **model.constants}
-            if kernel.units[line.amount.unit].dimension != VOLUME and "amount" in formula.names(tree):
-                if lines.columns.get("amount") != "any":
-                    assumptions[f"{line.thing}: by weight or count, not part of the volume"] = None
-                    continue
-            for attribute in attributes:
-                env[attribute] = _attribute(kernel, model, line, attribute, assumptions, sources)
-            total += formula.evaluate(tree, env)
-        sums[name] = total
+        if name not in request.given:
+            _add_up(name, text, model, every, sums)
+    for name, text in lines.least.items():
+        if name not in request.given:
+            _smallest(name, text, every, sums)
     return sums
 
 
-def _attribute(kernel: Kernel, model: Model, line: Line, attribute: str, assumptions: dict[str, None],
-               sources: dict[str, None]) -> float:
-    lines = model.calculator.lines
-    assert lines is not None
-    if attribute in line.attributes:
-        return line.attributes[attribute].base
-    unit = kernel.units[lines.columns[attribute]]
-    column = lines.fills.get(attribute)
-    substance = kernel.substances.get(line.substance or "")
-    number = substance.number(column) if substance and column else None
-    if number is None:
-        if attribute in lines.needs and (substance is None or "spirit" in substance.kinds):
-            raise Missing((attribute,), [(f"{attribute} of {line.thing}",)])
-        return 0.0
-    assert substance is not None
-    if number:
-        assumptions[f"{line.thing}: {attribute} {number:g} {unit.symbol} ({substance.source})"] = None
-    return unit.to_base(number)
+def _check(cells: Cells) -> None:
+    for name, given in cells.line.attributes.items():
+        if name not in cells.lines.columns:
+            continue
+        if cells.units[given.unit].dimension != cells.unit(name).dimension:
+            raise RequestError(f"{cells.line.thing}: its {name} cannot be in {given.unit}.")
+
+
+def _add_up(name: str, text: str, model: Model, every: Iterable[Cells], sums: Sums) -> None:
+    tree = formula.parse(text)
+    names = formula.names(tree) - set(model.constants)
+    total, notes, lacking = 0.0, sums.notes.setdefault(name, {}), {}
+    sources, unknown = sums.sources.setdefault(name, {}), []
+    for cells in every:
+        thing, known = cells.line.thing, {}
+        if cells.line.amount is None and names & OWN:
+            lacking["amount", thing] = None
+        for attribute in sorted(names - OWN):
+            value = cells.attribute(attribute)
+            if value is not None:
+                known[attribute] = value
+                if value and attribute not in cells.line.attributes and cells.substance:
+                    unit = cells.unit(attribute)
+                    notes[f"{thing}: {attribute} {cells.column(attribute):g} {unit.symbol}"] = None
+                    sources[cells.substance.source] = None
+            elif attribute in cells.lines.needs and cells.may_hold(attribute):
+                lacking[attribute, thing] = None
+            elif cells.may_hold(attribute):
+                unknown.append(f"{attribute} of {thing}")
+        if not names - OWN <= known.keys():
+            continue
+        for own in sorted(names & OWN):
+            value = cells.own("volume" if own == "amount" and cells.lines.columns.get("amount") != "any" else own)
+            if value is not None:
+                known[own] = value
+        if names <= known.keys():
+            total += formula.evaluate(tree, {**model.constants, **known})
+        elif cells.line.amount is not None and all(known[n] for n in names - OWN):
+            notes[f"{thing}: not counted in the {model.variables[name].title}, by which it is not measured"] = None
+    if unknown:
+        notes[f"not known, counted as none: {', '.join(unknown)}"] = None
+    if lacking:
+        sums.lacking[name] = lacking
+    else:
+        sums.values[name] = total
+
+
+def _smallest(name: str, text: str, every: Iterable[Cells], sums: Sums) -> None:
+    tree = formula.parse(text)
+    names = formula.names(tree)
+    found = []
+    for cells in every:
+        env = {n: v for n in names if (v := cells.own(n) if n in OWN else cells.attribute(n)) is not None}
+        if names <= env.keys():
+            try:
+                found.append((formula.evaluate(tree, env), cells.line.thing))
+            except ZeroDivisionError:
+                raise OutOfBounds(f"{cells.line.thing}: an amount of nothing cannot run short.") from None
+    if found:
+        sums.values[name], thing = min(found)
+        sums.notes[name] = {f"{thing} runs out first": None} if len(found) > 1 else {}
 
 
 def values_of_lines(model: Model, request: Request, values: Mapping[str, float]) -> dict[str, tuple[float, Unit]]:

@@ -68,7 +68,7 @@ SPEC_UNITS = Calculator(
     equations=["ethanol = ethanol_volume * ethanol_density", "ethanol = units * unit_mass"],
     constants={"ethanol_density": (0.78924, "gram / milliliter")},
     lines=Lines(sums={"ethanol_volume": "volume * abv"}, columns={"abv": "percent_vv"}, fills={"abv": "abv"},
-                needs=("abv",), minimum=2),
+                holds={"abv": "spirit,wine,liqueur,beer,bitters"}, needs=("abv",), minimum=2),
     words="standard drink, alcohol unit, units, does one contain, in the drink",
     asked="units, ethanol",
     cautions=[said("drink-and-drive"), said("alcohol")],

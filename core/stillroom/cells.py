@@ -1,0 +1,111 @@
+"""The one cell of a spec that is not known, found from what is said of the whole.
+
+Two measures of vermouth at 18 % and some of a gin without a label make 30 %: the strength of the
+gin follows.  The cell is searched so that the spec gives the value that was said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from .errors import NotAnswered, OutOfBounds
+from .messages import Amount, Line, Request
+from .model import Model
+from .plan import find_roots
+from .specs import sums_of
+from .units import PERCENTS, Unit
+
+if TYPE_CHECKING:
+    from .kernel import Kernel
+    from .solver import Solution
+
+SPANS = (1.0, 10.0, 1e3, 1e6)
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A cell that was found: ``attribute`` (or ``amount``) of ``thing``, the request with it, and what it rests on."""
+
+    attribute: str
+    thing: str
+    base: float
+    unit: Unit
+    request: Request
+    used: frozenset[str]
+
+    @property
+    def name(self) -> str:
+        """The thing alone for its amount, else ``abv of gin``."""
+        return self.thing if self.attribute == "amount" else f"{self.attribute} of {self.thing}"
+
+
+def find_cell(kernel: Kernel, model: Model, request: Request, given: Mapping[str, float],
+              rows: Mapping[str, str], cell: tuple[str, str]) -> Found | None:
+    """The value of ``cell`` (attribute, thing) that agrees with what is given; None if nothing given decides it.
+
+    Raises OutOfBounds where something given decides it and no value fits.
+    """
+    attribute, thing = cell
+    unit = _unit(kernel, model, request, attribute, thing)
+    decided = False
+    for target in sorted(given, key=lambda n: model.unit[n].kind not in PERCENTS):
+        def filled(base: float) -> Request:
+            return replace(request, spec=tuple(_fill(x, attribute, thing, base, unit) for x in request.spec))
+
+        def solved(base: float, target: str = target) -> Solution:
+            others = replace(filled(base), given={n: a for n, a in request.given.items() if n != target})
+            known = {n: v for n, v in given.items() if n != target} | sums_of(kernel, model, others).values
+            return kernel.solver(model.id).solve(known, rows, (target,))
+
+        gap = _gap(solved, target, given[target])
+        scale = max((x.amount.base for x in request.spec if x.amount), default=100.0)
+        for span in (1.0,) if unit.kind in PERCENTS else [s * scale for s in SPANS]:
+            low, high = (_tried(gap, x) for x in (span * 1e-3, span))
+            if low is None or high is None or low == high:
+                continue
+            decided = True
+            try:
+                base = find_roots(thing, gap, 0.0, span)[0]
+            except OutOfBounds:
+                continue
+            return Found(attribute, thing, base, unit, filled(base), solved(base).used | {target})
+    if decided:
+        raise OutOfBounds(f"No possible {attribute} of {thing} makes that.")
+    return None
+
+
+def _unit(kernel: Kernel, model: Model, request: Request, attribute: str, thing: str) -> Unit:
+    lines = model.calculator.lines
+    assert lines is not None
+    if attribute != "amount":
+        return kernel.units[lines.columns[attribute]]
+    said = request.units.get(thing) or next((x.amount.unit for x in request.spec if x.amount), "milliliter")
+    return kernel.units[said]
+
+
+def _fill(line: Line, attribute: str, thing: str, base: float, unit: Unit) -> Line:
+    if line.thing != thing:
+        return line
+    amount = Amount(unit.from_base(base), unit.name, base)
+    if attribute == "amount":
+        return replace(line, amount=amount)
+    return replace(line, attributes={**line.attributes, attribute: amount})
+
+
+def _gap(solved: Callable[[float], Solution], target: str, said: float) -> Callable[[float], float]:
+    def gap(base: float) -> float:
+        try:
+            return solved(base).values[target] - said
+        except NotAnswered as e:
+            raise ValueError(str(e)) from None
+
+    return gap
+
+
+def _tried(gap: Callable[[float], float], base: float) -> float | None:
+    try:
+        return gap(base)
+    except (ValueError, ZeroDivisionError, OverflowError):
+        return None
