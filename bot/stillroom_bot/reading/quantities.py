@@ -25,6 +25,8 @@ HOMOPHONES = {"ate": 8.0, "too": 2.0, "to": 2.0, "for": 4.0, "fore": 4.0, "four"
               "tin": 10.0, "tenn": 10.0, "sicks": 6.0, "fife": 5.0}
 RANGE = frozenset({"-", "to", "or", "through", "till"})
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
+BREAKS = frozenset([",", ".", ";", "?", "!", "\n", "(", ")", *"""in into from is are was how what and or at with on want need
+gives makes make gave was were of_it i we you that it's that's""".split()])
 NEGATED = frozenset({"not", "isn't", "instead"})
 
 
@@ -96,10 +98,9 @@ class Quantities:
         n = number_at(self.t, i, self.comma)
         if n is None:
             return self._indefinite(i)
-        if n.worded and n.value == 1 and n.first == n.last and self._word(i) == "one":
-            unit = self.lex.unit_at(self.t, i + 1)
-            if not unit and self._stem(i + 1) not in ("part",) and self._word(i + 1) not in ("of", "serve", "drink"):
-                pass
+        if self._word(i) == "one" and n.value == 1 and n.first == n.last and i + 1 < len(self.t) and (
+                number_at(self.t, i + 1, self.comma) is not None or not self.lex.unit_at(self.t, i + 1)):
+            return self._indefinite(i)
         noise = self._noise(n)
         if noise:
             return noise
@@ -172,7 +173,7 @@ class Quantities:
             if self.lex.longer_phrase(self.t, j):
                 return None
             hit = self.lex.unit_at(self.t, j)
-            if hit and self._word(i - 1) not in ("many", "much", "half") and not self._time_of_day(hit[0]):
+            if hit and self._word(i - 1) not in ("many", "much", "half") and not self._percent(hit[0]):
                 if len(self._word(j)) == 1 and hit[1] == j and self.t[j].kind == "word":
                     return None
                 q = Quantity(1.0, i, hit[1], hit[0], implied=True)
@@ -198,8 +199,8 @@ class Quantities:
             return Quantity(1.0, i, hit[1], hit[0], unsized=hit[0][0], implied=True)
         return None
 
-    def _time_of_day(self, units: Sequence[str]) -> bool:
-        return False
+    def _percent(self, units: Sequence[str]) -> bool:
+        return any(self.lex.units[u].kind in ("percent", "ww", "vv", "count") for u in units)
 
     def _noise(self, n: Number) -> Quantity | None:
         before, after = self._stem(n.first - 1), self._word(n.last + 1)
@@ -295,14 +296,15 @@ class Quantities:
         sign = self._word(j)
         if sign in (":", "to", "two", "too") and not self._noise(a):
             b = self._term(j + 1) if self._word(j + 1) not in ("a",) else None
-            if b is None or (sign == ":" and not a.worded and not (self.t[j].glued or b)):
+            if b is None:
                 return None
             if b.worded and self.t[b.first].text in ("to", "for", "too") and sign != ":" and self._word(b.first + 1) in (
                     "the", "a", "my", "our"):
                 return None
-            if sign == ":" and not self.t[j + 1].glued and not (self._word(j - 1).isdigit() and self._word(j + 1).isdigit()):
+            unit_after = self.lex.unit_at(self.t, b.last + 1)
+            if sign == ":" and self.t[j].glued != self.t[j + 1].glued or (
+                    sign == ":" and unit_after and not self.t[j].glued):
                 return None
-            unit_after, unit_before = self.lex.unit_at(self.t, b.last + 1), None
             if sign in ("to", "two", "too"):
                 if self._word(i - 1) in ("from", "between") or unit_after and self._stem(b.last + 1) not in ("part", "in", "bar", "min"):
                     return None
@@ -310,7 +312,7 @@ class Quantities:
                     return None
                 if a.value > 60 or b.value > 60:
                     return None
-            if unit_before is not None or b.value == 0:
+            if b.value == 0:
                 return None
             last = b.last
             if self._word(last + 1) == "ratio":
@@ -420,12 +422,15 @@ class Quantities:
             limit = following.first if following is not None else len(self.t)
             for k in range(j, min(j + 5, len(self.t))):
                 word = self._word(k)
-                if word in (",", ".", ";", "?", "!", "\n", "in", "into", "to", "from") and word != "to":
+                if word in BREAKS:
                     break
                 start = self._every(k)
+                if word in ("a", "an") and k != j and following is not None and following.first == k and not (
+                        self._dimension(following) and self._dimension(following)[2] == 1):
+                    break
                 if start is None:
                     continue
-                if following is not None and start == following.first and following.units and not following.noise:
+                if following is not None and following.first in (start, k) and following.units and not following.noise:
                     if self._dimension(following) != self._dimension(q) and not following.unsized:
                         q.per, q.per_span = (following.units[0], following.value), (k, following.last)
                         skip = n + 1

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 LONGEST_TEXT = 4096
 
 _TOKEN = re.compile(
-    r"(?P<number>\d+(?:[.,]\d+)*|\.\d+)"
+    r"(?P<name>\b(?:co2|n2o|h2o|CO2|N2O|H2O|Co2|N2o|[eE]\d{3,4})(?![\w]))"
+    r"|(?P<number>\d+(?:[.,]\d+)*|\.\d+)"
     r"|(?P<fraction>[½⅓⅔¼¾⅕⅛⅜⅝⅞])"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)"
     r"|(?P<line>\n+)"
@@ -43,6 +44,7 @@ def tokens_of(text: str) -> list[Token]:
     end = 0
     for m in _TOKEN.finditer(text):
         kind = m.lastgroup or "mark"
+        kind = "word" if kind == "name" else kind
         word = m.group().lower() if kind == "word" else m.group()
         if kind == "line":
             word = "\n"

@@ -1,0 +1,173 @@
+"""The command ``stillroom``: reading the command line and handing over to the command's own module.
+
+    stillroom ask how much salt for 250 ml of 20% saline
+    stillroom chat
+
+Exit status: 0 answered or noted, 1 asked back, 2 declined (or nothing by that name), 64 the command
+line is wrong, 69 something that is needed cannot be used, 130 interrupted.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, NoReturn
+
+if TYPE_CHECKING:
+    from stillroom import Kernel
+
+    from .talker import Talker
+
+USAGE, UNAVAILABLE, PIPE, INTERRUPTED = 64, 69, 141, 130
+TOKEN = "STILLROOM_TELEGRAM_TOKEN"
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser that says what is wrong in a sentence and exits with 64."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(USAGE, f"{self.prog}: {message}.\nTry {self.prog} --help.\n")
+
+
+def parser() -> argparse.ArgumentParser:
+    """The whole command line."""
+    whole = Parser("stillroom", description="Measures for people who design and serve drinks.", allow_abbrev=False)
+    whole.add_argument("--version", action="store_true", help="print the version")
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
+
+    ask = commands.add_parser("ask", help="answer one question", allow_abbrev=False)
+    ask.add_argument("question", nargs="*", metavar="QUESTION", help="the question, quoted or not")
+    ask.add_argument("--json", action="store_true", help="print the machine-readable answer")
+    ask.add_argument("--why", action="store_true", help="print the working below the answer")
+    ask.add_argument("--jsonl", action="store_true", help="answer one question a line from standard input")
+
+    chat = commands.add_parser("chat", help="a conversation in the terminal", allow_abbrev=False)
+    chat.add_argument("--fresh", action="store_true", help="neither take up nor keep the conversation")
+    chat.add_argument("--jsonl", action="store_true", help='read {"chat": "ID", "text": "..."} a line')
+
+    known = commands.add_parser("calculators", help="what can be asked", allow_abbrev=False)
+    known.add_argument("name", nargs="?", metavar="NAME", help="one calculator in full")
+    known.add_argument("--json", action="store_true", help="as JSON")
+
+    plugins = commands.add_parser("plugins", help="what was loaded, and what is wrong with it", allow_abbrev=False)
+    plugins.add_argument("--json", action="store_true", help="as JSON")
+
+    commands.add_parser("telegram", help=f"serve a Telegram bot whose token is in {TOKEN}", allow_abbrev=False)
+    return whole
+
+
+def kernel() -> Kernel:
+    """The kernel with the installed plugins and the user's cache."""
+    from stillroom import Kernel
+
+    from .places import cache_dir
+
+    return Kernel(cache_dir())
+
+
+def conversation() -> Talker:
+    """A conversation over that kernel."""
+    from .conversation import Conversation
+
+    return Conversation(kernel())
+
+
+def _ask(args: argparse.Namespace, make: Callable[[], Talker]) -> int:
+    if args.jsonl:
+        if args.question or args.json or args.why:
+            return _complain("ask --jsonl reads its questions from standard input and takes nothing else")
+        from .terminal.jsonl import ask_lines
+
+        ask_lines(make(), sys.stdin.buffer, sys.stdout)
+        return 0
+    question = " ".join(args.question)
+    if not question.strip():
+        return _complain("ask needs a question, or --jsonl to read them from standard input")
+    from .terminal.ask import ask
+
+    return ask(make(), question, args.json, args.why)
+
+
+def _chat(args: argparse.Namespace, make: Callable[[], Talker]) -> int:
+    if args.jsonl:
+        from .terminal.jsonl import chat_lines
+
+        chat_lines(make(), sys.stdin.buffer, sys.stdout)
+        return 0
+    from .store import StoreError
+    from .terminal.chat import chat
+
+    try:
+        return chat(make(), args.fresh)
+    except (StoreError, PermissionError) as e:
+        return _complain(str(e), UNAVAILABLE)
+
+
+def _calculators(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
+    from .terminal.catalogue import catalogue
+
+    status, text = catalogue(kernel(), args.name, args.json)
+    print(text, file=sys.stderr if status else sys.stdout)
+    return status
+
+
+def _plugins(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
+    from .terminal.loaded import loaded
+
+    status, text = loaded(kernel(), args.json)
+    print(text)
+    return status
+
+
+def _telegram(_: argparse.Namespace, make: Callable[[], Talker]) -> int:
+    token = os.environ.get(TOKEN, "").strip()
+    if not token:
+        return _complain(f"the bot's token has to stand in the environment variable {TOKEN}")
+    from .telegram.application import Unavailable, run
+
+    try:
+        return run(token, make())
+    except Unavailable as e:
+        return _complain(str(e), UNAVAILABLE)
+
+
+COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "telegram": _telegram}
+
+
+def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = conversation) -> int:
+    """Run a command and return its exit status; ``make`` makes the conversation when it is needed."""
+    whole = parser()
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    try:
+        args = whole.parse_args(argv)
+        if args.version:
+            from importlib.metadata import version
+
+            print(f"stillroom {version('stillroom')}")
+            return 0
+        if args.command is None:
+            whole.print_help()
+            return USAGE
+        status = COMMANDS[args.command](args, make)
+        sys.stdout.flush()
+        return status
+    except SystemExit as e:
+        return e.code if isinstance(e.code, int) else USAGE
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return PIPE
+    except KeyboardInterrupt:
+        return INTERRUPTED
+
+
+def _complain(sentence: str, status: int = USAGE) -> int:
+    print(f"stillroom: {sentence.rstrip('.')}.", file=sys.stderr)
+    return status
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,40 @@
+"""Where things are kept: what was worked out (cache), what a person said (data), which database.
+
+Each place follows the system's own habits and yields to an environment variable:
+``STILLROOM_CACHE`` and ``STILLROOM_DATA`` name folders, ``STILLROOM_DATABASE`` an SQLAlchemy URL.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+NAME = "stillroom"
+
+
+def cache_dir() -> Path:
+    """A folder whose content may vanish at any time.  It need not exist."""
+    named = os.environ.get("STILLROOM_CACHE")
+    if named:
+        return Path(named)
+    from platformdirs import user_cache_dir
+
+    return Path(user_cache_dir(NAME, appauthor=False))
+
+
+def data_dir() -> Path:
+    """The folder of conversations and history, made readable for its owner only.  Raises OSError."""
+    named = os.environ.get("STILLROOM_DATA")
+    if named:
+        folder = Path(named)
+    else:
+        from platformdirs import user_data_dir
+
+        folder = Path(user_data_dir(NAME, appauthor=False))
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    return folder
+
+
+def database_url() -> str:
+    """The database that ``STILLROOM_DATABASE`` names, else a file in the data folder.  Raises OSError."""
+    return os.environ.get("STILLROOM_DATABASE") or f"sqlite:///{data_dir() / 'stillroom.sqlite3'}"

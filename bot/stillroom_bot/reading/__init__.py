@@ -1,0 +1,1 @@
+"""Reading: from a plain question to the requests that it may mean."""

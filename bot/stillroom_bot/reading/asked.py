@@ -1,0 +1,235 @@
+"""What is asked for: the words and units in the part of the message that holds the question."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from .lexicon import Lexicon, stop_words
+from .quantities import Quantity
+from .tokens import Token
+
+STOP_ZONE = frozenset("""is are was were do does did should would will can could must may might shall have has had go goes went
+to for in into from with makes make making made need needs i we you they he she it will'll per when if that which gets get got
+comes come came fit fits give gives per by at on as fills fill contain contains hold holds carry carries bring brings take
+takes equal equals needed required please left over remain remaining""".split())
+HOW = {"much": "much", "many": "many", "long": "time", "strong": "strength", "cold": "temperature", "hot": "temperature",
+       "big": "size", "large": "size", "old": "time", "sweet": "sweet", "sour": "sour", "soon": "time", "far": "much", "thick": "much",
+       "wide": "much", "heavy": "weight"}
+ORDERS = frozenset("""give tell calculate calc compute find state express report show convert work say name determine figure
+wondering wonder ask know""".split())
+LINKS = frozenset("for in to on needed from with required per that if of".split())
+MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
+ENDS = frozenset({".", ";", "?", "!", "\n", ",", "=", "(", ")", "|", "[", "]", '"'})
+
+
+@dataclass(slots=True)
+class Asked:
+    """``zones`` are runs of tokens in which what is asked is named; ``units`` those it is asked in;
+    ``how`` the kind of question word; ``rest`` zones of less weight."""
+
+    zones: list[tuple[int, int]] = field(default_factory=list)
+    rest: list[tuple[int, int]] = field(default_factory=list)
+    units: list[tuple[str, ...]] = field(default_factory=list)
+    unit_spans: list[tuple[int, int]] = field(default_factory=list)
+    how: set[str] = field(default_factory=set)
+
+
+class Asking:
+    """Finds what a message asks."""
+
+    def __init__(self, tokens: list[Token], quantities: list[Quantity], lexicon: Lexicon):
+        self.t, self.lex = tokens, lexicon
+        self.taken = set()
+        for q in quantities:
+            self.taken.update(range(q.first, q.last + 1))
+        self.quantities = quantities
+        self.asked = Asked()
+
+    def find(self) -> Asked:
+        """Zones and units of the question."""
+        self._question_words()
+        self._measures()
+        self._orders()
+        self._chunks()
+        self._bare_units()
+        return self.asked
+
+    def _word(self, i: int) -> str:
+        return self.t[i].text if 0 <= i < len(self.t) else ""
+
+    def _ends(self, i: int) -> bool:
+        """Does token ``i`` end a clause: a mark, or a dash between spaces?"""
+        word = self._word(i)
+        if word == "-":
+            return not self.t[i].glued and i + 1 < len(self.t) and not self.t[i + 1].glued
+        return word in ENDS
+
+    def _zone(self, start: int, stop: frozenset[str] = STOP_ZONE, most: int = 9) -> tuple[int, int] | None:
+        i, content = start, False
+        while i < len(self.t) and i - start < most:
+            word = self._word(i)
+            if self._ends(i) or i in self.taken:
+                break
+            if word in stop and content:
+                if word == "to" and any(self._word(k) == "ratio" for k in range(i + 1, i + 4)):
+                    i += 1
+                    continue
+                break
+            if word in stop and word not in ("is", "are", "to", "the", "of", "do", "does", "i", "we", "need", "should", "you", "make", "it",
+                                            "would", "will", "can", "must", "go", "goes", "have", "get", "take", "come", "fit", "give", "add"):
+                break
+            content = content or (self.t[i].kind == "word" and word not in stop_words()) or self._unit_span(i) is not None
+            i += 1
+        return (start, i - 1) if content else None
+
+    def _unit_span(self, i: int) -> tuple[int, int] | None:
+        if i in self.taken:
+            return None
+        hit = self.lex.unit_at(self.t, i)
+        return (i, hit[1]) if hit else None
+
+    def _question_words(self) -> None:
+        for i, t in enumerate(self.t):
+            if t.text == "how" and self._word(i + 1) in HOW:
+                self.asked.how.add(HOW[self._word(i + 1)])
+                self._add(i + 2)
+            elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
+                j = i + 1
+                while self._word(j) in ("is", "are", "the", "a", "an", "'s", "s", "total", "exact", "final", "my", "our", "will", "would"):
+                    j += 1
+                if self._word(j) not in ("if", "about"):
+                    self._add(j)
+            elif t.text in ("much", "many") and self._word(i - 1) not in ("how", "as", "so", "too", "that", "very", "not"):
+                self.asked.how.add(HOW[t.text])
+                self._add(i + 1)
+
+    def _measures(self) -> None:
+        """``number of drops of``, ``weight of salt``: a measure that is named and not given."""
+        for i, t in enumerate(self.t):
+            if t.stem in MEASURES and self._word(i + 1) == "of" and (i == 0 or self._ends(i - 1) or self._word(i - 1) in ("the", "what", "which", "total")):
+                zone = self._zone(i)
+                if zone is not None and not self._overlaps(zone):
+                    self.asked.zones.append(zone)
+
+    def _add(self, start: int) -> None:
+        zone = self._zone(start)
+        if zone is None:
+            rest = (start, min(start + 8, len(self.t) - 1))
+            if rest[0] <= rest[1]:
+                self.asked.rest.append(rest)
+            return
+        self.asked.zones.append(zone)
+        end = zone[1] + 1
+        tail = end
+        while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
+            tail += 1
+        if tail > end:
+            self.asked.rest.append((end, tail - 1))
+
+    def _orders(self) -> None:
+        for i, t in enumerate(self.t):
+            if t.stem in ORDERS and i + 1 < len(self.t):
+                j = i + 1
+                while self._word(j) in ("me", "us", "the", "out", "my", "our", "it", "to", "how", "what", "a", "an", "for", "about", "exact", "just", "please"):
+                    j += 1
+                if (zone := self._zone(j)) is not None and not self._overlaps(zone):
+                    self.asked.zones.append(zone)
+
+    def _overlaps(self, zone: tuple[int, int]) -> bool:
+        return any(a <= zone[1] and zone[0] <= b for a, b in self.asked.zones)
+
+    def _chunks(self) -> None:
+        """A clause without a number that ends in a question mark, an equals sign or a colon, or the message: ``Milk?``"""
+        start = 0
+        n = len(self.t)
+        while n and self.t[n - 1].kind in ("mark", "line") and self._word(n - 1) not in ("?", "=", ":", ")"):
+            n -= 1
+        before: tuple[int, int] | None = None
+        for i in range(n + 1):
+            word = self._word(i) if i < n else "\n"
+            if i < n and not self._ends(i) and word != ":":
+                continue
+            chunk = (start, i - 1)
+            start = i + 1
+            if chunk[0] > chunk[1]:
+                continue
+            numbered = any(k in self.taken for k in range(chunk[0], chunk[1] + 1))
+            closing = word in ("?", "=") or i == n
+            blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "", "\n", "|", "…") or i + 1 >= n)
+            if not numbered and (closing or blank) and chunk[1] - chunk[0] <= 9 and not self._overlaps(chunk):
+                self.asked.zones.append(chunk)
+                if before is not None and not self._contentful(chunk):
+                    self.asked.zones.append(self._tail(before))
+            elif numbered and (closing or before is None) and not blank:
+                head = self._head(chunk)
+                if head is not None and not self._overlaps(head):
+                    self.asked.zones.append(head)
+            before = chunk
+
+    def _contentful(self, span: tuple[int, int]) -> bool:
+        """Does a span name anything that the vocabulary knows, units apart?"""
+        return any(self.lex.known(t.stem) and t.text not in stop_words() and self.lex.unit_at(self.t, k) is None
+                   for k, t in enumerate(self.t[span[0]:span[1] + 1], span[0]))
+
+    def _tail(self, chunk: tuple[int, int]) -> tuple[int, int]:
+        k = chunk[1]
+        while k > chunk[0] and k - 1 not in self.taken:
+            k -= 1
+        return k, chunk[1]
+
+    def _head(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
+        """``water needed to cut 700 ml``, ``uk units in a 70 cl bottle``: what stands before the first preposition."""
+        for k in range(chunk[0], chunk[1] + 1):
+            if k in self.taken:
+                return None
+            if self._word(k) in LINKS and k > chunk[0]:
+                span = (chunk[0], k - 1)
+                wordy = any(t.kind == "word" and t.text not in stop_words() for t in self.t[span[0]:span[1] + 1])
+                return span if wordy and k - chunk[0] <= 6 else None
+        return None
+
+    def _bare_units(self) -> None:
+        for i in range(len(self.t)):
+            span = self._unit_span(i)
+            if span is None or any(a <= i <= b for a, b in self.asked.unit_spans) or self.lex.longer_phrase(self.t, i):
+                continue
+            before = self._word(i - 1)
+            units = self.lex.unit_at(self.t, i)
+            assert units is not None
+            in_zone = any(a <= i <= b for a, b in self.asked.zones)
+            told = before in ("in", "into", "many", "to", "as", "a", "an", "(", "of", "the", "total", "whole") or before in ENDS | {":", "-", "/"} or i == 0
+            unit = self.lex.units[units[0][0]]
+            if unit.state == "numeral":
+                continue
+            if before in ("per", "each", "one") or (before == "the" and not in_zone) or (
+                    before in ("a", "an") and unit.kind not in ("percent", "ww", "vv")):
+                continue
+            short = len(self._word(i)) == 1
+            if in_zone and not (short and before not in ("in", "many", "(")) or (told and before not in ("of", "the") and not short) or (
+                    short and before in ("in", "many", "(", "?")) or (
+                    self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of") and not short and before not in ("of",)):
+                spelled, last = self._rate(units[0], span[1], i)
+                self.asked.units.append(spelled)
+                self.asked.unit_spans.append((i, last))
+
+    def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
+        """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
+        k = last + 1
+        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to"):
+            k += 1
+            if self._word(k) in ("the", "each"):
+                k += 1
+            hit = self.lex.unit_at(self.t, k) if k not in self.taken else None
+            if hit is None and k in self.taken:
+                for q in self.quantities:
+                    if q.first == k and q.implied and q.units:
+                        hit = (q.units, q.last)
+            if hit:
+                return tuple(f"{a} / {b}" for a in names for b in hit[0] if a in self.lex.units and b in self.lex.units), hit[1]
+        for q in self.quantities:
+            if q.implied and q.units and q.first > last and not q.unsized and q.value == 1 and all(
+                    not self._ends(k) and k not in self.taken for k in range(last + 1, q.first)) \
+                    and self._word(q.first) in ("a", "an") and self._word(q.first - 1) in ("that", "is", "it", "i", "we", "get", *()):
+                q.noise = "asked"
+                return tuple(f"{a} / {b}" for a in names for b in q.units if a in self.lex.units), last
+        return names, last

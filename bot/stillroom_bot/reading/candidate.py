@@ -1,0 +1,551 @@
+"""One calculator looks at one message: which of its variables do the numbers fill, and what is asked of it?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from stillroom.declare import Choice, Variable
+from stillroom.model import Model
+from stillroom.units import NONE, PERCENTS, Unit, Units
+
+from .lexicon import Lexicon, Match
+from .message import Message
+from .quantities import Quantity
+
+MASS = (1.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+VOLUME = (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
+TIME = (0.0, 0.0, 1.0, 0.0, 0.0, 0.0)
+HEAT = (0.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+MONEY = (0.0, 0.0, 0.0, 0.0, 1.0, 0.0)
+
+FIT = 0.6
+ROLE = 1.3
+OPPOSITE = {"from": "to", "to": "from"}
+FOREIGN = 1.3
+UNUSED = 1.6
+UNUSED_BARE = 0.7
+MOST = 600
+LENGTH = 0.35
+
+
+@dataclass(slots=True)
+class Use:
+    """A quantity put to use: the variable, the unit it is read in, and what speaks for it."""
+
+    quantity: int
+    variable: str
+    unit: str
+    score: float
+    row: tuple[str, str] | None = None
+    inverse: bool = False
+    evidence: float = 0.0
+    unordered: bool = False
+
+
+@dataclass(slots=True)
+class Candidate:
+    """One way in which a calculator can take a message."""
+
+    model: Model
+    uses: tuple[Use, ...]
+    rows: dict[str, str]
+    wanted: tuple[str, ...]
+    score: float
+    implied: bool
+    parts: dict[str, float]
+    lines: tuple[int, ...] = ()
+    line_uses: tuple[tuple[int, int, str], ...] = ()
+    unused: tuple[int, ...] = ()
+    covered: frozenset[int] = frozenset()
+
+
+class Viewer:
+    """Looks at a message with the eyes of one calculator."""
+
+    def __init__(self, model: Model, lexicon: Lexicon, message: Message, units: Units, cover: float):
+        self.model, self.lex, self.m, self.units, self.cover = model, lexicon, message, units, cover
+        self.variables: Mapping[str, Variable] = model.variables
+
+    @cached_property
+    def mine(self) -> list[Match]:
+        """The matches that mean something here."""
+        id = self.model.id
+        things = {t for v in self.variables.values() for t in v.things}
+        return [m for m in self.m.matches if id in m.entry.meanings
+                or any(s.kinds & things or "any" in things for s in m.entry.substances)]
+
+    def candidates(self, most: int = 3) -> list[Candidate]:
+        """The best few ways, best first."""
+        rows, row_score, row_tokens = self._rows()
+        found: list[Candidate] = []
+        for score, uses, lines, line_uses, unused in self._assignments():
+            chosen = dict(rows)
+            for u in uses:
+                if u.row and u.evidence > 0.5:
+                    chosen.setdefault(*u.row)
+            given = {u.variable for u in uses}
+            for wanted, wanted_score, implied, more_rows in self._wanted(given, bool(lines)):
+                for c, r in more_rows.items():
+                    chosen.setdefault(c, r)
+                covered = self._covered(row_tokens)
+                blank = self._blank(covered, uses)
+                total = score + row_score + wanted_score + self.cover - blank
+                found.append(Candidate(
+                    self.model, uses, dict(chosen), wanted, total, implied,
+                    {"numbers": score, "choices": row_score, "asked": wanted_score, "subject": self.cover, "unread": -blank},
+                    lines, line_uses, unused, covered))
+        found.sort(key=lambda c: -c.score)
+        return found[:most]
+
+    # choices -------------------------------------------------------------------------------------------------
+
+    def _rows(self) -> tuple[dict[str, str], float, set[int]]:
+        """The rows that the message names, one a choice; a target's row needs its cue."""
+        id = self.model.id
+        rows: dict[str, str] = {}
+        score, tokens = 0.0, set()
+        spans: dict[str, list[tuple[float, str, Match]]] = {}
+        for match in self.mine:
+            meaning = match.entry.meanings.get(id)
+            if meaning is None:
+                continue
+            size = match.last - match.first + 1
+            for c, r in meaning.rows.items():
+                spans.setdefault(c, []).append((size * (0.5 + match.entry.weight), r, match))
+        names = list(self.model.choices)
+        shared: set[tuple[int, int]] = set()
+        for c in sorted(names, key=lambda c: not self._role(self.model.choices[c])):
+            role = self._role(self.model.choices[c])
+            best: tuple[float, str, Match] | None = None
+            for weight, r, match in spans.get(c, ()):
+                place = (match.first, match.last)
+                if any(a <= match.first and match.last <= b and (a, b) != place or (a, b) == place for a, b in shared):
+                    continue
+                cue = self._cue(match, role) if role else 0.0
+                if role and cue <= 0:
+                    continue
+                if any(o.first <= match.first and match.last <= o.last and o is not match and o.last - o.first > match.last - match.first
+                       and o.entry.meanings.get(id) and c in o.entry.meanings[id].rows for o in self.mine):
+                    continue
+                w = weight + cue
+                if best is None or w > best[0] + 1e-9:
+                    best = (w, r, match)
+            if best is not None:
+                rows[c] = best[1]
+                score += 0.5 + 0.3 * min(best[0], 3.0)
+                tokens.update(range(best[2].first, best[2].last + 1))
+                if role:
+                    shared.add((best[2].first, best[2].last))
+                others = {r for _, r, x in spans.get(c, ()) if r != best[1] and (x.first, x.last) not in shared
+                          and not (x.first <= best[2].last and best[2].first <= x.last)}
+                score -= 0.35 * min(len(others), 2)
+        return rows, score, tokens
+
+    def _role(self, k: Choice) -> str:
+        return next((w[5:] for w in k.words if w.startswith("role:")), "")
+
+    def _cue(self, match: Match, role: str) -> float:
+        cues = {"to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
+                "from": ("from", "of", "in", "with"), "with": ("with", "using")}.get(role, (role,))
+        for back in range(1, 4):
+            i = match.first - back
+            if i < 0:
+                break
+            if self.m.tokens[i].text in cues:
+                return 1.0 / back
+        after = self.m.tokens[match.last + 1].text if match.last + 1 < len(self.m.tokens) else ""
+        return 0.8 if role == "to" and after in ("strength", "acidity", "level") else 0.0
+
+    # numbers -------------------------------------------------------------------------------------------------
+
+    def fits(self, q: Quantity, v: Variable) -> Iterator[tuple[str, float]]:
+        """The units in which a quantity can be read as a variable, with what that costs."""
+        unit = self.model.unit[v.name]
+        if q.noise or q.rejected:
+            return
+        if q.ratio is not None:
+            if v.ratio:
+                yield "dimensionless", 0.0
+            return
+        if q.unsized:
+            if unit.dimension in (MASS, VOLUME):
+                yield q.unsized, 0.2
+            return
+        if q.per is not None:
+            below = self.units[q.per[0]]
+            for u in q.units:
+                top = self.units[u]
+                dimension = tuple(a - b for a, b in zip(top.dimension, below.dimension, strict=True))
+                if dimension == unit.dimension and unit.kind != "wv":
+                    yield f"{u} / {q.per[0]}", 0.0
+                elif dimension == unit.dimension:
+                    yield f"{u} / {q.per[0]}", 0.05
+                elif top.dimension == unit.dimension and v.role in ("each", "per"):
+                    yield u, 0.6
+            return
+        for u in q.units:
+            said = self.units[u]
+            if said.dimension == unit.dimension and unit.dimension != NONE:
+                if self._state_fits(said, v):
+                    yield u, 0.0
+            elif said.kind in PERCENTS or unit.kind in PERCENTS:
+                if self._percent_fits(said, unit):
+                    yield ("percent_wv" if said.name == "percent" and unit.kind == "wv" else u), 0.0
+            elif said.dimension == unit.dimension == NONE and (said.kind == unit.kind or said.name == unit.name):
+                yield u, 0.0
+        if q.bare:
+            if unit.kind == "count" and q.value == int(q.value):
+                yield "count", 0.0
+            elif unit.dimension == NONE and unit.kind in ("", "ratio"):
+                yield unit.name, 0.3 if not v.ratio else 0.5
+            else:
+                yield v.unit, 1.2
+
+    def _state_fits(self, said: Unit, v: Variable) -> bool:
+        return True
+
+    def _percent_fits(self, said: Unit, unit: Unit) -> bool:
+        if said.kind == "percent" or unit.kind == "percent":
+            return unit.kind in PERCENTS and (said.kind in PERCENTS)
+        return said.kind == unit.kind
+
+    def _uses(self, k: int) -> list[Use]:
+        q = self.m.quantities[k]
+        uses = []
+        id = self.model.id
+        owned = [x for x in self.m.near[k] if x.owned]
+        for name, v in self.variables.items():
+            if v.hidden:
+                continue
+            for unit, cost in self.fits(q, v):
+                affinity, row = 0.0, None
+                for x in self.m.near[k]:
+                    size = 1.0 + LENGTH * (x.match.last - x.match.first)
+                    meaning = x.match.entry.meanings.get(id)
+                    w = 0.0
+                    if meaning is not None and name in meaning.variables:
+                        w = x.weight * size
+                    elif v.things and any(s.kinds & set(v.things) for s in x.match.entry.substances):
+                        w = x.weight * size * 0.8
+                    if w > affinity:
+                        affinity, row = w, meaning.variables.get(name) if meaning else None
+                own_thing = self.m.nouns[k]
+                if "any" in v.things and own_thing is not None and affinity < 1.6:
+                    affinity = max(affinity, 1.6)
+                if q.bare and cost > 1 and affinity < 1.3 and self.m.cues[k].get(v.role, 0) < 0.9:
+                    continue
+                if not self._oz(q, unit, v, k):
+                    continue
+                score = FIT - cost + 0.62 * min(affinity, 4.2)
+                role = self.m.cues[k].get(v.role, 0.0) if v.role else 0.0
+                score += ROLE * role
+                if v.role in OPPOSITE:
+                    score -= 0.8 * self.m.cues[k].get(OPPOSITE[v.role], 0.0) * (role < 0.9)
+                if affinity < 0.6 and owned and not (q.bare and self.model.unit[name].kind == "count" and False):
+                    strangers = [x for x in owned if x.match.entry.weight > 0 and not self._same_thing(x.match, name)]
+                    if strangers:
+                        score -= FOREIGN * min(1.0, max(x.weight for x in strangers) / 2.6)
+                elif affinity < 0.6 and own_thing is not None:
+                    score -= 0.35
+                uses.append(Use(k, name, unit, score, row, evidence=affinity))
+        uses += self._ratio_uses(k) if q.ratio is not None else []
+        uses = [u for u in uses if not (q.ratio is not None and not u.inverse and self.variables[u.variable].ratio and u.evidence != -1.0)]
+        uses.sort(key=lambda u: -u.score)
+        return uses[:6]
+
+    def _ratio_uses(self, k: int) -> list[Use]:
+        """A ratio read by the names of its terms, else in the job's own order."""
+        q, uses = self.m.quantities[k], []
+        assert q.ratio is not None
+        for name, v in self.variables.items():
+            if not v.ratio or v.hidden:
+                continue
+            left = self._which(q.names[0], v.ratio)
+            right = self._which(q.names[1], v.ratio)
+            near = max((x.weight for x in self.m.near[k] if self._names_here(x.match, (name, *v.ratio))), default=0.0)
+            base = FIT + 0.5 + 0.35 * min(near, 3.0)
+            if left == v.ratio[1] or right == v.ratio[0]:
+                uses.append(Use(k, name, "dimensionless", base + 1.5, inverse=True, evidence=-1.0))
+            elif left == v.ratio[0] or right == v.ratio[1]:
+                uses.append(Use(k, name, "dimensionless", base + 1.5, evidence=-1.0))
+            elif q.names[0] and q.names[1] and (left is None and right is None):
+                uses.append(Use(k, name, "dimensionless", base - 1.2, evidence=-1.0, unordered=True))
+            else:
+                against = not v.habit or q.ratio[0] < q.ratio[1]
+                uses.append(Use(k, name, "dimensionless", base, evidence=-1.0, unordered=against and q.ratio[0] != q.ratio[1]))
+        return uses
+
+    def _which(self, span: tuple[int, int] | None, pair: tuple[str, str]) -> str | None:
+        if span is None:
+            return None
+        id = self.model.id
+        for match in self.m.matches:
+            if match.first >= span[0] and match.last <= span[1]:
+                meaning = match.entry.meanings.get(id)
+                for name in pair:
+                    v = self.variables[name]
+                    if (meaning and name in meaning.variables) or any(s.kinds & set(v.things) for s in match.entry.substances):
+                        return name
+        return None
+
+    def _names_here(self, match: Match, names: tuple[str, ...]) -> bool:
+        meaning = match.entry.meanings.get(self.model.id)
+        return meaning is not None and (meaning.topic or any(n in meaning.variables for n in names))
+
+    def _same_thing(self, match: Match, name: str) -> bool:
+        meaning = match.entry.meanings.get(self.model.id)
+        if meaning is None:
+            return not match.entry.substances and not match.entry.meanings
+        return name in meaning.variables or meaning.topic or (bool(meaning.rows) and not meaning.variables)
+
+    def _oz(self, q: Quantity, unit: str, v: Variable, k: int) -> bool:
+        """An ounce of a dry thing is a weight, of anything poured a measure."""
+        if len(q.units) < 2 or q.per is not None:
+            return True
+        said = self.units[unit]
+        if "ounce" not in q.units:
+            return True
+        states = [s.state for x in self.m.near[k] if x.owned or x.weight > 2 for s in x.match.entry.substances]
+        if not states and v.state:
+            states = [v.state]
+        if states:
+            dry = states[0] in ("dry", "piece") if len(set(states)) == 1 else states[-1] in ("dry", "piece")
+            return dry == (said.dimension == MASS)
+        return True
+
+    def _assignments(self) -> list[tuple[float, tuple[Use, ...], tuple[int, ...], tuple[tuple[int, int, str], ...], tuple[int, ...]]]:
+        """The best joint assignments of quantities to variables, each variable once."""
+        live = [k for k, q in enumerate(self.m.quantities) if not q.noise and not q.rejected]
+        options = {k: self._uses(k) for k in live}
+        takes_lines = self.model.calculator.lines is not None
+        found: list[tuple[float, tuple[Use, ...], tuple[int, ...], tuple[tuple[int, int, str], ...], tuple[int, ...]]] = []
+        steps = 0
+
+        def walk(i: int, score: float, uses: tuple[Use, ...], lines: tuple[int, ...],
+                 attributes: tuple[tuple[int, int, str], ...], unused: tuple[int, ...]) -> None:
+            nonlocal steps
+            steps += 1
+            if steps > MOST:
+                return
+            if i == len(live):
+                if lines and len(lines) < (self.model.calculator.lines.minimum if self.model.calculator.lines else 1):
+                    return
+                found.append((score, uses, lines, attributes, unused))
+                return
+            k = live[i]
+            taken = {u.variable for u in uses}
+            for u in options[k]:
+                if u.variable not in taken and u.score > -0.8:
+                    walk(i + 1, score + u.score, (*uses, u), lines, attributes, unused)
+            if takes_lines:
+                worth = self._line(k)
+                if worth is not None:
+                    walk(i + 1, score + worth, uses, (*lines, k), attributes, unused)
+                attribute = self._attribute(k, lines)
+                if attribute is not None:
+                    walk(i + 1, score + 1.6, uses, lines, (*attributes, (k, attribute[0], attribute[1])), unused)
+            fits = any(u.score > 0.2 for u in options[k])
+            q = self.m.quantities[k]
+            cost = UNUSED_BARE if q.bare else UNUSED
+            walk(i + 1, score - cost - (0.4 if fits else 0.0), uses, lines, attributes, (*unused, k))
+
+        walk(0, 0.0, (), (), (), ())
+        found.sort(key=lambda f: -f[0])
+        return found[:6]
+
+    def _line(self, k: int) -> float | None:
+        """Can a quantity be a line of a spec: an amount directly followed by a thing?"""
+        q = self.m.quantities[k]
+        noun = self.m.nouns[k]
+        if q.ratio is not None or q.money or q.per is not None or (q.bare and noun is None):
+            return None
+        if q.units and not q.unsized and self.units[q.units[0]].dimension not in (MASS, VOLUME):
+            return None
+        if noun is None:
+            return None
+        matches = [x for x in self.m.matches if x.first >= noun[0] and x.last <= noun[1]]
+        substance = any(x.entry.substances for x in matches)
+        mine = any(self.model.id in x.entry.meanings and x.entry.meanings[self.model.id].variables and not x.entry.substances for x in matches)
+        if mine:
+            return None
+        if q.bare:
+            return 0.9 if substance else None
+        return 1.9 if substance else 1.5
+
+    def _attribute(self, k: int, lines: tuple[int, ...]) -> tuple[int, str] | None:
+        """A strength or price that belongs to a line: it stands in the line's own phrase."""
+        lines_of = self.model.calculator.lines
+        q = self.m.quantities[k]
+        if lines_of is None or q.ratio is not None:
+            return None
+        for name, unit_name in lines_of.columns.items():
+            if name == "amount" or unit_name not in self.units:
+                continue
+            unit = self.units[unit_name]
+            for u in q.units:
+                said = self.units[u]
+                if (unit.kind in PERCENTS and self._percent_fits(said, unit)) or (said.dimension == unit.dimension == MONEY):
+                    owner = self._owner(k, lines)
+                    if owner is not None:
+                        return owner, name
+        return None
+
+    def _owner(self, k: int, lines: tuple[int, ...]) -> int | None:
+        q = self.m.quantities[k]
+        best = None
+        for j in range(len(self.m.quantities)):
+            noun = self.m.nouns[j]
+            p = self.m.quantities[j]
+            if j == k or p.noise or not p.units or self.units[p.units[0]].dimension not in (MASS, VOLUME):
+                continue
+            between = range(min(p.last, q.last) + 1, max(p.first, q.first))
+            if len(between) <= 6 and not any(self.m.tokens[i].text in (",", ";", "\n", ".", "+") for i in between) and j in lines:
+                if best is None or abs(j - k) < abs(best - k):
+                    best = j
+        return best
+
+    # asked ---------------------------------------------------------------------------------------------------
+
+    def _wanted(self, given: set[str], lines: bool) -> list[tuple[tuple[str, ...], float, bool, dict[str, str]]]:
+        """What may be wanted, with its score: named in the question, in the unit asked for, or implied."""
+        scored: list[tuple[float, str, dict[str, str]]] = []
+        id = self.model.id
+        asked = self.m.asked
+        zones = [(a, b, 1.0) for a, b in asked.zones] + [(a, b, 0.4) for a, b in asked.rest]
+        dimensions = [{self._dimension(u) for u in units} for units in asked.units]
+        dimensions = [d for d in dimensions if d]
+        for name, v in self.variables.items():
+            if name in given or v.hidden:
+                continue
+            unit = self.model.unit[name]
+            named, rows = 0.0, {}
+            for match in self.mine:
+                meaning = match.entry.meanings.get(id)
+                size = 1.0 + LENGTH * (match.last - match.first)
+                hit = meaning is not None and name in meaning.variables
+                thing = not hit and v.things and any(s.kinds & set(v.things) for s in match.entry.substances)
+                if not hit and not thing:
+                    continue
+                for a, b, w in zones:
+                    if a <= match.first and match.last <= b:
+                        value = (2.6 if hit else 1.8) * w * size * (1.0 if match.first - a < 4 else 0.75)
+                        if value > named:
+                            named = value
+                            row = meaning.variables.get(name) if meaning else None
+                            rows = {row[0]: row[1]} if row else {}
+            score = min(named, 3.6)
+            if dimensions:
+                if any(self._same_measure(d, unit) for d in dimensions):
+                    score += 1.5
+                elif "many" in asked.how and unit.kind == "count":
+                    score -= 0.5
+                else:
+                    score -= 3.0
+            elif "many" in asked.how:
+                score += 0.9 if unit.kind == "count" else -0.9 if unit.dimension in (MASS, VOLUME) else -0.3
+            if "time" in asked.how:
+                score += 1.8 if unit.dimension == TIME else -2.5
+            if "strength" in asked.how:
+                score += 1.2 if unit.kind in PERCENTS else -1.0
+            if "temperature" in asked.how:
+                score += 1.5 if unit.dimension == HEAT else -2.0
+            if "much" in asked.how and unit.dimension in (TIME, HEAT):
+                score -= 1.2
+            if score > 0.3:
+                scored.append((score, name, rows))
+        scored.sort(key=lambda s: -s[0])
+        found: list[tuple[tuple[str, ...], float, bool, dict[str, str]]] = []
+        for score, name, rows in scored[:3]:
+            more = [n for s, n, _ in scored if n != name and s >= 2.0 and self._apart(name, n)]
+            found.append(((name, *more), score, False, rows))
+        implied = [n for n in self.model.calculator.asked or self.variables if n not in given]
+        if lines and self.model.calculator.lines and self.model.calculator.lines.each:
+            found.append(((), 0.6, True, {}))
+        for name in implied[:1]:
+            cost = 0.3 if not asked.zones and not asked.units else 0.9
+            if dimensions and not any(self._same_measure(d, self.model.unit[name]) for d in dimensions):
+                cost += 2.0
+            if all(name != f[0][0] for f in found if f[0]):
+                found.append(((name,), -cost, True, {}))
+        return found[:4]
+
+    def _apart(self, a: str, b: str) -> bool:
+        """Are two variables asked for in different words of the question?"""
+        id = self.model.id
+
+        def places(name: str) -> set[int]:
+            return {m.first for m in self.mine for z in self.m.asked.zones if z[0] <= m.first and m.last <= z[1]
+                    if (e := m.entry.meanings.get(id)) and name in e.variables}
+
+        pa, pb = places(a), places(b)
+        return bool(pb - pa) and bool(pa - pb) and bool(pa) and bool(pb)
+
+    def _dimension(self, unit: str) -> tuple[str, tuple[float, ...]]:
+        u = self.units[unit]
+        return ("%" if u.kind in PERCENTS else u.kind, u.dimension)
+
+    def _same_measure(self, asked: set[tuple[str, tuple[float, ...]]], unit: Unit) -> bool:
+        for kind, dimension in asked:
+            if kind == "%":
+                if unit.kind in PERCENTS:
+                    return True
+            elif dimension == unit.dimension and (dimension != NONE or kind == unit.kind or (not kind and not unit.kind)):
+                return True
+        return False
+
+    # words ---------------------------------------------------------------------------------------------------
+
+    def _covered(self, row_tokens: set[int]) -> frozenset[int]:
+        covered = set(row_tokens)
+        for match in self.mine:
+            covered.update(range(match.first, match.last + 1))
+        return frozenset(covered)
+
+    def _blank(self, covered: frozenset[int], uses: tuple[Use, ...]) -> float:
+        """What the content words that this calculator knows nothing of cost."""
+        any_thing = any("any" in v.things for v in self.variables.values())
+        nouns = {i for n in self.m.nouns if n for i in range(n[0], n[1] + 1)}
+        cost = 0.0
+        zone = {i for a, b in self.m.asked.zones for i in range(a, b + 1)}
+        for i in self.m.content():
+            if i in covered or (any_thing and i in nouns):
+                continue
+            known = self.lex.known(self.m.tokens[i].stem)
+            cost += (0.3 if known else 0.06) * (1.5 if i in zone and known else 1.0)
+        return min(cost, 2.5)
+
+
+@dataclass
+class Rank:
+    """The calculators that share words with a message, best first, with how much they share."""
+
+    order: list[tuple[float, str]] = field(default_factory=list)
+
+
+def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float, str]]:
+    """Calculators by the vocabulary that they share with a message; each word counts once for each."""
+    score: dict[str, float] = {}
+    seen: dict[str, int] = {}
+    zone = 0
+    for a, b in message.asked.zones:
+        zone |= ((1 << (b - a + 1)) - 1) << a
+    for match in sorted(message.matches, key=lambda m: m.first - m.last):
+        mask = ((1 << (match.last - match.first + 1)) - 1) << match.first
+        size = match.last - match.first + 1
+        asked = 1.25 if mask & zone else 1.0
+        for id, meaning in match.entry.meanings.items():
+            if seen.get(id, 0) & mask:
+                continue
+            seen[id] = seen.get(id, 0) | mask
+            worth = (1.5 if meaning.topic else 0.0) + (0.8 if meaning.variables else 0.0) * asked + (0.5 if meaning.rows else 0.0)
+            score[id] = score.get(id, 0.0) + min(worth, 1.9) * match.entry.weight * (1 + LENGTH * (size - 1))
+        for s in match.entry.substances:
+            for kind in s.kinds:
+                for id in lexicon.kinds.get(kind, ()):
+                    if not seen.get(id, 0) & mask:
+                        seen[id] = seen.get(id, 0) | mask
+                        score[id] = score.get(id, 0.0) + 0.35
+    found = sorted(((s, id) for id, s in score.items()), key=lambda x: (-x[0], x[1]))
+    return found[:most]

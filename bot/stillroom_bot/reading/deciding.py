@@ -1,0 +1,91 @@
+"""From the ways to read a message to one of three things: a number, a question back, or a refusal.
+
+Readings are solved before they are compared, for what counts is not how differently they read
+the words but whether they would give different answers.  ``MARGIN`` is how far apart, in score, two
+readings with different answers must lie for the better one to be given without asking.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from stillroom import Answer, Kernel
+from stillroom.errors import StillroomError
+from stillroom.units import Units
+
+from .candidate import Candidate
+from .message import Message
+from .reader import Reader, Reading
+
+MARGIN = 0.45
+FAR = 3.2
+MOST_SOLVED = 9
+LEAST = 2.2
+BONUS = {"answered": 0.0, "asks": -1.6, "declined": -1.2}
+
+
+@dataclass(slots=True)
+class Outcome:
+    """A reading and what came of it; ``score`` counts whether it could be answered."""
+
+    reading: Reading
+    answer: Answer
+    score: float
+
+    @property
+    def signature(self) -> tuple[object, ...]:
+        """What makes two outcomes the same to the person who asked."""
+        a = self.answer
+        if self.reading.asks:
+            return ("ask", self.reading.asks[0][0])
+        if a.status == "answered":
+            first = a.answer[0] if a.answer else None
+            return ("number", first and (f"{first.base:.5g}", first.unit in ("count", "dimensionless")))
+        return (a.status,)
+
+
+@dataclass(slots=True)
+class Decision:
+    """The outcome to give (None: nothing fits), and the ones to choose from if it must be asked."""
+
+    best: Outcome | None
+    rivals: list[Outcome] = field(default_factory=list)
+    outcomes: list[Outcome] = field(default_factory=list)
+
+
+def solve(kernel: Kernel, reading: Reading) -> Answer:
+    """The answer to a reading's request; a request that cannot be is a declined answer."""
+    try:
+        return kernel.answer(reading.request)
+    except StillroomError as e:
+        return Answer("declined", reading.request.calculator, reason=str(e))
+
+
+def decide(kernel: Kernel, reader: Reader, message: Message, candidates: list[Candidate], units: Units,
+           sizes: Mapping[str, float], system: Mapping[str, str], now: str | None = None, margin: float = MARGIN) -> Decision:
+    """Solve the best readings and compare what they say."""
+    outcomes: list[Outcome] = []
+    top = candidates[0].score if candidates else 0.0
+    for c in candidates[:MOST_SOLVED * 3]:
+        if len(outcomes) >= MOST_SOLVED or c.score < top - FAR:
+            break
+        reading = reader.reading(c, message, units, sizes, system, now)
+        answer = solve(kernel, reading)
+        score = c.score + BONUS[answer.status] - (0.3 if reading.asks else 0.0)
+        outcomes.append(Outcome(reading, answer, score))
+    outcomes.sort(key=lambda o: -o.score)
+    if not outcomes or outcomes[0].score < LEAST:
+        return Decision(None, outcomes=outcomes)
+    best = outcomes[0]
+    rivals: list[Outcome] = []
+    for o in outcomes[1:]:
+        if o.score < best.score - margin or o.signature == best.signature:
+            continue
+        if o.answer.status != "answered" and best.answer.status != "answered":
+            continue
+        if o.answer.status != "answered":
+            continue
+        if all(o.signature != r.signature for r in rivals):
+            rivals.append(o)
+    return Decision(best, rivals, outcomes)

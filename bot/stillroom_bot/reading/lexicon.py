@@ -1,0 +1,219 @@
+"""The vocabulary: every word that a unit, a calculator, a choice or a substance is known by.
+
+Built once from what is declared.  An entry is a run of stems (``lemon peel``) and says what it may
+mean to whom; the index from entry to calculators is what keeps reading fast with a thousand of
+them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from importlib import resources
+
+from stillroom.kernel import Kernel
+from stillroom.substances import Substance
+from stillroom.units import Units
+
+from .tokens import Token, tokens_of
+
+LONGEST_PHRASE = 6
+Stems = tuple[str, ...]
+
+
+@dataclass(slots=True)
+class Meaning:
+    """What an entry may mean to one calculator.
+
+    ``variables`` it names, ``rows`` of choices it settles, ``titles`` (choices it names without
+    settling), and whether it is the calculator's ``topic``.
+    """
+
+    variables: dict[str, tuple[str, str] | None] = field(default_factory=dict)
+    rows: dict[str, str] = field(default_factory=dict)
+    titles: set[str] = field(default_factory=set)
+    topic: bool = False
+
+
+@dataclass(slots=True)
+class Entry:
+    """One run of stems, with its meaning by calculator, and the substances it names."""
+
+    stems: Stems
+    meanings: dict[str, Meaning] = field(default_factory=dict)
+    substances: list[Substance] = field(default_factory=list)
+    weight: float = 1.0
+
+
+@dataclass(slots=True)
+class Match:
+    """An entry found at tokens ``first`` to ``last``."""
+
+    first: int
+    last: int
+    entry: Entry
+
+
+def stems_of(text: str) -> Stems:
+    """The stems of a phrase."""
+    return tuple(t.stem for t in tokens_of(text))
+
+
+@lru_cache(1)
+def stop_words() -> frozenset[str]:
+    """Words that carry no content."""
+    text = resources.files("stillroom_bot.reading").joinpath("words/stop.txt").read_text("utf-8")
+    return frozenset(text.split())
+
+
+@lru_cache(1)
+def homophones() -> Mapping[str, str]:
+    """What dictation writes, and what was said: a closed table, never applied to a word that is known."""
+    text = resources.files("stillroom_bot.reading").joinpath("words/heard.txt").read_text("utf-8")
+    return dict(line.split(" = ") for line in text.splitlines() if " = " in line)
+
+
+class Lexicon:
+    """The vocabulary of one kernel.  Immutable once built."""
+
+    def __init__(self, kernel: Kernel):
+        self.units: Units = kernel.units
+        self.entries: dict[Stems, Entry] = {}
+        self.starts: dict[str, int] = {}
+        self.kinds: dict[str, set[str]] = defaultdict(set)
+        self._units: dict[Stems, list[str]] = {}
+        self._unsized: dict[Stems, list[str]] = {}
+        self._longest_unit = 1
+        self._kernel = kernel
+        self._add_units()
+        self._add_calculators(kernel)
+        for s in kernel.substances.values():
+            for word in s.words:
+                self._entry(word).substances.append(s)
+        count = max(1, len(kernel.models))
+        for entry in self.entries.values():
+            df = len(entry.meanings)
+            entry.weight = 0.35 + 0.65 * math.log(1 + count / df) / math.log(1 + count) if df else 0.35
+        self.vocabulary: frozenset[str] = frozenset(
+            w for stems in (*self.entries, *self._units, *self._unsized) for w in stems if len(w) > 2 and w.isalpha())
+
+    def _add_units(self) -> None:
+        for unit in self.units:
+            for word in unit.words:
+                stems = stems_of(word)
+                if not stems:
+                    continue
+                table = self._units if unit.sized else self._unsized
+                names = table.setdefault(stems, [])
+                if unit.name not in names:
+                    names.append(unit.name)
+                self._longest_unit = max(self._longest_unit, len(stems))
+
+    def _add_calculators(self, kernel: Kernel) -> None:
+        for id, model in kernel.models.items():
+            c = model.calculator
+            for word in c.words:
+                self._meaning(word, id).topic = True
+            for name, k in model.choices.items():
+                for word in k.words:
+                    self._meaning(word, id).titles.add(name)
+                for row in k.rows.values():
+                    for word in row.words:
+                        self._meaning(word, id).rows.setdefault(name, row.id)
+            for name, v in model.variables.items():
+                if v.hidden:
+                    continue
+                for word in v.words:
+                    self._meaning(word, id).variables.setdefault(name, None)
+                for tag in v.things:
+                    self.kinds[tag].add(id)
+                if v.named_by:
+                    which, column = v.named_by
+                    for row in model.choices[which].rows.values():
+                        words: Iterable[str] = row.words if column == "words" else str(
+                            row.values.get(column) or "").split(",")
+                        for word in words:
+                            if word.strip():
+                                m = self._meaning(word, id)
+                                m.variables[name] = (which, row.id)
+                                m.rows.setdefault(which, row.id)
+
+    def _entry(self, text: str) -> Entry:
+        stems = stems_of(text)
+        entry = self.entries.get(stems)
+        if entry is None:
+            entry = self.entries[stems] = Entry(stems)
+            if stems:
+                self.starts[stems[0]] = max(self.starts.get(stems[0], 0), len(stems))
+        return entry
+
+    def _meaning(self, text: str, calculator: str) -> Meaning:
+        return self._entry(text).meanings.setdefault(calculator, Meaning())
+
+    def matches(self, tokens: list[Token]) -> Iterator[Match]:
+        """Every entry at every place, the longer first at each."""
+        for i, t in enumerate(tokens):
+            longest = self.starts.get(t.stem)
+            if longest is None:
+                continue
+            stems = tuple(x.stem for x in tokens[i:i + longest])
+            for n in range(len(stems), 0, -1):
+                entry = self.entries.get(stems[:n])
+                if entry is not None:
+                    yield Match(i, i + n - 1, entry)
+
+    def unit_at(self, tokens: list[Token], i: int) -> tuple[tuple[str, ...], int] | None:
+        """The units spelled at token ``i`` (the longest spelling), and its last token."""
+        return self._spelled(self._units, tokens, i)
+
+    def unsized_at(self, tokens: list[Token], i: int) -> tuple[tuple[str, ...], int] | None:
+        """The measure without a size that is spelled at token ``i``, and its last token."""
+        return self._spelled(self._unsized, tokens, i)
+
+    def _spelled(self, table: Mapping[Stems, list[str]], tokens: list[Token], i: int) -> tuple[tuple[str, ...], int] | None:
+        stems = tuple(x.stem for x in tokens[i:i + self._longest_unit])
+        for n in range(len(stems), 0, -1):
+            names = table.get(stems[:n])
+            if names:
+                return tuple(names), i + n - 1
+        return None
+
+    def longer_phrase(self, tokens: list[Token], i: int) -> bool:
+        """Does a phrase of two or more words, one of them beyond the unit's, begin here (``pint siphon``)?"""
+        if i >= len(tokens):
+            return False
+        longest = self.starts.get(tokens[i].stem, 0)
+        if longest < 2:
+            return False
+        unit = self._spelled(self._units, tokens, i)
+        size = unit[1] - i + 1 if unit else 1
+        stems = tuple(x.stem for x in tokens[i:i + longest])
+        return any(self.entries.get(stems[:n]) is not None and not self._all_units(stems[:n])
+                   for n in range(len(stems), size, -1) if n > 1)
+
+    def _all_units(self, stems: Stems) -> bool:
+        return all(s in ("per", "/", "a") or (s,) in self._units for s in stems)
+
+    def known(self, stem: str) -> bool:
+        """Is a stem a word of the vocabulary?"""
+        return stem in self.vocabulary or (stem,) in self._units or (stem,) in self._unsized
+
+    def name_before(self, tokens: list[Token], i: int) -> tuple[int, int] | None:
+        """The known phrase that ends just before token ``i``."""
+        for n in range(LONGEST_PHRASE, 0, -1):
+            if i - n >= 0 and self.entries.get(tuple(t.stem for t in tokens[i - n:i])) is not None:
+                return i - n, i - 1
+        return (i - 1, i - 1) if i >= 1 and tokens[i - 1].kind == "word" and tokens[i - 1].text not in stop_words() else None
+
+    def name_after(self, tokens: list[Token], i: int) -> tuple[int, int] | None:
+        """The known phrase that begins just after token ``i``, articles left out."""
+        j = i + 1
+        while j < len(tokens) and tokens[j].text in ("the", "of", "a", "an", "my", "our"):
+            j += 1
+        for n in range(LONGEST_PHRASE, 0, -1):
+            if j + n <= len(tokens) and self.entries.get(tuple(t.stem for t in tokens[j:j + n])) is not None:
+                return j, j + n - 1
+        return (j, j) if j < len(tokens) and tokens[j].kind == "word" and tokens[j].text not in stop_words() else None

@@ -1,0 +1,206 @@
+"""The reader: a message, as the requests that it may mean, best first."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from stillroom import Amount, Kernel, Line, Request
+from stillroom.units import NONE, Unit, Units
+
+from .candidate import MASS, VOLUME, Candidate, Viewer, rank
+from .lexicon import Lexicon
+from .message import Message, take_apart
+from .quantities import Quantity
+from .spelling import Speller
+
+COVER = 0.55
+MOST_CALCULATORS = 12
+SWAPS = {"fluid_ounce": "imperial_fluid_ounce", "pint": "imperial_pint", "quart": "imperial_quart", "gallon": "imperial_gallon"}
+
+
+@dataclass(slots=True)
+class Reading:
+    """One way to read a message: the request, its score, and what it left out.
+
+    ``asks`` are things that must be asked before it can be solved: the size of a splash, which way round
+    a ratio goes, which of two numbers was meant.
+    """
+
+    request: Request
+    score: float
+    candidate: Candidate
+    ignored: list[str] = field(default_factory=list)
+    asks: list[tuple[str, tuple[str, ...]]] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+
+class Reader:
+    """Reads for one kernel."""
+
+    def __init__(self, kernel: Kernel):
+        self.kernel = kernel
+        self.lexicon = Lexicon(kernel)
+        self.speller = Speller(self.lexicon)
+        self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
+
+    def _converts(self, id: str) -> bool:
+        m = self.kernel.models[id]
+        shown = [n for n, v in m.variables.items() if not v.hidden]
+        return len(shown) == 2 and len({m.unit[n].dimension for n in shown}) == 1 and len(m.calculator.equations) == 1
+
+    def take_apart(self, text: str, settings: Mapping[str, object] | None = None) -> Message:
+        """The message's parts."""
+        return take_apart(text, self.lexicon, self.speller, bool((settings or {}).get("comma")))
+
+    def candidates(self, message: Message, units: Units | None = None) -> list[Candidate]:
+        """Ways to read a message, best first."""
+        units = units or self.kernel.units
+        ranked = rank(message, self.lexicon, MOST_CALCULATORS)
+        known = {id for _, id in ranked}
+        if message.asked.units and len(message.quantities) <= 4:
+            ranked += [(0.0, id) for id in self.pairs if id not in known]
+        found: list[Candidate] = []
+        for cover, id in ranked:
+            viewer = Viewer(self.kernel.models[id], self.lexicon, message, units, COVER * cover)
+            found += viewer.candidates()
+        found.sort(key=lambda c: -c.score)
+        return found
+
+    def reading(self, c: Candidate, m: Message, units: Units, sizes: Mapping[str, float], system: Mapping[str, str],
+                now: str | None = None) -> Reading:
+        """The request of a candidate."""
+        r = Reading(Request(c.model.id), c.score, c)
+        given: dict[str, Amount] = {}
+        things: dict[str, str] = {}
+        for u in c.uses:
+            q = m.quantities[u.quantity]
+            amount = self._amount(q, u.unit, u.inverse, units, system, m, r)
+            if amount is None:
+                continue
+            given[u.variable] = amount
+            if u.unordered:
+                v = c.model.variables[u.variable]
+                assert v.ratio is not None
+                a, b = (c.model.variables[n].title for n in v.ratio)
+                x, y = q.ratio or (q.value, 1.0)
+                r.asks.append((u.variable, (f"{x:g} {a} to {y:g} {b}", f"{y:g} {a} to {x:g} {b}")))
+            noun = m.nouns[u.quantity]
+            if noun is not None:
+                things[u.variable] = m.words(*noun)
+        spec = self._spec(c, m, units, system, r)
+        wanted = list(c.wanted)
+        if spec and c.model.calculator.lines and c.model.calculator.lines.each:
+            named = [x.thing for x in spec for a, b in m.asked.zones if self._inside(m, x.thing, a, b)]
+            wanted = [*dict.fromkeys(named)] or wanted
+        request_units = self._units(c, m, wanted, units, system)
+        r.request = Request(c.model.id, given, dict(c.rows), tuple(wanted), spec, request_units, dict(sizes), now=now)
+        r.ignored = self._ignored(c, m)
+        return r
+
+    def _inside(self, m: Message, thing: str, a: int, b: int) -> bool:
+        zone = m.words(a, b).lower()
+        return bool(thing) and thing.lower() in zone
+
+    def _amount(self, q: Quantity, unit: str, inverse: bool, units: Units, system: Mapping[str, str], m: Message,
+                r: Reading) -> Amount | None:
+        said = m.words(q.first, q.last)
+        if q.ratio is not None:
+            value = q.ratio[1] / q.ratio[0] if inverse else q.ratio[0] / q.ratio[1]
+            return Amount(value, "dimensionless", value, said)
+        if q.unsized:
+            unit = q.unsized
+            if not units[unit].sized:
+                r.asks.append((unit.replace("_", " "), ()))
+                return None
+        if q.per is not None and " / " in unit:
+            top, bottom = unit.split(" / ")
+            top, bottom = system.get(top, top), system.get(bottom, bottom)
+            base = units[top].factor * q.value / (units[bottom].factor * q.per[1])
+            rate = units[f"{top} / {bottom}"]
+            return Amount(rate.from_base(base), rate.name, base, said)
+        unit = system.get(unit, unit)
+        if q.other is not None:
+            r.asks.append(("amount", tuple(f"{x:g} {units[unit].symbol}".strip() for x in (q.value, q.other))))
+        if q.bare and not q.implied and units[unit].dimension != NONE:
+            r.notes.append(f"{q.value:g} is read in {unit.replace('_', ' ')}")
+        return Amount(q.value, unit, units[unit].to_base(q.value), said)
+
+    def _spec(self, c: Candidate, m: Message, units: Units, system: Mapping[str, str], r: Reading) -> tuple[Line, ...]:
+        lines = []
+        for k in c.lines:
+            q, noun = m.quantities[k], m.nouns[k]
+            assert noun is not None
+            words = m.words(*noun)
+            unit = self._line_unit(q, noun, m, units)
+            amount = self._amount(q, unit, False, units, system, m, r)
+            attributes: dict[str, Amount] = {}
+            for j, owner, name in c.line_uses:
+                if owner == k:
+                    lines_of = c.model.calculator.lines
+                    assert lines_of is not None
+                    a = m.quantities[j]
+                    u = a.units[0] if a.units else lines_of.columns[name]
+                    attributes[name] = Amount(a.value, u, units[u].to_base(a.value), m.words(a.first, a.last))
+            best = max((x for x in m.matches if x.first >= noun[0] and x.last <= noun[1] and x.entry.substances),
+                       key=lambda x: x.last - x.first, default=None)
+            lines.append(Line(words, amount, attributes, best.entry.substances[0].id if best else None))
+        return tuple(lines)
+
+    def _line_unit(self, q: Quantity, noun: tuple[int, int], m: Message, units: Units) -> str:
+        if q.bare:
+            return "count"
+        if len(q.units) > 1 and "ounce" in q.units:
+            states = {s.state for x in m.matches if x.first >= noun[0] and x.last <= noun[1] for s in x.entry.substances}
+            return "ounce" if states and "liquid" not in states else "fluid_ounce"
+        return q.units[0]
+
+    def _units(self, c: Candidate, m: Message, wanted: list[str], units: Units, system: Mapping[str, str]) -> dict[str, str]:
+        """The unit of each answer: the one asked for, else one of the family that the question used."""
+        chosen: dict[str, str] = {}
+        family = {units[u.unit].system for u in c.uses if u.unit in units} - {"", "bar"}
+        lines = {x: m.quantities[k] for k in c.lines for x in [m.words(*(m.nouns[k] or (0, -1)))]}
+        for name in wanted:
+            if name not in c.model.variables:
+                q = lines.get(name)
+                if q is None or not q.units:
+                    continue
+                for spelled in m.asked.units:
+                    for u in spelled:
+                        if units[u].dimension == units[q.units[0]].dimension or (
+                                len(q.units) > 1 and units[u].dimension == VOLUME):
+                            chosen.setdefault(name, system.get(u, u))
+                continue
+            own = c.model.unit[name]
+            for spelled in m.asked.units:
+                for u in spelled:
+                    unit = units[u]
+                    if unit.dimension == own.dimension and (own.dimension != NONE or unit.kind == own.kind or unit.kind == "vv" == own.kind):
+                        chosen.setdefault(name, system.get(u, u))
+            if name not in chosen and family == {"us"} and own.dimension in (VOLUME, MASS):
+                said = {units[u.unit].name for u in c.uses if u.unit in units and units[u.unit].dimension == own.dimension}
+                if said:
+                    unit_name = "fluid_ounce" if own.dimension == VOLUME else "ounce"
+                    chosen[name] = system.get(unit_name, unit_name)
+        return chosen
+
+    def _ignored(self, c: Candidate, m: Message) -> list[str]:
+        ignored = []
+        used = {u.quantity for u in c.uses} | set(c.lines) | {k for k, _, _ in c.line_uses}
+        for k, q in enumerate(m.quantities):
+            if k not in used and q.noise != "asked":
+                before = m.tokens[q.first - 1].text + " " if q.noise == "reference" and q.first else ""
+                ignored.append(before + m.words(q.first, q.last))
+        nouns = {i for k in used if (n := m.nouns[k]) for i in range(n[0], n[1] + 1)}
+        for i in m.content():
+            if i not in c.covered and i not in nouns and not self.lexicon.known(m.tokens[i].stem):
+                ignored.append(m.words(i, i))
+        return ignored
+
+
+def describe_unit(unit: Unit) -> str:
+    """The unit as one reads it out."""
+    return unit.symbol or unit.name.replace("_", " ")
+
+
+__all__ = ["MASS", "Reader", "Reading", "describe_unit"]

@@ -1,0 +1,64 @@
+"""Typos and dictation: a word that nobody knows, read as the one known word that it must be."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from .lexicon import Lexicon, homophones, stop_words
+from .numbers import GROUPS, PARTS, SIMPLE
+from .tokens import Token, stem
+
+SHORTEST = 4
+NEAR = 80.0
+NEARER = 86.0
+LEAD = 4.0
+GRAMMAR = frozenset("""part ratio equal each apiece litre weight volume table finished instead double triple twice half
+dilution because please should would could different another""".split())
+
+
+class Speller:
+    """Mends words against one lexicon; never touches a word that is known."""
+
+    def __init__(self, lexicon: Lexicon):
+        self.lexicon = lexicon
+        self._words = sorted(lexicon.vocabulary | GRAMMAR | {w for w in stop_words() if len(w) > 4})
+        self.mend = lru_cache(4096)(self._mend)
+
+    def apply(self, tokens: list[Token]) -> list[tuple[str, str]]:
+        """Mend the tokens in place; returns (as written, as read) for what the reply must mention."""
+        mended = []
+        for t in tokens:
+            if t.kind != "word":
+                continue
+            new = self.mend(t.text)
+            if new is not None:
+                mended.append((t.text, new))
+                t.text, t.stem = new, stem(new)
+        return mended
+
+    def knows(self, word: str) -> bool:
+        """Is a word known as it stands?"""
+        s = stem(word)
+        return (self.lexicon.known(s) or self.lexicon.known(word) or word in stop_words() or s in stop_words()
+                or word in SIMPLE or s in PARTS or s in GROUPS or s in GRAMMAR)
+
+    def _mend(self, word: str) -> str | None:
+        if self.knows(word):
+            return None
+        heard = homophones().get(word)
+        if heard is not None:
+            return heard
+        if len(word) < SHORTEST or "'" in word:
+            return None
+        from rapidfuzz import fuzz, process
+
+        near = process.extract(stem(word), self._words, scorer=fuzz.ratio, limit=3, score_cutoff=NEAR)
+        near = [(w, s) for w, s, _ in near if w[0] == word[0] or s >= 88]
+        if not near:
+            return None
+        best, score = near[0]
+        if score < (NEARER if len(word) < 6 else NEAR + 1):
+            return None
+        if len(near) > 1 and near[1][1] > score - LEAD and stem(near[1][0]) != stem(best):
+            return None
+        return best if best not in stop_words() or len(word) > 5 else None

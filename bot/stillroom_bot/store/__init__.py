@@ -1,0 +1,63 @@
+"""What outlives a restart: the state of each chat, which message answers which, and open buttons.
+
+    async with open_store("sqlite:///stillroom.sqlite3") as store:
+        kept = await store.chats.get("telegram:17")
+        await store.chats.put("telegram:17", {"version": 1}, kept.version)
+
+``schema`` holds every table's metadata and the version of the whole; each further file is one
+table and the handful of things that are ever done to it.  A new table is a new file of that kind and a
+migration; nothing is pickled, and JSON columns carry a version of their own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from .answers import Answered, Answers
+from .buttons import Buttons, Question
+from .chats import Chats, Kept
+from .engine import StoreError, make_engine
+from .schema import prepare
+
+if TYPE_CHECKING:
+    from sqlalchemy.ext.asyncio import AsyncEngine
+
+__all__ = ["Answered", "Answers", "Buttons", "Chats", "Kept", "Question", "Store", "StoreError", "open_store"]
+
+
+@dataclass(frozen=True, slots=True)
+class Store:
+    """The tables of one database."""
+
+    engine: AsyncEngine
+    chats: Chats
+    answers: Answers
+    buttons: Buttons
+
+    async def forget(self, chat: str) -> None:
+        """Delete everything that is kept of a chat, in one transaction."""
+        async with self.engine.begin() as connection:
+            for table in (self.chats, self.answers, self.buttons):
+                await table.forget(connection, chat)
+
+    async def purge(self, now: float | None = None) -> None:
+        """Delete what is too old to be of use: messages that cannot be edited, buttons that have expired."""
+        await self.answers.purge(now)
+        await self.buttons.purge(now)
+
+
+@asynccontextmanager
+async def open_store(url: str) -> AsyncIterator[Store]:
+    """Open a database, making its tables where there are none.
+
+    Raises StoreError, with a sentence, for one that cannot be opened or was written by a later version.
+    """
+    engine = make_engine(url)
+    try:
+        await prepare(engine)
+        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine))
+    finally:
+        await engine.dispose()

@@ -1,0 +1,87 @@
+"""Which messages answer which question, so that an edited question edits its answer.
+
+Beside them stand the question and the state in which it was asked: the edited one is read in the
+same light.  ``version`` is that of the chat's state after the answer.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import BigInteger, Column, Float, Index, Integer, String, Table, Text, delete, insert, select, update
+from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+
+from .engine import reading
+from .schema import metadata
+
+KEEP_SECONDS = 48 * 3600.0
+"""How long a person can edit a message (Telegram's Bot API: edits of the last 48 hours)."""
+
+table = Table(
+    "answers", metadata, Column("chat", String(120), primary_key=True),
+    Column("question", BigInteger, primary_key=True, autoincrement=False), Column("messages", Text, nullable=False),
+    Column("text", Text, nullable=False), Column("before", Text, nullable=False),
+    Column("version", Integer, nullable=False), Column("updated", Float, nullable=False), Index(None, "updated"))
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """A question (its message's number), the messages that answer it, and the state ``before`` it."""
+
+    question: int
+    messages: tuple[int, ...]
+    text: str
+    before: Any
+    version: int
+
+
+class Answers:
+    """Answered questions by chat key and message number."""
+
+    def __init__(self, engine: AsyncEngine):
+        self.engine = engine
+
+    async def get(self, chat: str, question: int) -> Answered | None:
+        """The answer to a question, or None where it is not known (any more)."""
+        return await self._first(select(table).where(table.c.chat == chat, table.c.question == question))
+
+    async def last(self, chat: str) -> Answered | None:
+        """The answer that was given last in a chat."""
+        latest = select(table).where(table.c.chat == chat).order_by(table.c.updated.desc(), table.c.question.desc())
+        return await self._first(latest.limit(1))
+
+    async def put(self, chat: str, answered: Answered, now: float | None = None) -> None:
+        """Keep an answer, in place of an earlier one to the same question."""
+        async with self.engine.begin() as connection:
+            here = (table.c.chat == chat, table.c.question == answered.question)
+            await connection.execute(delete(table).where(*here))
+            await connection.execute(insert(table).values(
+                chat=chat, question=answered.question, messages=json.dumps(answered.messages), text=answered.text,
+                before=json.dumps(answered.before, ensure_ascii=False), version=answered.version,
+                updated=time.time() if now is None else now))
+
+    async def moved(self, chat: str, question: int, messages: tuple[int, ...], version: int) -> None:
+        """The answer stands in these messages now, and the chat's state has this version."""
+        async with self.engine.begin() as connection:
+            here = update(table).where(table.c.chat == chat, table.c.question == question)
+            await connection.execute(here.values(messages=json.dumps(messages), version=version))
+
+    async def purge(self, now: float | None = None) -> None:
+        """Delete answers to questions that can no longer be edited."""
+        edge = (time.time() if now is None else now) - KEEP_SECONDS
+        async with self.engine.begin() as connection:
+            await connection.execute(delete(table).where(table.c.updated < edge))
+
+    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+        """Delete a chat's answers."""
+        await connection.execute(delete(table).where(table.c.chat == chat))
+
+    async def _first(self, query: Any) -> Answered | None:
+        async with reading(self.engine) as connection:
+            row = (await connection.execute(query)).first()
+        if row is None:
+            return None
+        return Answered(row.question, tuple(json.loads(row.messages)), row.text, json.loads(row.before), row.version)

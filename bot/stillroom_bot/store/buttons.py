@@ -1,0 +1,73 @@
+"""Questions back whose choices can be pressed: what a button's eight random bytes stand for."""
+
+from __future__ import annotations
+
+import json
+import secrets
+import time
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import BigInteger, Column, Float, Index, String, Table, Text, delete, insert, select
+from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+
+from .engine import reading
+from .schema import metadata
+
+KEEP_SECONDS = 24 * 3600.0
+
+table = Table(
+    "buttons", metadata, Column("id", String(16), primary_key=True), Column("chat", String(120), nullable=False),
+    Column("asker", BigInteger, nullable=False), Column("question", BigInteger, nullable=False),
+    Column("text", Text, nullable=False), Column("choices", Text, nullable=False),
+    Column("state", Text, nullable=False), Column("created", Float, nullable=False), Index(None, "created"))
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A question back: who was asked, in answer to which message, its choices, and the chat's state then."""
+
+    chat: str
+    asker: int
+    question: int
+    text: str
+    choices: tuple[str, ...]
+    state: Any
+
+
+class Buttons:
+    """Questions back by a random id of 16 hexadecimal digits."""
+
+    def __init__(self, engine: AsyncEngine):
+        self.engine = engine
+
+    async def add(self, question: Question, now: float | None = None) -> str:
+        """Keep a question back; returns its id."""
+        id = secrets.token_hex(8)
+        async with self.engine.begin() as connection:
+            await connection.execute(insert(table).values(
+                id=id, chat=question.chat, asker=question.asker, question=question.question, text=question.text,
+                choices=json.dumps(question.choices, ensure_ascii=False),
+                state=json.dumps(question.state, ensure_ascii=False), created=time.time() if now is None else now))
+        return id
+
+    async def get(self, id: str, now: float | None = None) -> Question | None:
+        """The question behind an id, or None for one that was never asked or has expired."""
+        edge = (time.time() if now is None else now) - KEEP_SECONDS
+        async with reading(self.engine) as connection:
+            found = select(table).where(table.c.id == id, table.c.created >= edge)
+            row = (await connection.execute(found)).first()
+        if row is None:
+            return None
+        return Question(row.chat, row.asker, row.question, row.text, tuple(json.loads(row.choices)),
+                        json.loads(row.state))
+
+    async def purge(self, now: float | None = None) -> None:
+        """Delete questions that have expired."""
+        edge = (time.time() if now is None else now) - KEEP_SECONDS
+        async with self.engine.begin() as connection:
+            await connection.execute(delete(table).where(table.c.created < edge))
+
+    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+        """Delete a chat's questions."""
+        await connection.execute(delete(table).where(table.c.chat == chat))

@@ -1,0 +1,62 @@
+"""The state of each chat: one JSON text, and a number that grows with every change of it."""
+
+from __future__ import annotations
+
+import json
+import time
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Column, Float, Integer, String, Table, Text, delete, insert, select, update
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+
+from .engine import reading
+from .schema import metadata
+
+table = Table("chats", metadata, Column("chat", String(120), primary_key=True), Column("state", Text, nullable=False),
+              Column("version", Integer, nullable=False), Column("updated", Float, nullable=False))
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """``data`` is plain data, or None for a new (or unreadable) chat; ``version`` is 0 for a new one."""
+
+    data: Any
+    version: int
+
+
+class Chats:
+    """States by chat key, such as ``telegram:17``."""
+
+    def __init__(self, engine: AsyncEngine):
+        self.engine = engine
+
+    async def get(self, chat: str) -> Kept:
+        """What is kept of a chat."""
+        async with reading(self.engine) as connection:
+            row = (await connection.execute(select(table.c.state, table.c.version).where(table.c.chat == chat))).first()
+        if row is None:
+            return Kept(None, 0)
+        try:
+            return Kept(json.loads(row.state), row.version)
+        except ValueError:
+            return Kept(None, row.version)
+
+    async def put(self, chat: str, data: Any, version: int, now: float | None = None) -> int | None:
+        """Replace the state that had ``version``; returns the new version, None if somebody was quicker."""
+        values = {"state": json.dumps(data, ensure_ascii=False), "updated": time.time() if now is None else now}
+        try:
+            async with self.engine.begin() as connection:
+                if version == 0:
+                    await connection.execute(insert(table).values(chat=chat, version=1, **values))
+                    return 1
+                here = update(table).where(table.c.chat == chat, table.c.version == version)
+                done = await connection.execute(here.values(version=version + 1, **values))
+        except IntegrityError:
+            return None
+        return version + 1 if done.rowcount == 1 else None
+
+    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+        """Delete a chat's state."""
+        await connection.execute(delete(table).where(table.c.chat == chat))

@@ -1,0 +1,118 @@
+"""A conversation in the terminal, with line editing where somebody types, plain reading where a file does."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import sys
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from ..state import State
+from ..talker import Talker, respond, working
+from .ask import shown
+
+KEY = "terminal"
+PROMPT = "> "
+HELLO = "Ask for a measure in plain words. /why shows the working, /forget starts over, /quit ends."
+Read = Callable[[], Awaitable[str | None]]
+Load = Callable[[], Awaitable[State]]
+Save = Callable[[State], Awaitable[None]]
+
+
+def chat(talker: Talker, fresh: bool = False) -> int:
+    """Talk until the input ends.  ``fresh`` neither takes up nor keeps the conversation.  Raises StoreError, OSError."""
+    return asyncio.run(_chat(talker, fresh))
+
+
+async def _chat(talker: Talker, fresh: bool) -> int:
+    async with _memory(fresh) as (load, save):
+        typing = sys.stdin.isatty() and sys.stdout.isatty()
+        read = _typed(fresh) if typing else _piped
+        if typing:
+            print(HELLO)
+        await _talk(talker, read, load, save)
+    return 0
+
+
+async def _talk(talker: Talker, read: Read, load: Load, save: Save) -> None:
+    state = await load()
+    asked: tuple[str, State] | None = None
+    while (line := await read()) is not None:
+        text = line.strip()
+        if not text:
+            continue
+        if text == "/quit":
+            return
+        if text == "/forget":
+            state, asked = State(), None
+            print("Forgotten: our conversation, and your settings.", flush=True)
+        elif text == "/why":
+            print(working(talker, *asked) if asked else "Nothing was asked yet.", flush=True)
+        elif text in ("/help", "/?"):
+            print(HELLO, flush=True)
+        else:
+            asked = (text, state)
+            reply, state = respond(talker, text, state)
+            print(shown(reply), flush=True)
+        await save(state)
+
+
+async def _piped() -> str | None:
+    return sys.stdin.readline() or None
+
+
+def _typed(fresh: bool) -> Read:
+    from prompt_toolkit import PromptSession
+    from prompt_toolkit.history import FileHistory, History, InMemoryHistory
+
+    history: History = InMemoryHistory() if fresh else FileHistory(str(_history_file()))
+    session: PromptSession[str] = PromptSession(PROMPT, history=history)
+
+    async def read() -> str | None:
+        while True:
+            try:
+                return await session.prompt_async()
+            except KeyboardInterrupt:
+                continue
+            except EOFError:
+                return None
+
+    return read
+
+
+def _history_file() -> Path:
+    from ..places import data_dir
+
+    path = data_dir() / "history"
+    os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
+    return path
+
+
+@asynccontextmanager
+async def _memory(fresh: bool) -> AsyncIterator[tuple[Load, Save]]:
+    """How the conversation is taken up, and how it is kept after each message."""
+    if fresh:
+        async def begin() -> State:
+            return State()
+
+        async def drop(state: State) -> None:
+            return None
+
+        yield begin, drop
+        return
+    from ..places import database_url
+    from ..store import open_store
+
+    async with open_store(database_url()) as store:
+        async def load() -> State:
+            return State.from_json((await store.chats.get(KEY)).data)
+
+        async def save(state: State) -> None:
+            for _ in range(3):
+                kept = await store.chats.get(KEY)
+                if await store.chats.put(KEY, state.to_json(), kept.version) is not None:
+                    return
+
+        yield load, save
