@@ -18,7 +18,9 @@ from . import measures, things
 
 SUBJECTS = (
     "solution",
+    "drops",
     "hydrocolloid",
+    "gelatine",
     "milk",
     "peel",
     "siphon",

@@ -1,1 +1,188 @@
-CALCULATORS = ()
+"""One amount in another unit, and what stands between weight, volume and strength.
+
+Any unit becomes any other of the same dimension.  Weight becomes volume only through a density: of a named
+thing, of a syrup by its °Bx or ratio, of a spirit by its ABV; sugar and salt by the cup or spoon through a
+published household weight.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Function, choice, limit, var
+
+from .physics import ethanol, sucrose
+from .things import choices_of, rows_of
+
+SAME = (
+    # dimension, unit, bounds, topic words, what an amount may be of, example
+    ("volume", "milliliter", (0, None), "volume, measure, liquid, pour, drop, dash, barspoon, spoon, cup, ounce, jigger", "any",
+     ("3/4 oz of lemon juice in ml", "22.18 milliliter")),
+    ("weight", "gram", (0, None), "weight, mass, weigh, scale, ounce, pound", "any",
+     ("3 oz by weight in grams", "85.05 gram")),
+    ("pressure", "bar", (None, None), "pressure, regulator, gauge", "", ("18 psi in bar", "1.241 bar")),
+    ("temperature", "degree_Celsius", (-273.15, None), "temperature, fridge, freezer, thermometer, walk-in, oven, hot, cold",
+     "", ("38 °F in °C", "3.333 degree_Celsius")),
+    ("time", "second", (None, None), "time, long, duration", "", ("90 minutes in hours", "1.5 hour")),
+    ("spirit_strength", "abv", (0, 100), "strength, proof, abv, alcohol, spirit, label", "any",
+     ("47 % alcohol in proof", "94 proof")),
+    ("content", "gram / liter", (0, None), "content, concentration, w/v", "", ("15 % w/v in g/l", "150 gram / liter")),
+    ("energy", "kilojoule", (None, None), "energy", "", ("500 joule in kilojoule", "0.5 kilojoule")),
+)
+
+
+def _same(dimension: str, unit: str, bounds: tuple[float | None, float | None], words: str, things: str,
+          example: tuple[str, str]) -> Calculator:
+    return Calculator(
+        f"convert_{dimension}",
+        f"{dimension.replace('_', ' ').capitalize()} in another unit",
+        var("amount", unit, f"amount, {words}", bounds=bounds, things=things, role="from"),
+        var("result", unit, f"result, {words}", bounds=bounds, role="to"),
+        equations=["result = amount"],
+        words=f"convert, conversion, equal, same as, in, is, make, {words}",
+        asked="result",
+        method=["{amount} is {result}."],
+        examples=[example],
+        source="definitions of the units: SI Brochure, NIST Handbook 44 Appendix C, UK Weights and Measures Act 1985",
+    )
+
+
+DENSE = [row for row in choices_of("substances", "id") if row["density"] and row["state"] != "piece"]
+
+WEIGHT_OF_VOLUME = Calculator(
+    "weight_of_volume",
+    "Weight of a volume of something, or the volume of a weight",
+    choice("thing", DENSE, fills={"density": "density"}, words="thing, ingredient"),
+    var("mass", "gram", "weight, mass, weigh, gram", things="any", named_by="thing.words"),
+    var("volume", "milliliter", "volume, millilitre, measure", things="any", named_by="thing.words", state="liquid"),
+    var("density", "gram / milliliter", "density, specific gravity, grams per ml", bounds=(0.01, 25)),
+    equations=["mass = density * volume"],
+    words="weigh, weight, mass, density, volume, heavy, how much does, take up, in grams, in ml",
+    asked="mass, volume, density",
+    method=["{volume} of {thing} weigh {mass} at {density}."],
+    examples=[("what do 500 ml of milk weigh?", "515 gram"), ("339 g of honey in ml", "236.6 milliliter")],
+    source="density of the thing at room temperature",
+)
+
+SYRUP_MEASURES = Calculator(
+    "syrup_measures",
+    "Syrup: °Bx, ratio, density, grams per litre, weight and volume",
+    var("brix", "brix", "brix, strength, syrup", bounds=(0, 90)),
+    var("ratio", "dimensionless", "ratio, parts", ratio="sugar:water", bounds=(0, 9)),
+    var("density", "gram / milliliter", "density, specific gravity", bounds=(0.9, 1.5)),
+    var("content", "gram / liter", "sugar per litre, sugar content, content"),
+    var("mass", "gram", "syrup, sugar syrup, weight, mass, weigh", things="syrup"),
+    var("volume", "milliliter", "syrup, sugar syrup, volume", things="syrup", state="liquid"),
+    var("sugar", "gram", "sugar", state="dry"),
+    var("water", "gram", "water"),
+    equations=[
+        "sugar = brix * mass",
+        "mass = sugar + water",
+        "sugar = ratio * water",
+        "density = density_of_syrup(brix)",
+        "mass = density * volume",
+        "content = brix * density",
+    ],
+    limits=[limit("brix <= clear_to", "caution", "Above 67 °Bx sugar dissolves only with heat, and may crystallise.")],
+    functions=[Function("density_of_syrup", lambda bx: sucrose.density(bx / 100), ("brix",), "gram / milliliter",
+                        (0.0, 100 * sucrose.STRONGEST), sucrose.SOURCE)],
+    constants={"clear_to": (67.0, "brix")},
+    words="convert, brix, syrup, density, sugar syrup, weigh, ratio, grams per litre, simple syrup, in",
+    asked="mass, volume, brix, ratio, density, content",
+    method=["{brix} is {ratio} of sugar to 1 of water by weight, {density}, {content} of sugar."],
+    conventions=["sucrose in water at 20 °C"],
+    examples=[
+        ("500 ml of sugar syrup at 50 °Bx weigh?", "614.8 gram"),
+        ("a 60 °Bx syrup as a ratio", "1.5 dimensionless"),
+    ],
+    source=sucrose.SOURCE,
+)
+
+SPIRIT_MEASURES = Calculator(
+    "spirit_measures",
+    "Spirit: ABV, percent by weight, density, weight and volume",
+    var("abv", "abv", "abv, strength, proof, alcohol by volume, spirit", bounds=(0, 100)),
+    var("by_weight", "percent_ww", "by weight, alcohol by weight, w/w, abw", bounds=(0, 100)),
+    var("density", "gram / milliliter", "density, specific gravity", bounds=(0.7, 1.1)),
+    var("mass", "gram", "spirit, weight, mass, weigh", things="spirit,liqueur"),
+    var("volume", "milliliter", "spirit, volume", things="spirit,liqueur", state="liquid"),
+    equations=[
+        "density = density_of_spirit(abv)",
+        "by_weight * density = abv * pure",
+        "mass = density * volume",
+    ],
+    functions=[Function("density_of_spirit", lambda q: ethanol.density_by_abv(q / 100), ("abv",), "gram / milliliter",
+                        (0.0, 100.0), ethanol.SOURCE)],
+    constants={"pure": (ethanol.DENSITY, "gram / milliliter")},
+    words="convert, spirit, abv, proof, weigh, density, by weight, ethanol, vodka, alcohol, in",
+    asked="mass, volume, by_weight, abv, density",
+    method=["{abv} is {by_weight} of ethanol by weight, {density}."],
+    conventions=["spirit and water only, without sugar, at 20 °C"],
+    examples=[("what do 5 l of spirit at 40 % ABV weigh?", "4740 gram"), ("40 % ABV in percent by weight", "33.3 percent")],
+    source=ethanol.SOURCE,
+)
+
+SPOONS = {"cup": 236.5882365, "tablespoon": 14.78676478125, "teaspoon": 4.92892159375}
+
+
+def _spooned() -> list[dict[str, object]]:
+    """One row a thing, the largest measure that a household weight is published for."""
+    rows: dict[str, dict[str, object]] = {}
+    for row in rows_of("household"):
+        if row["measure"] in SPOONS and row["thing"] not in rows:
+            told = f"a {row['measure']} weighs {row['mass']} g: {row['source']}"
+            rows[row["thing"]] = {
+                "id": row["thing"],
+                "words": row["words"].replace(";", ","),
+                "heap": float(row["mass"]) / SPOONS[row["measure"]],
+                "source": told,
+            }
+    return list(rows.values())
+
+
+def _counted() -> list[dict[str, object]]:
+    return [
+        {"id": row["thing"], "words": row["words"].replace(";", ","), "each": row["mass"],
+         "source": f"one {row['measure']}: {row['source']}"}
+        for row in rows_of("household")
+        if row["measure"] not in SPOONS
+    ]
+
+
+HOUSEHOLD = Calculator(
+    "household",
+    "Dry things by the cup or spoon",
+    choice("thing", _spooned(), fills={"heap": "heap"}, words="thing, ingredient"),
+    var("mass", "gram", "weight, mass, weigh, gram", things="any", named_by="thing.words", state="dry"),
+    var("measure", "milliliter", "cup, spoon, teaspoon, tablespoon, measure", things="any", named_by="thing.words"),
+    var("heap", "gram / milliliter", "heaped density, bulk density", bounds=(0.01, 5)),
+    equations=["mass = heap * measure"],
+    words="cup, spoon, teaspoon, tablespoon, weigh, expect, in grams, level",
+    asked="mass, measure",
+    method=["{measure} of {thing}, level, weigh about {mass}."],
+    cautions=["A cup or spoon of a powder varies by a fifth or more: weigh it."],
+    examples=[("how many grams is a cup and a half of granulated sugar?", "300 gram")],
+    source="household weights: USDA FoodData Central",
+)
+
+PIECES = Calculator(
+    "pieces",
+    "What so many pieces weigh",
+    choice("thing", _counted(), fills={"each": "each"}, words="thing, ingredient"),
+    var("mass", "gram", "weight, mass, weigh, gram", things="any", named_by="thing.words", state="dry"),
+    var("pieces", "count", "piece, leaf, leaves", things="any", named_by="thing.words", whole="up"),
+    var("each", "gram", "each, apiece, a piece, one", role="each", state="dry"),
+    equations=["mass = pieces * each"],
+    words="weigh, weight, piece, each, how much do",
+    asked="mass, pieces, each",
+    method=["{pieces} of {thing} at {each} weigh about {mass}."],
+    examples=[("what do 6 egg whites weigh?", "204 gram")],
+    source="household weights: USDA FoodData Central",
+)
+
+CALCULATORS = (
+    *(_same(*row) for row in SAME),
+    WEIGHT_OF_VOLUME,
+    SYRUP_MEASURES,
+    SPIRIT_MEASURES,
+    HOUSEHOLD,
+    PIECES,
+)

@@ -1,1 +1,168 @@
-CALCULATORS = ()
+"""Hydrocolloids: what sets, thickens, foams and clouds, dosed by the litre or by weight.
+
+A percent is ten grams to the litre when the liquid is poured, and a percent of the liquid's mass when it
+is weighed.  There is no usual dose to fall back on: it is always asked for, and compared with the
+range that is usual for that powder.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, choice, limit, var
+
+from .things import rows_of, said
+
+ALLERGENS = {"soybeans": "soy", "eggs": "egg", "milk": "milk"}
+
+
+def _hydration(row: dict[str, str]) -> str:
+    low, high = row["hydrate_from"], row["hydrate_to"]
+    return f"Hydrate it at {low} to {high} °C." if low else ""
+
+
+POWDERS = [
+    {
+        **row,
+        "words": row["words"].replace(";", ","),
+        "hydration": _hydration(row),
+        "caution": said(ALLERGENS[row["allergens"]]) if row["allergens"] else "",
+    }
+    for row in rows_of("hydrocolloids")
+]
+
+POWDER = choice("powder", POWDERS, fills={"least": "low", "most": "high"}, words="powder, gum, hydrocolloid")
+BY_WEIGHT_RANGE = (var("least", "percent", hidden=True), var("most", "percent", hidden=True))
+POURED_RANGE = (var("least", "percent_wv", hidden=True), var("most", "percent_wv", hidden=True))
+USUAL = (
+    limit("dose >= least", "caution", "{dose} is less than the usual {least} to {most} for {powder}: try a little first."),
+    limit("dose <= most", "caution", "{dose} is more than the usual {least} to {most} for {powder}: try a little first."),
+)
+METHOD = ("{powder.handling}", "{powder.hydration}", "{powder.setting}")
+
+HYDROCOLLOID = Calculator(
+    "hydrocolloid",
+    "Powder to set, thicken or foam a poured liquid",
+    POWDER,
+    var("powder_mass", "gram", "powder, gum", named_by="powder.words", state="dry"),
+    var("liquid", "milliliter", "liquid, batch, base", things="any"),
+    var("dose", "percent_wv", "dose, dosage, percent, grams per litre, g/l, concentration"),
+    *POURED_RANGE,
+    equations=["powder_mass = dose * liquid"],
+    limits=USUAL,
+    words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, body",
+    asked="powder_mass, dose, liquid",
+    method=["Weigh {powder_mass} of {powder} for {liquid}.", *METHOD],
+    examples=[
+        ("agar at 0.8 % in 1.2 l of tomato water, how much?", "9.6 gram"),
+        ("2.4 g of xanthan in 1.6 l of syrup, what dose in g/l?", "1.5 gram / liter"),
+    ],
+    source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
+)
+
+BY_WEIGHT = Calculator(
+    "hydrocolloid_by_weight",
+    "Powder to set, thicken or foam a weighed liquid",
+    POWDER,
+    var("powder_mass", "gram", "powder, gum", named_by="powder.words", state="dry"),
+    var("liquid", "gram", "liquid, batch, base, liquid mass", things="any", state="liquid"),
+    var("dose", "percent", "dose, dosage, percent, concentration, of the liquid, of the mass"),
+    *BY_WEIGHT_RANGE,
+    equations=["powder_mass = dose * liquid"],
+    limits=USUAL,
+    words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, by weight",
+    asked="powder_mass, dose, liquid",
+    method=["Weigh {powder_mass} of {powder} for {liquid}.", *METHOD],
+    conventions=["the dose is a percent of the liquid's mass, before the powder goes in"],
+    examples=[("low acyl gellan at 0.2 % of 2.75 kg of liquid: how much gellan?", "5.5 gram")],
+    source="a percent of a weighed liquid is of its mass (common practice, no source)",
+)
+
+STOCK_GEL = Calculator(
+    "stock_gel",
+    "A stock of gum in water, to dose by squeezing instead of weighing crumbs",
+    choice("powder", POWDERS, words="powder, gum"),
+    var("powder_mass", "gram", "gum, powder", named_by="powder.words", state="dry"),
+    var("water", "gram", "water"),
+    var("stock", "gram", "stock, stock gel, gel, stock solution, finished gel"),
+    var("strength", "percent_ww", "stock, stock gel, gel, strength, of the finished gel", bounds=(0, 100)),
+    var("liquid", "milliliter", "liquid, batch, base", things="any"),
+    var("dose", "percent_wv", "dose, dosage", role="to"),
+    equations=[
+        "stock = powder_mass + water",
+        "powder_mass = strength * stock",
+        "powder_mass = dose * liquid",
+    ],
+    words="stock gel, stock, gel, squeeze, premix, gum stock",
+    asked="stock, powder_mass, water",
+    method=[
+        "A stock at {strength}: {powder_mass} of gum in {water} of water, {stock} in all.",
+        "Blend until it is smooth, let the bubbles rise, and keep it cold.",
+    ],
+    conventions=["the dose is on the liquid before the stock's own water comes in"],
+    examples=[
+        ("a 3 % xanthan stock gel: how much of it for 1.8 g of xanthan?", "60 gram"),
+        ("xanthan stock gel, 2 % of 900 g finished: water?", "882 gram"),
+    ],
+    source="mass balance",
+)
+
+
+def _foam(count: str, places: tuple[str, ...]) -> Calculator:
+    parts = []
+    for place in places:
+        parts += [
+            choice(place, POWDERS, words="powder, gum"),
+            var(f"{place}_mass", "gram", named_by=f"{place}.words", state="dry"),
+            var(f"{place}_dose", "percent_wv", "dose", named_by=f"{place}.words"),
+        ]
+    return Calculator(
+        f"foam_of_{count}",
+        f"A foam base of {count} powders, each with its own dose",
+        var("liquid", "milliliter", "liquid, foam base, base, juice, batch, siphon", things="any"),
+        *parts,
+        equations=[f"{place}_mass = {place}_dose * liquid" for place in places],
+        words="foam, foam base, base, espuma, each, plus, and, powders",
+        asked=[f"{place}_mass" for place in places],
+        method=[f"{{{place}_mass}} of {{{place}}}. {{{place}.handling}} {{{place}.hydration}}" for place in places]
+        + ["Strain before it goes into a siphon: a lump blocks the valve."],
+        cautions=[said("pressure")],
+        examples=[
+            (
+                "foam base of 700 ml: gelatine at 12 g/l and xanthan at 2 g/l, how much of each?"
+                if count == "two"
+                else "foam base of 500 ml: egg white powder 40 g/l, xanthan 2 g/l and gum arabic 20 g/l, how much of each?",
+                "8.4 gram" if count == "two" else "20 gram",
+            )
+        ],
+        source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
+    )
+
+
+ROOM, CHILLED = 20, 4
+COLD = {"methylcellulose": CHILLED, "hpmc": CHILLED}
+HYDRATING = [
+    row if row["hydration"] else {**row, "hydrate_from": COLD.get(row["id"], ROOM), "assumes": row["handling"]}
+    for row in POWDERS
+]
+"""Those that need no heat hydrate at room temperature, or chilled (common practice, no source)."""
+
+HYDRATION = Calculator(
+    "hydration",
+    "How hot a hydrocolloid must get to hydrate",
+    choice("powder", HYDRATING, fills={"hydrates_from": "hydrate_from", "hydrates_to": "hydrate_to"}, words="powder, gum"),
+    var("hydrates_from", "degree_Celsius", "temperature, hydration temperature, hot, heat, hydrate", bounds=(None, None)),
+    var("hydrates_to", "degree_Celsius", "highest temperature", bounds=(None, None)),
+    words="hydrate, hydration, temperature, hot, heat, dissolve, bloom, melt, activate",
+    asked="hydrates_from, hydrates_to",
+    method=["{powder.handling}", "{powder.hydration}", "{powder.setting}"],
+    examples=[("at what temperature does agar hydrate?", "90 degree_Celsius")],
+    source="common practice; the maker's sheet for the powder comes first",
+)
+
+CALCULATORS = (
+    HYDROCOLLOID,
+    BY_WEIGHT,
+    STOCK_GEL,
+    _foam("two", ("first", "second")),
+    _foam("three", ("first", "second", "third")),
+    HYDRATION,
+)

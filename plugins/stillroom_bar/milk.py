@@ -1,1 +1,139 @@
-CALCULATORS = ()
+"""Milk clarification: an acid drink curdles milk, and the curd takes haze and harshness with it.
+
+Volumes add; what the curd keeps back is an estimate of the trade.  Casein falls out at about
+pH 4.6, so the drink must be more acid than that.  Milk's protein stays in the clear drink.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, choice, limit, var
+
+from .things import said
+
+CURDLES = 4.6
+"""pH at which casein falls out (its isoelectric point, dairy chemistry handbooks: 4.6 to 4.7)."""
+
+_SOURCE = "common practice, no source"
+MILKS = [
+    {"id": "whole", "words": "whole milk, full fat milk, cow's milk, pasteurised milk", "source": _SOURCE},
+    {"id": "skimmed", "words": "skimmed milk, skim milk, semi skimmed milk, low fat milk", "source": _SOURCE},
+    {"id": "goat", "words": "goat milk, goat's milk, sheep milk, ewe's milk", "source": _SOURCE},
+    {
+        "id": "raw",
+        "words": "raw milk, unpasteurised milk, unpasteurized milk",
+        "source": "from memory of FDA Food Code 3-202.14",
+        "caution": said("raw-milk"),
+    },
+    {
+        "id": "lactose-free",
+        "words": "lactose free milk",
+        "source": _SOURCE,
+        "caution": "Lactose-free milk still holds milk protein: it is no help to a guest with a milk allergy.",
+    },
+    {
+        "id": "plant",
+        "words": "oat milk, almond milk, soy milk, soya milk, coconut milk, plant milk, vegan milk, oat drink",
+        "source": _SOURCE,
+        "caution": "A plant drink holds no casein: soya curdles and clears a little, oat and almond hardly do. Try a glass "
+        "first, and name its own allergens.",
+    },
+]
+
+ALLERGEN = said("milk")
+STEPS = (
+    "Measure {milk} of milk, cold, into a tub that holds {total}.",
+    "Pour the {drink} of acid drink slowly into the milk, not the milk into the drink, and stir once.",
+    "Let the curd stand, cold and covered, for half an hour to a night (common practice).",
+    "Strain through a fine cloth or paper without pressing; pour the first cloudy runnings back over the curd until "
+    "they come clear.",
+    "Bottle, label with the date and with milk, and keep it at 5 °C or below.",
+)
+
+DRINK = var(
+    "drink", "milliliter", "drink, punch, cocktail, mix, batch, base, grog, mixed drink, liquid, booze", things="any",
+    role="from",
+)
+MILK_PART = var("milk", "milliliter", "milk", named_by="kind.words", things="milk")
+TOTAL = var("total", "milliliter", "total, together, altogether, all together, charge, tub, bucket, before straining",
+            role="into")
+RATIO = var(
+    "ratio", "dimensionless", "ratio, drink to milk ratio, proportion, parts", ratio="drink:milk", default=4,
+    note="4 drink to 1 milk by volume: common practice, no source", bounds=(0.1, 100), usual=(2, 8), keeps=True,
+)
+KIND = choice("kind", MILKS, default="whole", words="kind of milk")
+
+MILK_PUNCH = Calculator(
+    "milk_punch",
+    "Milk to clarify a drink",
+    KIND,
+    DRINK,
+    MILK_PART,
+    TOTAL,
+    RATIO,
+    var("clear", "milliliter", "yield, clear, clarified, clear drink, clear punch, end up, finished, strained, left",
+        role="to"),
+    var("loss", "percent", "loss, lost, curd, kept back", bounds=(0, 90), role="lost", default=15,
+        note="15 % of the total stays in the curd, 10 to 25 %: common practice, no source"),
+    var("rest", "hour", "rest, stand, sit, wait, resting time, curdle", default=1,
+        note="half an hour to overnight: common practice, no source"),
+    equations=["total = drink + milk", "drink = ratio * milk", "clear = total * (1 - loss)"],
+    words="milk, clarify, clarified, clarification, clarifying, milk punch, milk wash, curd, curdle",
+    asked="milk, drink, ratio, total, clear",
+    method=list(STEPS),
+    cautions=[ALLERGEN],
+    conventions=["by volume; the drink is mixed and acid (pH below 4.6), before any ice"],
+    examples=[
+        ("2.5 l of punch to clarify, how much milk?", "625 milliliter"),
+        ("drink and milk together must fill 6 l at 4:1, how much milk?", "1.2 liter"),
+    ],
+    source="common practice, no source",
+)
+
+MILK_STRENGTH = Calculator(
+    "milk_strength",
+    "Strength of a drink after milk clarification",
+    KIND,
+    DRINK,
+    MILK_PART,
+    RATIO,
+    var("abv", "abv", "drink, punch, strength, abv, alcohol, before", role="from", bounds=(0, 100)),
+    var("clear_abv", "abv", "clarified, strength after, abv after, final strength, clear, strength, abv, alcohol",
+        role="to", bounds=(0, 100)),
+    equations=["drink = ratio * milk", "clear_abv * (drink + milk) = abv * drink"],
+    words="milk, clarify, clarified, clarification, milk punch, strength, abv, alcohol, weaker",
+    asked="clear_abv, abv, ratio",
+    method=["{abv} in the drink is {clear_abv} once {ratio} parts of it have met one part of milk."],
+    cautions=[ALLERGEN],
+    conventions=["volumes add, and the curd keeps back liquid of the same strength as the clear drink"],
+    examples=[("punch at 25 % ABV, milk clarified at 4:1: strength after?", "20 percent")],
+    source="mass balance of ethanol by volume",
+)
+
+CURDLING = Calculator(
+    "curdling",
+    "Is the drink acid enough to curdle milk?",
+    KIND,
+    var("ph", "dimensionless", "ph, acidity, drink, punch", bounds=(0, 14)),
+    var("curdles_at", "dimensionless", "curdling ph, casein, milk curdles, curdle, limit", bounds=(0, 14), default=CURDLES,
+        note="casein falls out at pH 4.6: dairy chemistry handbooks"),
+    var("margin", "dimensionless", "margin, below, to spare", bounds=(None, None)),
+    equations=["margin = curdles_at - ph"],
+    limits=[
+        limit(
+            "ph <= curdles_at",
+            "caution",
+            "At pH {ph} the milk will not curdle well: casein needs pH {curdles_at} or below. Add acid or citrus first.",
+        )
+    ],
+    words="curdle, curdling, acid enough, ph, split, milk, clarify, enough acid",
+    asked="margin, curdles_at, ph",
+    method=[
+        "Test a glass first: it should break at once into curd and clear whey.",
+        "If it stays creamy, add acid or citrus to the drink, not to the milk.",
+    ],
+    cautions=[ALLERGEN],
+    examples=[("below what pH does milk curdle for clarification?", "4.6 dimensionless")],
+    source="isoelectric point of casein, pH 4.6: dairy chemistry handbooks; milk itself is pH 6.5 to 6.7",
+)
+
+CALCULATORS = (MILK_PUNCH, MILK_STRENGTH, CURDLING)

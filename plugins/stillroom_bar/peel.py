@@ -1,1 +1,92 @@
-CALCULATORS = ()
+"""Peel sugar: citrus peel under sugar until it gives up its oil.  By weight; time and yield are the trade's."""
+
+from __future__ import annotations
+
+from stillroom import Calculator, choice, limit, var
+
+from .things import choices_of
+
+FRUIT = [row for row in choices_of("fruit_yield", "fruit") if row["peel"]]
+KEEP_COLD = "Keep peel sugar covered and cold, date it, and use it within a week or two (common practice, no source)."
+WASHED = "Scrub and dry the fruit first; unwaxed fruit gives more, and no pith less bitterness."
+
+PEEL = var("peel", "gram", "peel, zest, rind, skin, peelings", things="peel", state="dry")
+SUGAR = var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar", things="sugar", state="dry")
+CUP = var("cup_weight", "gram / milliliter", "weight of a cup", bounds=(0.1, 2), default=200 / 236.5882365,
+          note="a US cup of granulated sugar weighs 200 g: USDA household weight; weigh it instead")
+
+PEEL_SUGAR = Calculator(
+    "peel_sugar",
+    "Sugar for citrus peel",
+    choice("fruit", FRUIT, fills={"peel_each": "peel"}, words="fruit"),
+    PEEL,
+    SUGAR,
+    var("sugar_by_cup", "milliliter", "sugar", things="sugar", state="dry"),
+    var("ratio", "dimensionless", "ratio, sugar to peel ratio, proportion, parts", ratio="sugar:peel", default=1,
+        note="1 sugar to 1 peel by weight: common practice, no source", bounds=(0.01, 100), usual=(0.5, 3), keeps=True),
+    var("share", "percent", "percent of the peel, of the peel, of the peel's weight, share of the peel"),
+    var("combined", "gram", "combined, together, total, combined mass, in all, altogether"),
+    var("fruits", "count", "fruit, citrus, piece", things="fruit", named_by="fruit.words", whole="up", role="need"),
+    var("peel_each", "gram", "peel each, peel per fruit, peel apiece", role="each", state="dry"),
+    CUP,
+    equations=[
+        "sugar = ratio * peel",
+        "ratio = share",
+        "combined = peel + sugar",
+        "peel = fruits * peel_each",
+        "sugar = cup_weight * sugar_by_cup",
+    ],
+    words="peel sugar, oleo, oleo saccharum, oleosaccharum, peel, sugar, macerate, muddle, citrus oil",
+    asked="sugar, peel, ratio, combined, fruits",
+    method=[
+        "{peel} of peel, pith cut away, and {sugar} of sugar.",
+        "Press the peel into the sugar, seal, and leave it for 48 h (common practice), turning it once or twice.",
+        "Loosen with a little juice or warm water and strain.",
+    ],
+    cautions=[WASHED, KEEP_COLD],
+    examples=[
+        ("180 g of lemon peel, how much sugar for the oleo?", "180 gram"),
+        ("400 g of sugar for a 2 to 1 peel sugar, how much peel?", "200 gram"),
+    ],
+    source="common practice, no source",
+)
+
+PEEL_TIME = Calculator(
+    "peel_time",
+    "How long a peel sugar stands",
+    var("time", "hour", "time, rest, stand, sit, hours needed, long", default=48, note="48 h: common practice, no source",
+        show="hour", keeps=True),
+    var("elapsed", "hour", "elapsed, so far, already, since, been sitting, been standing", role="from"),
+    var("remaining", "hour", "remaining, left, more, to go, still", role="need", bounds=(None, None)),
+    equations=["time = elapsed + remaining"],
+    limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
+    words="peel sugar, oleo, oleo saccharum, sit, stand, rest, wait, ready, done, macerate, long, time, peel, sugar",
+    asked="time, remaining",
+    method=["Leave it {time} from the start."],
+    cautions=[KEEP_COLD],
+    examples=[
+        ("how long must a peel sugar sit?", "48 hour"),
+        ("my oleo has been sitting for 28 hours, how many more hours?", "20 hour"),
+    ],
+    source="common practice, no source",
+)
+
+PEEL_SYRUP = Calculator(
+    "peel_syrup",
+    "Syrup to expect from a peel sugar",
+    PEEL,
+    SUGAR,
+    var("combined", "gram", "combined, together, total"),
+    var("syrup", "gram", "syrup, yield, oleo, expect, get, come out", role="to"),
+    var("yield_share", "percent", "yield, share", default=60, bounds=(0, 100),
+        note="about 60 % of the combined weight comes off as syrup, 50 to 75 %: common practice, no source"),
+    equations=["combined = peel + sugar", "syrup = combined * yield_share"],
+    words="peel sugar, oleo, oleo saccharum, yield, syrup, expect, get out of, strain, strained",
+    asked="syrup, combined",
+    method=["Strain and press: about {syrup} of syrup. Rinse the peel with a little hot water for the rest."],
+    cautions=[KEEP_COLD],
+    examples=[("200 g of peel and 200 g of sugar, how much oleo syrup do I get?", "240 gram")],
+    source="common practice, no source",
+)
+
+CALCULATORS = (PEEL_SUGAR, PEEL_TIME, PEEL_SYRUP)

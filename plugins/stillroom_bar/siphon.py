@@ -1,1 +1,247 @@
-CALCULATORS = ()
+"""Cream and soda siphons: how much liquid, how many chargers, how many fills, what pressure.
+
+The rule goes by the rated size: one 8 g N2O charger up to half a litre, two up to a litre.  Liquid
+never above the rated volume, chargers never above the rule or the maker's limit.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Function, choice, limit, var
+
+from .physics import n2o
+from .things import said
+
+HALF, LARGEST = 0.5, 1.0
+"""Litres: up to HALF one charger, up to LARGEST two (common practice, no source)."""
+
+
+def chargers_for(size: float) -> float:
+    """Chargers for one fill of a siphon rated at ``size`` litres.  ValueError above a litre."""
+    if size > LARGEST * 1.0001:
+        raise ValueError("The rule of chargers ends with the 1 litre siphon: for a larger one follow its maker.")
+    return 1.0 if size <= HALF * 1.0001 else 2.0
+
+
+RULE = Function("rule", chargers_for, ("liter",), "count", (0.01, LARGEST),
+                "one 8 g N2O charger for 0.5 l and less, two for 1 l: common practice, no source")
+
+CAUTION = (
+    said("pressure")
+    + " Food-grade N2O chargers only, at the maker's number and never more; chill the siphon and its liquid first, and "
+    "never unscrew the head while gas is left."
+)
+NITROUS = said("n2o")
+
+SIZE = var("size", "liter", "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister, soda siphon",
+           role="into", bounds=(0.05, 10), keeps=True)
+RATED = choice(
+    "siphon_size",
+    [
+        {"id": "pint", "words": "pint siphon, pint whipper, pint, half litre siphon", "litres": HALF,
+         "source": "a pint siphon is rated 0.5 l: common practice, no source"},
+        {"id": "quart", "words": "quart siphon, quart whipper, quart, litre siphon", "litres": LARGEST,
+         "source": "a quart siphon is rated 1 l: common practice, no source"},
+    ],
+    fills={"size": "litres"},
+    words="size, siphon size",
+)
+TOO_LARGE = limit("size <= largest", "refuse",
+                  "The rule of chargers ends with the 1 l siphon, and this one is {size}: follow its maker.")
+OVERFULL = limit("liquid <= size", "refuse",
+                 "Never fill a siphon above its rated {size}: {liquid} leaves no room for the gas.")
+CONSTANTS = {"largest": (LARGEST, "liter")}
+
+CHARGERS = Calculator(
+    "siphon_chargers",
+    "Chargers for fills of a cream siphon",
+    RATED,
+    SIZE,
+    var("fills", "count", "fill, siphon, whipper, time, refill, full siphon, charge", default=1, note="one fill",
+        whole="down"),
+    var("per_fill", "count", hidden=True),
+    var("chargers", "count", "charger, cartridge, bulb, n2o charger, gas charger, cream charger, total", whole="up"),
+    var("box", "count", "box of, pack of, per box, to a box, in a box, per pack, come in", role="per"),
+    var("boxes", "count", "box, pack, carton", whole="up"),
+    var("charger", "gram", "charger, grams per charger, charger size", role="each", default=8,
+        note="the usual small charger holds 8 g of N2O"),
+    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas"),
+    equations=[
+        "per_fill = rule(size)",
+        "chargers = per_fill * fills",
+        "chargers = boxes * box",
+        "gas = chargers * charger",
+    ],
+    limits=[TOO_LARGE],
+    functions=[RULE],
+    constants=CONSTANTS,
+    words="siphon, whipper, charger, cream siphon, n2o, nitrous, cartridge, box, fill, gas, foam",
+    asked="chargers, boxes, fills, gas",
+    method=["Fills of a {size} siphon: {fills}. Chargers for them: {chargers}; shake after each one."],
+    cautions=[CAUTION, NITROUS],
+    examples=[
+        ("how many chargers does a full quart siphon want?", "2 count"),
+        ("30 fills of a 1 l siphon, chargers come 24 to a box: how many boxes?", "3 count"),
+    ],
+    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
+)
+
+SERVICE = Calculator(
+    "siphon_service",
+    "Siphons, fills and chargers for a batch or a number of portions",
+    RATED,
+    SIZE,
+    var("base", "milliliter", "base, batch, foam base, mix, in all, total, liquid", things="any", role="need"),
+    var("fill", "milliliter", "in each siphon, per fill, each fill", role="each", default="size",
+        note="each siphon filled to its rated size"),
+    var("portions", "count", "portion, drink, serve, guest, cocktail, glass, dessert", role="need", whole="down"),
+    var("portion", "milliliter", "portion, per drink, per glass, each portion", role="each"),
+    var("portions_per_fill", "count", "per fill, from each fill, each siphon, each fill, a fill", role="each"),
+    var("load", "count", hidden=True),
+    var("per_fill", "count", hidden=True),
+    var("fills", "count", "fill, siphon, whipper, refill", whole="up"),
+    var("chargers", "count", "charger, cartridge, bulb, n2o charger, cream charger", whole="up"),
+    equations=[
+        "base = portions * portion",
+        "base = load * fill",
+        "portions = load * portions_per_fill",
+        "per_fill = rule(size)",
+    ],
+    steps=["fills := ceil(load)", "chargers := fills * per_fill"],
+    limits=[TOO_LARGE, limit("fill <= size", "refuse",
+                             "Never fill a siphon above its rated {size}: {fill} leaves no room for the gas.")],
+    functions=[RULE],
+    constants=CONSTANTS,
+    words="siphon, whipper, portion, batch, service, fills, how many siphons, foam, chargers, each fill",
+    asked="fills, chargers, portions",
+    method=["Fills of a {size} siphon: {fills}. Chargers for them: {chargers}; shake after each one."],
+    cautions=[CAUTION, NITROUS],
+    examples=[
+        ("how many pint siphons for 60 oz of foam base?", "4 count"),
+        ("portions of 30 ml, 50 of them, from a 1 l siphon: how many chargers?", "4 count"),
+    ],
+    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
+)
+
+FILL = Calculator(
+    "siphon_fill",
+    "How much a siphon takes, and the portions in it",
+    RATED,
+    SIZE,
+    var("full", "milliliter", "most, maximum, at most, limit, capacity, full, max fill, the most liquid, liquid, base"),
+    var("liquid", "milliliter", "liquid, base, foam base, fill, inside, in it, mix, cream, pour", things="any",
+        default="size", note="filled to its rated size", role="of"),
+    var("portion", "milliliter", "portion, serve, each, per drink, per glass", role="each"),
+    var("portions", "count", "portion, serve, drink, glass, guest, dessert", whole="down"),
+    equations=["full = size", "liquid = portions * portion"],
+    limits=[OVERFULL],
+    words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill",
+    asked="full, portions, liquid",
+    method=["Never more than {full}: the rest of the vessel is for the gas."],
+    cautions=[CAUTION],
+    examples=[
+        ("what is the most base I may pour in a pint whipper?", "500 milliliter"),
+        ("siphon of 0.5 l holding 480 ml, portions of 32 ml: how many?", "15 count"),
+    ],
+    source="never above the rated size: makers' instructions; sizes: common practice, no source",
+)
+
+CHECK = Calculator(
+    "siphon_check",
+    "May a siphon take this many chargers?",
+    RATED,
+    SIZE,
+    var("inside", "count", "charger, cartridge, bulb, put in, extra", role="into"),
+    var("allowed", "count", "allowed, most, maximum, at most, limit, max chargers"),
+    var("spare", "count", "spare, left, more", bounds=(None, None)),
+    equations=["allowed = rule(size)", "spare = allowed - inside"],
+    limits=[
+        TOO_LARGE,
+        limit(
+            "inside <= rule(size)",
+            "refuse",
+            "No: {inside} chargers in a {size} siphon is above the rule of one up to 0.5 l and two up to 1 l. The "
+            "pressure can burst it; never go over the maker's limit.",
+        ),
+    ],
+    functions=[RULE],
+    constants=CONSTANTS,
+    words="siphon, whipper, charger, ok, okay, safe, may i, can i, all right, allowed, too many, put, extra, in one, soft, "
+    "limp, thin, double, maximum",
+    asked="allowed, spare",
+    method=["Chargers in a {size} siphon: {allowed} at most."],
+    cautions=[CAUTION, NITROUS],
+    examples=[("what is the maximum number of chargers allowed in a 1 l siphon?", "2 count")],
+    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
+)
+
+SODA = Calculator(
+    "soda_siphon",
+    "CO2 chargers for a soda siphon",
+    RATED,
+    SIZE,
+    var("fills", "count", "fill, siphon, refill, time", default=1, note="one fill", whole="down"),
+    var("chargers", "count", "charger, co2 charger, soda charger, cartridge, bulb", whole="up"),
+    equations=["chargers = fills * size / litre_each"],
+    constants={"litre_each": (1.0, "liter")},
+    words="soda siphon, soda charger, co2 charger, seltzer, soda water, co2",
+    asked="chargers, fills",
+    method=["One charger for each litre, the water ice cold; shake, and let it stand an hour."],
+    cautions=[CAUTION.replace("N2O", "CO2")],
+    conventions=["one CO2 charger for each litre of a soda siphon (common practice, no source)"],
+    examples=[("how many CO2 chargers for a 1 l soda siphon?", "1 count")],
+    source="common practice, no source; the maker's limit comes first",
+)
+
+PRESSURE = Calculator(
+    "siphon_pressure",
+    "Pressure in a charged cream siphon, an estimate",
+    RATED,
+    var("size", "liter", "siphon, whipper, size, rated size", role="into", bounds=(0.05, LARGEST), keeps=True),
+    var("liquid", "milliliter", "liquid, base, mix, water", things="any", default="size", note="filled to its rated size",
+        bounds=(0, 1000)),
+    var("headspace", "milliliter", "headspace, room, empty space, gas space", bounds=(1, 2000)),
+    var("inside", "milliliter", hidden=True, default="1.45 * size", bounds=(1, 2000),
+        note="the vessel is taken as 1.45 times its rated size, head and all: an assumption, no source"),
+    var("chargers", "count", "charger, cartridge, bulb", bounds=(0, 10)),
+    var("gas", "gram", "gas, n2o, nitrous", bounds=(0, 80)),
+    var("charger", "gram", "grams per charger, charger size", role="each", default=8, bounds=(1, 20),
+        note="the usual small charger holds 8 g of N2O"),
+    var("temperature", "degree_Celsius", "temperature, fridge, cold, chilled", bounds=(n2o.LOWEST, n2o.HIGHEST), default=4,
+        note="chilled to 4 °C", role="of"),
+    var("pressure", "bar", "pressure, bar, psi, shaken pressure", bounds=(0, 200)),
+    var("before_shaking", "bar", "before shaking, unshaken, at first, peak", bounds=(0, 500)),
+    equations=[
+        "inside = liquid + headspace",
+        "gas = chargers * charger",
+        "pressure = shaken(gas, liquid, headspace, temperature)",
+        "before_shaking = unshaken(gas, headspace, temperature)",
+    ],
+    limits=[
+        OVERFULL,
+        limit(
+            "chargers <= rule(size)",
+            "refuse",
+            "No: {chargers} chargers in a {size} siphon is above the rule of one up to 0.5 l and two up to 1 l. The "
+            "pressure can burst it; never go over the maker's limit.",
+        ),
+    ],
+    functions=[
+        RULE,
+        Function("shaken", lambda g, liquid, room, t: n2o.shaken_pressure(g, liquid / 1000, room / 1000, t),
+                 ("gram", "milliliter", "milliliter", "degree_Celsius"), "bar", (n2o.LOWEST, n2o.HIGHEST), n2o.SOURCE),
+        Function("unshaken", lambda g, room, t: n2o.charged_pressure(g, room / 1000, t),
+                 ("gram", "milliliter", "degree_Celsius"), "bar", (n2o.LOWEST, n2o.HIGHEST), "ideal gas"),
+    ],
+    words="pressure, siphon, whipper, charged, gauge, estimate",
+    asked="pressure, before_shaking",
+    method=[
+        "About {pressure} above the air once it is shaken at {temperature}; {before_shaking} if none of the gas dissolved.",
+        "An estimate for water. Cream takes up more gas; only the maker's rating says what the vessel bears.",
+    ],
+    cautions=[CAUTION, NITROUS],
+    conventions=["gauge pressure, the gas ideal and dissolved in water to equilibrium"],
+    examples=[("pressure in a 0.5 l siphon with one charger at 4 °C?", "5.2 bar")],
+    source=n2o.SOURCE,
+)
+
+CALCULATORS = (CHARGERS, SERVICE, FILL, CHECK, SODA, PRESSURE)
