@@ -1,1 +1,140 @@
-CALCULATORS = ()
+"""Carbonation: volumes of CO2, the pressure that holds them, and the gas that it takes.
+
+One volume is a litre of CO2 at 0 °C and 1 atm in a litre of drink, 1.977 g/l. Pressures are gauge, at
+sea level, at equilibrium, in plain water: sugar and alcohol shift the solubility.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Function, Lines, choice, include, limit, var
+
+from .physics import co2
+
+VOLUMES = "volumes are CO2 at 0 °C and 1 atm per volume of drink, 1.977 g/l each"
+WATER_ONLY = "Solubility is that of plain water: sugar and alcohol shift it, so set by taste from here."
+PRESSURE = ("Gas under pressure: only a vessel that its maker rates for the pressure, with a relief valve and a "
+            "regulator; let the gas out before opening.")
+OVER = ("{pressure} is more than many fittings and bottles for drinks are rated for: check the maker's maximum "
+        "pressure of every part.")
+JAR = ("A jar, a carafe or a bottle that was not made for pressure can burst: gas under pressure belongs in a keg, "
+       "a siphon or a bottle that its maker rates for it.")
+GLASS = ("Glass under pressure can burst: only bottles made for carbonated drinks, without chips, filled cold, "
+         "eyes and hands protected.")
+DENSITY = {"co2_density": (co2.GRAMS_PER_VOLUME, "gram / liter")}
+
+VESSELS = [
+    {"id": "keg", "words": "keg, corny keg, cornelius keg, soda keg", "source": "common practice, no source"},
+    {"id": "pet", "words": "pet bottle, plastic soda bottle, soda bottle", "caution":
+     "Only a PET bottle made for carbonated drinks holds the pressure, cold and undamaged.",
+     "source": "common practice, no source"},
+    {"id": "glass", "words": "glass bottle, swing top, swing-top bottle, crown cap bottle, champagne bottle",
+     "caution": GLASS, "source": "common practice, no source"},
+    {"id": "jar", "words": "jam jar, mason jar, kilner jar, glass jar, jar, carafe, wine bottle, spirit bottle, "
+     "decanter, milk bottle, mixing glass", "refuse": JAR, "source": "common practice, no source"},
+]
+
+HELD = Function("volumes_per_atm", co2.volumes_per_atm, ("degree_Celsius",), "co2_volume",
+                (co2.LOWEST, co2.HIGHEST), co2.SOURCE)
+
+PRESSURE_OF = Calculator(
+    "carbonation", "The pressure for a carbonation, or the carbonation at a pressure",
+    choice("vessel", VESSELS, words="vessel"),
+    var("volumes", "co2_volume", "volumes, vols, vol, carbonation, fizz, volumes of co2, co2", bounds=(0, 20)),
+    var("content", "gram / liter", "co2 content, grams per litre, g/l, co2", bounds=(0, 40)),
+    var("temperature", "degree_Celsius", "temperature, water, cold, keg, walk-in, held at", bounds=(-1, 40)),
+    var("pressure", "bar", "pressure, gauge pressure, gauge, regulator, manometer, psi, bar", bounds=(-1.01325, 60)),
+    equations=["content = co2_density * volumes",
+               "volumes * atmosphere = volumes_per_atm(temperature) * (pressure + atmosphere)"],
+    limits=[limit("pressure >= 0", "caution",
+                  "Below the air's own pressure: no gauge pressure is needed, and the drink slowly goes flat."),
+            limit("pressure <= high", "caution", OVER)],
+    functions=[HELD],
+    constants={**DENSITY, "atmosphere": (1, "atmosphere"), "high": (4, "bar")},
+    words="carbonate, carbonation, pressure, gauge, equilibrium, fizz, fizzy, sparkling, soda, regulator, keg, co2, "
+          "psi, volumes, g/l",
+    asked="pressure, volumes, content",
+    cautions=[PRESSURE, WATER_ONLY], conventions=[VOLUMES, "gauge pressure at sea level, at equilibrium"],
+    examples=[("plain water at 2 °C, what gauge pressure in bar gives 3.5 volumes?", "1.22 bar"),
+              ("3.5 volumes of CO2 is how many g per litre?", "6.92 gram / liter")],
+    source="Henry's law; CO2 density at 0 °C and 1 atm")
+
+KEG = Calculator(
+    "keg_gas", "The CO2 to force-carbonate a keg or a run of bottles",
+    choice("vessel", VESSELS, words="vessel"),
+    var("liquid", "milliliter", "keg, liquid, drink, water, tonic, bottles, batch, volume"),
+    var("volumes", "co2_volume", "volumes, vols, vol, carbonation, fizz", bounds=(0, 20)),
+    var("content", "gram / liter", "co2 content, grams per litre, g/l", bounds=(0, 40)),
+    var("dissolved", "gram", "dissolved gas, dissolved co2, gas in the drink, dissolved"),
+    var("lost", "percent", "lost, gas lost, loss, wasted", role="lost", bounds=(0, 99), default=0,
+        note="no gas lost"),
+    var("gas", "gram", "co2, gas, co2 demand, carbon dioxide, gas needed"),
+    equations=["content = co2_density * volumes", "dissolved = content * liquid", "dissolved = gas - lost * gas"],
+    constants=DENSITY,
+    words="keg, force carbonate, co2, gas, bottles, demand, dissolved, carbonate, how much co2, cylinder, "
+          "lost in filling",
+    asked="gas, dissolved, volumes",
+    cautions=[PRESSURE], conventions=[VOLUMES],
+    examples=[("250 bottles of 330 ml at 4 volumes, 12 % of the gas lost in filling, how much CO2 in kg?",
+               "0.741 kilogram")],
+    source="mass balance; CO2 density at 0 °C and 1 atm")
+
+CHARGERS = Calculator(
+    "co2_chargers", "CO2 chargers for a volume of drink",
+    include(KEG),
+    var("charger", "gram", "charger, cartridge, each, hold, co2 charger", role="each", default=8, keeps=True,
+        note="8 g a charger; common practice, no source"),
+    var("chargers", "count", "chargers, cartridges, bulbs, chrgrs", whole="up", things="charger,cartridge"),
+    equations=["gas = charger * chargers"],
+    words="chargers, cartridges, co2 chargers, bulbs, 8 g, rounded up",
+    asked="chargers, volumes, gas",
+    cautions=["Never more chargers than the maker of the vessel allows; most of a charger's gas may stay in the "
+              "headspace or be lost in venting."],
+    examples=[("cartridges hold 8 g of CO2 each, how many for 2 l at 4 volumes if none escapes?", "2 count")],
+    source="mass balance; CO2 density at 0 °C and 1 atm")
+
+TOPPED = Calculator(
+    "carbonated_mix", "What is left of the fizz when soda meets something flat",
+    var("soda", "milliliter", "soda, tonic, carbonated, sparkling, fizzy, soda water, ginger beer, cola",
+        things="mixer,soda"),
+    var("soda_volumes", "co2_volume", "soda, tonic, carbonated, volumes, vols", role="from", bounds=(0, 20)),
+    var("flat", "milliliter", "flat, spirit, base, whisky, cordial, syrup, still, flat mix", things="any"),
+    var("volume", "milliliter", "drink, glass, finished drink, total, highball, long drink", role="to"),
+    var("volumes", "co2_volume", "finished drink, in the glass, drink, mix, fizz, at the end, result", role="to",
+        bounds=(0, 20)),
+    var("content", "gram / liter", "co2 content, g/l, grams per litre", bounds=(0, 40)),
+    var("gas", "milliliter", "gas", hidden=True),
+    equations=["volume = soda + flat", "gas = soda_volumes * soda", "gas = volumes * volume",
+               "content = co2_density * volumes"],
+    limits=[limit("volumes <= soda_volumes", "refuse",
+                  "A blend holds no more gas than its soda: {soda_volumes} cannot make {volumes}.")],
+    lines=Lines({"volume": "volume", "gas": "volume * fizz"}, columns={"fizz": "co2_volume"}, minimum=2),
+    constants=DENSITY,
+    words="flat, topped, top up, soda, blend, no gas lost, nothing escapes, no loss, highball, on top of, mix, "
+          "volumes in the glass, spritz",
+    asked="volumes, soda, soda_volumes, content",
+    cautions=["Pouring and ice always cost some gas: a glass has less than this."], conventions=[VOLUMES],
+    examples=[("topped 40 ml of flat spirit mix with 100 ml of soda at 4.2 volumes, volumes in the finished drink?",
+               "3 dimensionless")],
+    source="gas balance")
+
+SODA_SIPHON = Calculator(
+    "soda_siphon", "CO2 chargers for a soda siphon",
+    var("size", "liter", "soda siphon, siphon, soda syphon, syphon, bottle", keeps=True, role="into", bounds=(0, 3)),
+    var("liquid", "liter", "water, liquid, fill", role="have"),
+    var("chargers", "count", "chargers, co2 chargers, cartridges, bulbs, chrgrs", whole="up"),
+    equations=["chargers = size / a_charger"],
+    limits=[limit("liquid <= size", "refuse",
+                  "Never fill a siphon above its rated volume, {size}: the gas under pressure needs headspace."),
+            limit("chargers <= ceil(size / a_charger)", "refuse",
+                  "One CO2 charger for each litre of the siphon's size and no more: the pressure would pass what "
+                  "{size} is made for.")],
+    constants={"a_charger": (1, "liter")},
+    words="soda siphon, soda syphon, siphon, syphon, seltzer, co2 charger, charge water",
+    asked="chargers, size",
+    cautions=[PRESSURE, "Keep to the siphon maker's own limits, and to CO2 chargers for a soda siphon."],
+    conventions=["one CO2 charger a litre of siphon; common practice, no source"],
+    method=["Fill with very cold water to no more than {size}, charge, shake well and rest it cold."],
+    examples=[("how many CO2 chargers for a 1 l soda siphon?", "1 count")],
+    source="common practice, no source")
+
+CALCULATORS = (PRESSURE_OF, KEG, CHARGERS, TOPPED, SODA_SIPHON)

@@ -1,1 +1,138 @@
-CALCULATORS = ()
+"""Dilution: the water that stirring or shaking adds, water by measure, and the ice that melts.
+
+Dilution is water per volume of the drink before it; its share of the finished drink is given too.
+The two curves of dilution by strength are the trade's, fitted to drinks of 15 to 35 % ABV stirred
+or shaken in the usual way; ice, time and tin shift them.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, Function, Lines, choice, include, limit, var
+
+from .physics import ethanol, heat
+from .strength import ADD, DENSITY
+
+FITS = {"stirred": (-1.21, 1.246, 0.145), "shaken": (-1.567, 1.742, 0.203)}
+"""Coefficients of a², a and 1 in the dilution of a drink of strength a; common practice, no source."""
+
+METHODS = [
+    {"id": "stirred", "words": "stirred, stir, stirring, stired, stird, stirs, stirred down", "source":
+     "dilution by stirring, -1.21 a² + 1.246 a + 0.145, a = strength as a fraction; common practice, no source"},
+    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaker, shaked, hard shake", "source":
+     "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
+]
+OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
+
+
+def _fit(method: str, abv: float) -> float:
+    a = abv / 100
+    square, line, rest = FITS[method]
+    return 100 * (square * a * a + line * a + rest)
+
+
+FIT = Function("fit", _fit, ("choice", "percent_vv"), "percent", (0.0, 50.0),
+               "dilution curves by strength; common practice, no source")
+GIVEN_UP = Function(
+    "given_up", lambda abv, t_from, t_to: heat.specific_heat(ethanol.mass_fraction(abv / 100)) * (t_from - t_to),
+    ("percent_vv", "degree_Celsius", "degree_Celsius"), "joule / gram", (-15.0, 60.0), heat.SOURCE)
+TAKEN_UP = Function(
+    "taken_up", lambda t_ice, t_to: heat.to_melt(t_ice) + heat.WATER * t_to,
+    ("degree_Celsius", "degree_Celsius"), "joule / gram", (-15.0, 60.0), heat.SOURCE)
+
+DILUTION = Calculator(
+    "dilution", "What stirring or shaking on ice does to a drink",
+    choice("method", METHODS, words="stirred, shaken, method"),
+    var("volume", "milliliter", "drink, cocktail, build, sour, batch, before ice, going in, undiluted, volume",
+        role="from"),
+    var("abv", "abv", "abv, strength, drink, alcohol, before, undiluted", role="from", bounds=(0, 100)),
+    var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
+    var("dilution", "percent", "dilution, dilution percent", bounds=(0, None)),
+    var("share", "percent", "share, of the finished drink, of the final, of the total", bounds=(0, 100)),
+    var("final_volume", "milliliter", "after, final volume, in the glass, once strained, comes out, coming out, "
+        "afterwards, finished, resulting volume", role="to"),
+    var("final_abv", "abv", "final strength, in the glass, after, afterwards, diluted, pours at, final abv",
+        role="to", bounds=(0, 100)),
+    equations=["dilution = fit(method, abv)", "water = dilution * volume", "final_volume = volume + water",
+               "water = share * final_volume", "abv * volume = final_abv * final_volume"],
+    limits=[limit("abv >= 0.15", "caution",
+                  "The curves fit 15 to 35 % ABV: at {abv} take the figure as a guess, and measure."),
+            limit("abv <= 0.35", "caution",
+                  "The curves fit 15 to 35 % ABV: at {abv} take the figure as a guess, and measure.")],
+    functions=[FIT],
+    words="stirred, shaken, on ice, over ice, ice, dilution, water picked up, strain, strained, dilute",
+    asked="water, final_abv, final_volume, dilution",
+    conventions=[OF_BEFORE, ADD],
+    examples=[("stirred, 90 ml at 30% abv, how much water is picked up?", "36.9 ml"),
+              ("I shake 105 ml at 25.7 % ABV, what is the strength in the glass?", "16.6 percent")],
+    source="dilution curves; common practice, no source")
+
+BATCH = Calculator(
+    "prediluted_batch", "Water for a batch, as stirring or shaking would add it",
+    include(DILUTION),
+    var("serves", "count", "serves, drinks, guests, people, portions, cocktails, bottles", default=1,
+        note="one serve", bounds=(0, None)),
+    var("serve", "milliliter", "serve, drink, each, apiece, per drink", role="each"),
+    var("serve_ethanol", "milliliter", "ethanol", hidden=True),
+    equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
+    lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
+                needs=("abv",)),
+    words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "
+          "add the water, freezer, pre-batch, serves",
+    asked="water, final_volume, final_abv",
+    method=["Add {water} of water to {volume} of undiluted mix: {final_volume} in all; chill before serving."],
+    examples=[("40 serves of 90 ml at 28 % ABV, add the water that stirring would: how much water?", "1436 ml")],
+    source="dilution curves; common practice, no source")
+
+MEASURED = Calculator(
+    "measured_dilution", "Dilution from volumes, or water by measure",
+    var("volume", "milliliter", "drink, batch, mix, undiluted, before, went in, going in, cocktail, build",
+        role="from"),
+    var("water", "milliliter", "water, measured water, water added", role="add"),
+    var("final_volume", "milliliter", "after, coming out, came out, in the kegs, finished, final volume, diluted, "
+        "total, filled, in the glass", role="to"),
+    var("dilution", "percent", "dilution, diluted by, of what went in, of its volume, of the initial volume",
+        bounds=(0, None)),
+    var("share", "percent", "share, of the final, of the total, of the finished drink, are water", bounds=(0, 100)),
+    var("abv", "abv", "abv, strength, before the ice, undiluted, at", role="from", bounds=(0, 100)),
+    var("final_abv", "abv", "final strength, after, drinks at, pours at, want it at, final abv, becomes", role="to",
+        bounds=(0, 100)),
+    equations=["water = dilution * volume", "final_volume = volume + water", "water = share * final_volume",
+               "abv * volume = final_abv * final_volume"],
+    limits=[limit("final_abv <= abv", "refuse",
+                  "Adding water cannot raise the strength from {abv} to {final_abv}."),
+            limit("final_volume >= volume", "refuse",
+                  "Dilution adds water: {final_volume} after is less than {volume} before.")],
+    words="dilution, dilute, diluted, pre-dilute, water, measured water, batch, freezer, percentage of what went in, "
+          "gets water, milk, infusion, added liquid",
+    asked="water, final_abv, dilution, final_volume",
+    conventions=[OF_BEFORE, ADD],
+    examples=[("batch of 3 l at 22 % dilution, how much water?", "660 ml"),
+              ("120 ml going into the shaker and 172 ml coming out, dilution in percent?", "43.3 percent")],
+    source="volume and ethanol balance")
+
+MELT = Calculator(
+    "ice_melt", "The ice that melts to chill a drink",
+    var("volume", "milliliter", "drink, cocktail, mix, spirit, volume"),
+    var("abv", "abv", "abv, strength, drink", bounds=(0, 69)),
+    var("warm", "degree_Celsius", "drink, room temperature, starts at, from, before", role="from", bounds=(-15, 60)),
+    var("cold", "degree_Celsius", "to, down to, chilled, end, equilibrium, final temperature", role="to",
+        bounds=(-15, 60)),
+    var("ice_temperature", "degree_Celsius", "ice, ice at, ice temperature", bounds=(-40, 0), default=0,
+        note="wet ice at 0 °C"),
+    var("melted", "gram", "ice, ice melted, melt, melted ice", state="dry"),
+    var("water", "milliliter", "water, dilution water, melt water", role="add"),
+    var("dilution", "percent", "dilution", bounds=(0, None)),
+    equations=["spirit_density(abv) * volume * given_up(abv, warm, cold) = melted * taken_up(ice_temperature, cold)",
+               "melted = water_density * water", "water = dilution * volume"],
+    limits=[limit("cold <= warm", "refuse", "Ice cannot warm a drink from {warm} to {cold}."),
+            limit("cold >= freezing", "caution",
+                  "A drink on ice seldom gets below -7 °C: it is then near its own freezing point.")],
+    functions=[DENSITY, GIVEN_UP, TAKEN_UP],
+    constants={"water_density": (0.9982012, "gram / milliliter"), "freezing": (-7, "degree_Celsius")},
+    words="ice, melt, melts, heat balance, chill, chilled, cool, how cold, ice melted, equilibrium",
+    asked="melted, cold, water, dilution",
+    conventions=["no heat from the room, the tin or the glass; no water clinging to the ice"],
+    examples=[("100 ml at 30 % ABV from 20 °C down to -3 °C on ice at 0 °C, how much ice melts?", "29.6 gram")],
+    source="heat balance: latent heat of ice, specific heats of water and of ethanol with water")
+
+CALCULATORS = (DILUTION, BATCH, MEASURED, MELT)
