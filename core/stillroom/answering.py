@@ -62,10 +62,11 @@ class Answering:
             if w not in m.variables and w not in lines and not any(x.thing == w for x in r.spec) and (
                     cell is None or w != cell.name):
                 raise RequestError(f"{m.id} has no {w!r}; it has {', '.join(m.variables)}.")
+        solver = self.kernel.solver(m.id)
         try:
-            solution = self.kernel.solver(m.id).solve(known, self.rows, wanted)
+            solution = solver.solve(known, self.rows, wanted)
         except Missing as e:
-            raise sums.explain(e) from None
+            raise sums.explain(e, lambda more: solver.solve({**known, **more}, self.rows, wanted)) from None
         values = dict(solution.values)
         whole = self._whole(values)
         self._limits({**values, **whole})

@@ -7,19 +7,20 @@ may stand on any of them.  What a line lacks is only asked for when a wanted val
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from . import formula
 from .declare import Lines, words_of
-from .errors import Missing, OutOfBounds, RequestError
+from .errors import Missing, NotAnswered, OutOfBounds, RequestError
 from .messages import Line, Request
 from .model import Model
 from .units import Unit, Units
 
 if TYPE_CHECKING:
     from .kernel import Kernel
+    from .solver import Solution
     from .substances import Substance
 
 VOLUME = (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
@@ -37,14 +38,26 @@ class Sums:
     sources: dict[str, dict[str, None]] = field(default_factory=dict)
     lacking: dict[str, dict[tuple[str, str], None]] = field(default_factory=dict)
 
-    def cells(self) -> list[tuple[str, str]]:
-        """Every cell that is lacking, once, in the order of the lines."""
-        return list(dict.fromkeys(cell for cells in self.lacking.values() for cell in cells))
+    def cells(self, names: Iterable[str] | None = None) -> list[tuple[str, str]]:
+        """Every cell that these sums (or all) lack, once, in the order of the lines."""
+        kept = self.lacking if names is None else {n: self.lacking[n] for n in self.lacking if n in set(names)}
+        return list(dict.fromkeys(cell for cells in kept.values() for cell in cells))
 
-    def explain(self, missing: Missing) -> Missing:
-        """What is missing, as the lines' own cells if it is they that are missing."""
-        cells = self.cells()
-        return Missing(missing.wanted, [tuple(f"{a} of {thing}" for a, thing in cells)]) if cells else missing
+    def explain(self, missing: Missing, solve: Callable[[Mapping[str, float]], Solution]) -> Missing:
+        """What is missing: the cells of the lines, if with them what is wanted could be found.
+
+        ``solve`` tries to find it from more sums; what those would be worth does not matter.
+        """
+        if not self.lacking:
+            return missing
+        try:
+            used: Iterable[str] | None = solve(dict.fromkeys(self.lacking, 1.0)).used
+        except Missing as e:
+            return e
+        except NotAnswered:
+            used = None
+        cells = self.cells(used) or self.cells()
+        return Missing(missing.wanted, [tuple(f"{attribute} of {thing}" for attribute, thing in cells)])
 
     def told(self, names: Iterable[str]) -> tuple[dict[str, None], dict[str, None]]:
         """The notes and the sources on which the sums among these names rest."""

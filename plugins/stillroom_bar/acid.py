@@ -14,6 +14,7 @@ from stillroom import Calculator, Lines, choice, limit, var
 
 from . import acidity
 from .tables import load
+from .things import HOLDS
 
 NO_BULK = "acid is in grams per 100 ml (w/v) and the powder's own bulk is not counted"
 TYPICAL = "a typical strength: juice varies with fruit and season"
@@ -128,7 +129,7 @@ BLEND = Calculator(
     var("acidity", "percent_wv", "acidity, acid strength, blend, how sour", bounds=(0, 100)),
     equations=["acid = acidity * volume"],
     lines=Lines({"volume": "volume", "acid": "volume * acidity"}, columns={"acidity": "percent_wv"},
-                fills={"acidity": "acid"}, needs=("acidity",)),
+                fills={"acidity": "acid"}, holds={"acidity": HOLDS["acid"]}, needs=("acidity",)),
     words="blend, juices, mix, acidity of the blend, poured together, sour mix, total acid",
     asked="acidity, acid", conventions=["volumes add", NO_BULK],
     examples=[("300 ml lime juice + 700 ml pineapple juice, acidity of the blend?", "2.36 percent")],

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from stillroom import Calculator, Lines, choice, include, limit, var
 
-from .things import choices_of, said
+from .things import HOLDS, choices_of, said
 
 COUNTRIES = choices_of("alcohol_units", "id")
 ETHANOL = "OIML R 22: ethanol weighs 0.78924 g/ml at 20 °C"
@@ -17,9 +17,21 @@ TITLE = "standard drink, drink, alcohol unit, unit of alcohol"
 UNITS = Calculator(
     "alcohol_units",
     "Standard drinks and ethanol in a drink",
-    choice("country", COUNTRIES, fills={"unit_mass": "ethanol"}, default="us", words="country", keeps=True,
-           note="US standard drinks, as no country was named"),
-    var("volume", "milliliter", "bottle, can, glass, measure, volume, pour, drink, keg", things="spirit,wine,beer,liqueur,drink"),
+    choice(
+        "country",
+        COUNTRIES,
+        fills={"unit_mass": "ethanol"},
+        default="us",
+        words="country",
+        keeps=True,
+        note="US standard drinks, as no country was named",
+    ),
+    var(
+        "volume",
+        "milliliter",
+        "bottle, can, glass, measure, volume, pour, drink, keg",
+        things="spirit,wine,beer,liqueur,drink",
+    ),
     var("strength", "percent_vv", "strength, abv, alcohol, proof, percent", bounds=(0, 100)),
     var("units", "count", TITLE, named_by="country.words"),
     var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol"),
@@ -48,7 +60,9 @@ PER_SERVE = Calculator(
     "Standard drinks in one serve of a batch",
     include(UNITS),
     var("serves", "count", "serve, serving, portion, glass, cocktail, people", whole="down"),
-    var("units_each", "count", "units per serve, standard drinks per serve, units each, in each, per drink", role="each"),
+    var(
+        "units_each", "count", "units per serve, standard drinks per serve, units each, in each, per drink", role="each"
+    ),
     equations=["units = serves * units_each"],
     words="per serve, each serve, per portion, per glass, batch, standard drinks per",
     asked="units_each, units, serves",
@@ -59,16 +73,29 @@ PER_SERVE = Calculator(
 SPEC_UNITS = Calculator(
     "units_of_spec",
     "Standard drinks in a drink of several ingredients",
-    choice("country", COUNTRIES, fills={"unit_mass": "ethanol"}, default="us", words="country", keeps=True,
-           note="US standard drinks, as no country was named"),
+    choice(
+        "country",
+        COUNTRIES,
+        fills={"unit_mass": "ethanol"},
+        default="us",
+        words="country",
+        keeps=True,
+        note="US standard drinks, as no country was named",
+    ),
     var("ethanol_volume", "milliliter", "pure alcohol, volume of ethanol", hidden=True),
     var("ethanol", "gram", "ethanol, alcohol, grams of alcohol"),
     var("units", "count", TITLE, named_by="country.words"),
     var("unit_mass", "gram", "standard drink is, a unit is", role="each"),
     equations=["ethanol = ethanol_volume * ethanol_density", "ethanol = units * unit_mass"],
     constants={"ethanol_density": (0.78924, "gram / milliliter")},
-    lines=Lines(sums={"ethanol_volume": "volume * abv"}, columns={"abv": "percent_vv"}, fills={"abv": "abv"},
-                holds={"abv": "spirit,wine,liqueur,beer,bitters"}, needs=("abv",), minimum=2),
+    lines=Lines(
+        sums={"ethanol_volume": "volume * abv"},
+        columns={"abv": "percent_vv"},
+        fills={"abv": "abv"},
+        holds=HOLDS,
+        needs=("abv",),
+        minimum=2,
+    ),
     words="standard drink, alcohol unit, units, does one contain, in the drink",
     asked="units, ethanol",
     cautions=[said("drink-and-drive"), said("alcohol")],

@@ -30,7 +30,9 @@ POUR = Calculator(
 POUR_COST = Calculator(
     "pour_cost",
     "Pour cost, price and profit of a drink",
-    var("cost", "currency", "cost, ingredient, ingredients cost, ingredient cost, makes, to make, spend on ingredients"),
+    var(
+        "cost", "currency", "cost, ingredient, ingredients cost, ingredient cost, makes, to make, spend on ingredients"
+    ),
     var("price", "currency", "price, net price, price before tax, sells, sold at, charge, pre tax, menu price pre tax"),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
     var("profit", "currency", "profit, gross profit, gp, make on it, earn", bounds=(None, None)),
@@ -53,7 +55,9 @@ TAX = Calculator(
     "A price with and without tax",
     var("price", "currency", "net, net price, price before tax, before tax, without tax, ex tax, excluding tax"),
     var("tax", "percent", "tax, vat, sales tax, gst, service"),
-    var("menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, inc tax"),
+    var(
+        "menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, inc tax"
+    ),
     var("tax_amount", "currency", "amount of tax, tax in it, vat amount"),
     equations=["menu_price = price * (1 + tax)", "tax_amount = menu_price - price"],
     words="tax, vat, including, excluding, net, gross, menu",
@@ -86,8 +90,10 @@ BOTTLE_PRICE = Calculator(
     asked="bottle_price, price, pour_cost, pour",
     method=["At {price} and {pour_cost} the pour may cost {cost}, so the bottle {bottle_price}."],
     examples=[
-        ("pour cost ceiling 18 %, net price 9.00, the pour is 40 ml and nothing else, highest price of a 700 ml bottle?",
-         "28.35 currency"),
+        (
+            "pour cost ceiling 18 %, net price 9.00, pour 40 ml, highest price of a 700 ml bottle?",
+            "28.35 currency",
+        ),
     ],
 )
 
@@ -114,14 +120,20 @@ GARNISH = Calculator(
     "Cost of one garnish",
     var("case_price", "currency", "case price, case costs, paid, box, price, kilo price"),
     var("pieces", "count", "fruit, in the case, fruit in a case, piece, pieces per case", things="fruit"),
-    var("per_piece", "count", "garnish per fruit, wheel per fruit, wedge per fruit, twist per fruit, slice each, cut from one",
-        role="each"),
+    var(
+        "per_piece",
+        "count",
+        "garnish per fruit, wheel per fruit, wedge per fruit, twist per fruit, slice each, cut from one",
+        role="each",
+    ),
     var("cost", "currency", "cost, cost per garnish, garnish costs, each garnish, cost of a wheel, cost of a wedge"),
     equations=["cost * pieces * per_piece = case_price"],
     words="garnish, wheel, wedge, twist, slice, cost",
     asked="cost, case_price, per_piece",
     method=["{pieces} fruit at {per_piece} each from a {case_price} case: one costs {cost}."],
-    examples=[("a case of 100 limes is 30.00 and gives 8 wedges per fruit, cost of a wedge garnish?", "0.0375 currency")],
+    examples=[
+        ("a case of 100 limes is 30.00 and gives 8 wedges per fruit, cost of a wedge garnish?", "0.0375 currency")
+    ],
     source="cost = price / pieces",
 )
 

@@ -22,17 +22,33 @@ JUICE = Calculator(
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
     var("juice", "milliliter", "juice, total, in total, altogether, yield", things="juice", role="need"),
     var("each", "milliliter", "juice per fruit, yield per fruit, a piece, from one", role="each"),
-    var("waste", "percent", "waste, bad, spoiled, mouldy", bounds=(0, 100), default=0, note="no bad fruit counted", role="lost"),
-    equations=["juice = fruit * each * (1 - waste)"],
-    limits=[limit("waste < 1", "refuse", "With {waste} wasted no fruit is left to press.")],
+    equations=["juice = fruit * each"],
     words="juice, press, squeeze, squeezed, pressed, fresh juice, buy, yield",
     asked="fruit, juice, each",
-    method=["Buy {fruit} {kind}.", "Press one and measure it first: the juice of a fruit varies by half."],
+    method=[
+        "Press {fruit} fruit ({kind}) for {juice} of juice.",
+        "Press one and measure it first: the juice of a fruit varies by half.",
+    ],
     examples=[
         ("limes giving 28 ml each, I need 2.5 l of juice: how many limes?", "90 count"),
         ("54 grapefruit at 95 ml apiece, juice in total?", "5130 milliliter"),
     ],
     source="juice = fruit x juice of one fruit",
+)
+
+WITH_WASTE = Calculator(
+    "juice_with_waste",
+    "Fruit to buy for so much juice when some is bad",
+    include(JUICE, good="fruit"),
+    var("good", "count", "good fruit, sound fruit", whole="up"),
+    var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
+    var("waste", "percent", "waste, bad, spoiled, mouldy, thrown away, lost", bounds=(0, 100), role="lost"),
+    equations=["good = fruit * (1 - waste)"],
+    limits=[limit("waste < 1", "refuse", "With {waste} wasted no fruit is left to press.")],
+    words="juice, waste, bad fruit, spoiled, buy",
+    asked="fruit, juice, each",
+    method=["Buy {fruit}: with {waste} bad, {good} are left to press."],
+    examples=[("limes give 25 ml each and 10 % are bad, how many limes for 4 l of juice?", "178 count")],
 )
 
 PEEL = Calculator(
@@ -45,7 +61,7 @@ PEEL = Calculator(
     equations=["peel = fruit * each"],
     words="peel, zest, peeler, peeled, peels, rind",
     asked="fruit, peel, each",
-    method=["Peel {fruit} {kind} for {peel} of peel: thin strips, no white pith."],
+    method=["Peel {fruit} fruit ({kind}) for {peel} of peel: thin strips, no white pith."],
     examples=[("a case is 72 oranges, 9 g of peel off each: total peel?", "648 gram")],
     source="peel = fruit x peel of one fruit",
 )
@@ -60,7 +76,9 @@ PEEL_LEFT = Calculator(
     equations=["peel = fruit * peel_each"],
     words="peel left from juice, peels left over, peel before juicing, leftover peel, husks",
     asked="peel, juice, fruit",
-    method=["Peel the fruit before you press it: {juice} of juice takes {fruit} {kind} and leaves {peel} of peel."],
+    method=[
+        "Peel the fruit before you press it: {juice} of juice takes {fruit} fruit ({kind}) and leaves {peel} of peel."
+    ],
     examples=[("peel left from 3 l of orange juice at 80 ml and 18 g of peel each?", "684 gram")],
     source="peel = fruit x peel of one fruit",
 )
@@ -68,14 +86,18 @@ PEEL_LEFT = Calculator(
 JUICE_BY_WEIGHT = Calculator(
     "juice_per_kilo",
     "Juice from a weight of fruit",
-    var("weight", "kilogram", "fruit, weight, kilos, case, bought", things="fruit,spice,herb", role="from", state="dry"),
+    var(
+        "weight", "kilogram", "fruit, weight, kilos, case, bought", things="fruit,spice,herb", role="from", state="dry"
+    ),
     var("juice", "milliliter", "juice, yield, delivered, pressed", things="juice"),
     var("rate", "milliliter / kilogram", "juice per kilo, per kilogram, a kilo, per pound, yield", role="per"),
     equations=["juice = rate * weight"],
     words="juice, pressed, juiced, squeezed, per kilo, yield",
     asked="rate, juice, weight",
     method=["Press {weight} of fruit for {juice} of juice."],
-    examples=[("from 4.2 kg of lemons we pressed 1.55 litres, how many ml a kilo?", "369.047619 milliliter / kilogram")],
+    examples=[
+        ("from 4.2 kg of lemons we pressed 1.55 litres, how many ml a kilo?", "369.047619 milliliter / kilogram")
+    ],
     source="juice = rate x weight",
 )
 
@@ -86,7 +108,7 @@ JUICE_SHARE = Calculator(
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
     var("each", "gram", "weigh each, fruit weight, weight of one", role="each", state="dry"),
     var("weight", "kilogram", "fruit, weight, in, bought, fruit weight", things="fruit", role="from", state="dry"),
-    var("share", "percent_ww", "share, percent of the weight, yield, yield of mass", bounds=(0, 100)),
+    var("share", "percent", "share, percent of the weight, yield, yield of mass", bounds=(0, 100)),
     var("juice", "kilogram", "juice, juice out, out", things="juice"),
     equations=["weight = fruit * each", "juice = share * weight"],
     limits=[limit("share <= 1", "refuse", "No fruit gives more than its own weight in juice: {share} is above 100 %.")],
@@ -94,7 +116,10 @@ JUICE_SHARE = Calculator(
     asked="share, juice, weight, fruit",
     method=["{juice} of juice takes {weight} of fruit."],
     examples=[
-        ("pineapples weigh 1.4 kg each and 45 % of the weight comes out as juice, whole pineapples for 5 kg juice?", "8 count"),
+        (
+            "pineapples weigh 1.4 kg each and 45 % of the weight comes out as juice, whole pineapples for 5 kg juice?",
+            "8 count",
+        ),
         ("limes: 18.4 kg in, 6.9 kg juice out, yield in % of mass?", "37.5 percent"),
     ],
     source="juice = share x weight",
@@ -105,8 +130,15 @@ TRIM = Calculator(
     "Weight to buy for so much clean fruit",
     var("fruit", "count", COUNTS, things="fruit", whole="up"),
     var("each", "gram", "weight of one, fruit weight, each", role="each", state="dry"),
-    var("bought", "kilogram", "bought, buy, purchase, whole fruit, gross, untrimmed", things="fruit", role="from", state="dry"),
-    var("lost", "percent_ww", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
+    var(
+        "bought",
+        "kilogram",
+        "bought, buy, purchase, whole fruit, gross, untrimmed",
+        things="fruit",
+        role="from",
+        state="dry",
+    ),
+    var("lost", "percent", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
     var("binned", "kilogram", "bin, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
     var("clean", "kilogram", "clean, flesh, trimmed, usable, net, pulp", state="dry", role="need"),
     equations=["bought = fruit * each", "clean = bought * (1 - lost)", "binned = bought - clean"],
@@ -114,7 +146,9 @@ TRIM = Calculator(
     words="trim, trimmed, flesh, waste, peel, skin, stone, core, clean",
     asked="bought, clean, binned, lost, fruit",
     method=["Buy {bought}; trimming leaves {clean}."],
-    examples=[("mango loses 38 % for skin and stone, 5 kg of clean flesh needed, how many kg to buy?", "8.064516129 kilogram")],
+    examples=[
+        ("mango loses 38 % for skin and stone, 5 kg of clean flesh needed, how many kg to buy?", "8.064516129 kilogram")
+    ],
     source="clean = bought x (1 - lost)",
 )
 
@@ -152,8 +186,14 @@ EGG_WHITE = Calculator(
     "egg_white",
     "Eggs for so much white",
     var("eggs", "count", "egg", things="egg", whole="up"),
-    var("each", "milliliter", "white of an egg, white per egg", default=30, role="per",
-        note="the white of a large egg is about 30 ml (USDA: 34 g; the volume is common practice)"),
+    var(
+        "each",
+        "milliliter",
+        "white of an egg, white per egg",
+        default=30,
+        role="per",
+        note="the white of a large egg is about 30 ml (USDA: 34 g; the volume is common practice)",
+    ),
     var("white", "milliliter", "egg white, white, albumen", things="egg"),
     var("serves", "count", "drink, serve, sour, cocktail", whole="down"),
     var("dose", "milliliter", "white per drink, egg white each, a drink", role="each"),
@@ -166,4 +206,4 @@ EGG_WHITE = Calculator(
     sources=["USDA FoodData Central: the white of a large egg weighs 34 g", TRADE],
 )
 
-CALCULATORS = (JUICE, PEEL, PEEL_LEFT, JUICE_BY_WEIGHT, JUICE_SHARE, TRIM, CASES, HERBS, EGG_WHITE)
+CALCULATORS = (JUICE, WITH_WASTE, PEEL, PEEL_LEFT, JUICE_BY_WEIGHT, JUICE_SHARE, TRIM, CASES, HERBS, EGG_WHITE)

@@ -6,12 +6,13 @@ for spirit at 40 to 50 % ABV and at room temperature; taste while it steeps.
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, choice, limit, var
+from stillroom import Calculator, Function, choice, var
 
 from .things import choices_of, said
 
 TRADE = "common practice, no source"
 ROWS = choices_of("infusions", "thing", "low", "high", "g/l")
+TIMES = choices_of("infusions", "thing", "time_low", "time_high", "hours")
 FATS = ("butter", "coconut-oil", "bacon-fat", "olive-oil", "peanut", "sesame")
 FAT_ROWS = [row for row in ROWS if row["id"] in FATS]
 SOLIDS = "fruit,peel,herb,spice,tea,coffee,nut"
@@ -22,12 +23,21 @@ DOSE = Calculator(
     "Solids for an infusion",
     choice("solid", ROWS, fills={"dose": "typical"}, words="what is infused"),
     var("mass", "gram", "solid, botanical, botanical mass, leaf", named_by="solid.words", things=SOLIDS, state="dry"),
-    var("spirit", "milliliter", "spirit, liquid, base, spirit charge, alcohol, bottle, spirit volume", things=LIQUIDS, role="into"),
+    var(
+        "spirit",
+        "milliliter",
+        "spirit, liquid, base, spirit charge, alcohol, bottle, spirit volume",
+        things=LIQUIDS,
+        role="into",
+    ),
     var("dose", "gram / liter", "dose, dosage, rate, per litre, botanical dose", role="per"),
     equations=["mass = dose * spirit"],
     words="infuse, infusion, steep, steeped, macerate, maceration, tincture, botanical, g/l",
     asked="mass, dose, spirit",
-    method=["Weigh {mass} of {solid} into {spirit}.", "Steep {solid.time_low} to {solid.time_high} hours, tasting; then strain."],
+    method=[
+        "Weigh {mass} of {solid} into {spirit}.",
+        "Steep {solid.time_low} to {solid.time_high} hours, tasting; then strain.",
+    ],
     examples=[
         ("cacao nibs 40 g/l into one 700ml bottle of rum", "28 gram"),
         ("85 g coffee beans were steeped in 1.7 l rum, what's that in g/L?", "50 gram / liter"),
@@ -38,15 +48,19 @@ DOSE = Calculator(
 STEEPING = Calculator(
     "steeping",
     "How long to steep",
-    choice("solid", ROWS, fills={"shortest": "time_low", "longest": "time_high", "temperature": "temperature"},
-           words="what is infused"),
+    choice(
+        "solid",
+        TIMES,
+        fills={"shortest": "time_low", "longest": "time_high", "temperature": "temperature"},
+        words="what is infused",
+    ),
     var("shortest", "hour", "steep, how long, time, steeping time, shortest, leave"),
     var("longest", "hour", "longest, at most, no longer than"),
     var("temperature", "degree_Celsius", "temperature, warm, degrees", bounds=(-30, 120)),
     equations=[],
     words="steep, steeping, how long, leave in, take out, time",
     asked="shortest",
-    method=["Steep it {shortest} to {longest} at about {temperature}; taste from the shorter time on."],
+    method=["Steep it {shortest} to {longest} at about {solid.temperature} °C; taste from the shorter time on."],
     source=TRADE,
 )
 
@@ -62,20 +76,42 @@ def _same(_by: str, amount: float) -> float:
 
 
 WEIGHED = Function("weighed", _same, ("choice", "gram"), "gram", {"weight": (0.0, MOST)})
-POURED = Function("poured", _same, ("choice", "milliliter"), "gram", {"volume": (0.0, MOST)},
-                  "by volume, a gram of the solid goes to a millilitre of spirit for each part")
+POURED = Function(
+    "poured",
+    _same,
+    ("choice", "milliliter"),
+    "gram",
+    {"volume": (0.0, MOST)},
+    "by volume, a gram of the solid goes to a millilitre of spirit for each part",
+)
 
 BY_RATIO = Calculator(
     "infusion_by_parts",
     "Solids and spirit in parts",
     choice("by", BY, words="by weight or by volume"),
-    var("solid", "gram", "solid, botanical, petal, leaf, part", things=SOLIDS, state="dry", bounds=(0, MOST)),
+    choice("solid_kind", ROWS, words="what is infused"),
+    var(
+        "solid",
+        "gram",
+        "solid, botanical, petal, leaf, part",
+        named_by="solid_kind.words",
+        things=SOLIDS,
+        state="dry",
+        bounds=(0, MOST),
+    ),
     var("spirit", "gram", "spirit by weight, spirit, liquid, base", things=LIQUIDS, bounds=(0, MOST)),
     var("volume", "milliliter", "spirit, liquid, base, spirit volume, bottle", things=LIQUIDS, bounds=(0, MOST)),
     var("ratio", "dimensionless", "ratio, parts", ratio="solid:counted", habit=False),
     var("counted", "gram", "spirit, liquid, base", hidden=True, bounds=(0, MOST)),
-    var("density", "gram / milliliter", "density", default=0.948, bounds=(0.7, 1.4), hidden=True,
-        note="spirit at 40 % ABV and 20 °C, OIML R 22"),
+    var(
+        "density",
+        "gram / milliliter",
+        "density",
+        default=0.948,
+        bounds=(0.7, 1.4),
+        hidden=True,
+        note="spirit at 40 % ABV and 20 °C, OIML R 22",
+    ),
     equations=[
         "solid = ratio * counted",
         "counted = weighed(by, spirit)",
@@ -99,11 +135,22 @@ FAT_WASH = Calculator(
     choice("kind", FAT_ROWS, fills={"dose": "typical"}, words="fat"),
     var("fat", "gram", "fat, oil", named_by="kind.words", state="dry"),
     var("spirit", "milliliter", "spirit, liquid, base, bottle", things=LIQUIDS, role="into"),
-    var("dose", "gram / liter", "dose, rate, per litre", default=120, usual=(40, 250), role="per", note="common practice"),
+    var(
+        "dose",
+        "gram / liter",
+        "dose, rate, per litre",
+        default=120,
+        usual=(40, 250),
+        role="per",
+        note="common practice",
+    ),
     equations=["fat = dose * spirit"],
     words="fat wash, fat-wash, washed, wash, fat washing",
     asked="fat, dose, spirit",
-    method=["Melt {fat} and stir it into {spirit}.", "Rest it warm, freeze it, lift the fat off, strain through paper."],
+    method=[
+        "Melt {fat} and stir it into {spirit}.",
+        "Rest it warm, freeze it, lift the fat off, strain through paper.",
+    ],
     cautions=["The fat's allergen stays in the clear spirit: milk, nuts, sesame. Warm it away from any flame."],
     examples=[("brown butter fat wash at 150 g/l for 700 ml of bourbon, how much butter?", "105 gram")],
     source=TRADE,
@@ -121,6 +168,7 @@ BREW = Calculator(
     "brew",
     "Leaf or coffee for a brew in water",
     choice("kind", BREWS, fills={"dose": "dose"}, words="brew"),
+    choice("solid", ROWS, words="what is brewed"),
     var("leaf", "gram", "leaf, tea, coffee, grounds, leaves", named_by="kind.words", things="tea,coffee", state="dry"),
     var("water", "milliliter", "water, brew, liquor", things="water", role="into"),
     var("dose", "gram / liter", "dose, strength, per litre", role="per"),
@@ -138,8 +186,15 @@ SOAKED = Calculator(
     "Spirit left after straining",
     var("spirit", "milliliter", "spirit, liquid, poured in, start, base", things=LIQUIDS, role="from"),
     var("solid", "gram", "solid, grounds, leaf, botanical", things=SOLIDS, state="dry"),
-    var("absorption", "milliliter / gram", "absorption, soak up, held per gram", default=2, usual=(0.5, 4), role="per",
-        note="dry leaf and ground coffee hold about 2 ml a gram, common practice"),
+    var(
+        "absorption",
+        "milliliter / gram",
+        "absorption, soak up, held per gram",
+        default=2,
+        usual=(0.5, 4),
+        role="per",
+        note="dry leaf and ground coffee hold about 2 ml a gram, common practice",
+    ),
     var("held", "milliliter", "lost, held, soaked up, absorbed, loss", role="lost"),
     var("strained", "milliliter", "left, strained, yield, get back, after straining", role="have"),
     var("share", "percent", "percent lost, loss, lost share", bounds=(0, 100)),
@@ -147,7 +202,12 @@ SOAKED = Calculator(
     words="lost to the solids, soaks up, strained, straining, absorbed, get back, yield of an infusion",
     asked="strained, held, spirit, share",
     method=["Of {spirit} the solids keep {held}; {strained} is left."],
-    examples=[("1 l of vodka on 60 g of dry tea that soak up 2 ml per gram: how much is left after straining?", "880 milliliter")],
+    examples=[
+        (
+            "1 l of vodka on 60 g of dry tea that soak up 2 ml per gram: how much is left after straining?",
+            "880 milliliter",
+        )
+    ],
     source=TRADE,
 )
 
@@ -157,8 +217,15 @@ AFTER = Calculator(
     var("spirit", "milliliter", "spirit, liquid, base", things=LIQUIDS, bounds=(0, MOST)),
     var("strength", "percent_vv", "strength, abv, proof, strength of the spirit", bounds=(0, 100), role="from"),
     var("fruit", "gram", "fruit", things="fruit,peel,herb", state="dry"),
-    var("share", "percent", "water share, water in the fruit, water content", bounds=(0, 100), default=87, usual=(60, 96),
-        note="fresh fruit is about 87 % water, common practice"),
+    var(
+        "share",
+        "percent",
+        "water share, water in the fruit, water content",
+        bounds=(0, 100),
+        default=87,
+        usual=(60, 96),
+        note="fresh fruit is about 87 % water, common practice",
+    ),
     var("water", "milliliter", "water, juice given off"),
     var("final", "percent_vv", "final strength, strength after, end up, finished", bounds=(0, 100), role="to"),
     equations=["water * one = share * fruit", "final * (spirit + water) = strength * spirit"],
@@ -167,7 +234,9 @@ AFTER = Calculator(
     asked="final, strength, spirit",
     conventions=["volumes are added, and all the fruit's water goes into the spirit"],
     cautions=["Below about 30 % ABV fresh fruit may spoil in the bottle: strain, chill and use it soon."],
-    examples=[("700 ml of spirit at 40 % on 300 g of strawberries that are 90 % water, strength after?", "28.865979 percent")],
+    examples=[
+        ("700 ml of spirit at 40 % on 300 g of strawberries that are 90 % water, strength after?", "28.865979 percent")
+    ],
     source="ethanol stays, water is added",
 )
 

@@ -44,7 +44,9 @@ BATCH_SIZE = Calculator(
     asked="batch, life, rate",
     method=["Make {batch} and no more: at {rate} it is gone in {life}."],
     cautions=[said("keeping")],
-    examples=[("the shrub keeps six days and we pour 1.4 l of it every night, biggest batch that is not wasted?", "8.4 liter")],
+    examples=[
+        ("the shrub keeps six days and we pour 1.4 l of it every night, biggest batch that is not wasted?", "8.4 liter")
+    ],
     source="batch = daily use x days",
 )
 
@@ -75,9 +77,14 @@ WASTE = Calculator(
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
     asked="waste, batch, rate, life",
-    method=["In {life} you sell {sold} of {batch}."],
+    method=["{batch} is there; in {life} {sold} can be sold."],
     cautions=[said("keeping")],
-    examples=[("there are 22 l of tea punch, we sell 3.2 l a day, it keeps 5 days, how many litres end up down the drain?", "6 liter")],
+    examples=[
+        (
+            "there are 22 l of tea punch, we sell 3.2 l a day, it keeps 5 days, how many litres end up down the drain?",
+            "6 liter",
+        )
+    ],
     source="waste = batch - daily use x days",
 )
 

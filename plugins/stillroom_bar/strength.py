@@ -10,6 +10,7 @@ from __future__ import annotations
 from stillroom import Calculator, Function, Lines, limit, var
 
 from .physics import ethanol
+from .things import HOLDS
 
 ABV_FULL = (0, 100)
 ADD = "volumes add: no table covers spirit with juice, sugar or wine, and the error is small"
@@ -34,7 +35,7 @@ MIX = Calculator(
     var("ethanol", "milliliter", "pure alcohol, ethanol, alcohol"),
     var("abv", "abv", "abv, strength, proof, alcohol, how strong, per cent alcohol", bounds=ABV_FULL),
     equations=["ethanol = abv * volume"],
-    lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
+    lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"}, holds=HOLDS,
                 needs=("abv",), minimum=1),
     words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, proof, spritz, punch, bowl",
     asked="abv, ethanol", conventions=[ADD],

@@ -16,6 +16,13 @@ if TYPE_CHECKING:
 
 TABLES = Path(__file__).parent / "tables"
 
+HOLDS = {
+    "abv": "spirit, wine, liqueur, beer, bitters",
+    "sugar": "liqueur, juice, syrup, soda, wine, beer, dairy",
+    "acid": "juice, wine, vinegar, acid",
+}
+"""What kinds of things hold alcohol, sugar, acid: for the others a line of a spec counts none."""
+
 
 def rows_of(name: str) -> list[dict[str, str]]:
     """The rows of a table as text, the units in the column names left out."""

@@ -1,0 +1,151 @@
+"""Serves, bottles and batches without a spec: pours in a keg, bottles to buy, one line for more people.
+
+Serves that a supply allows are rounded down, bottles, cases and batches to get up.
+"""
+
+from __future__ import annotations
+
+from stillroom import Calculator, limit, var
+
+PEOPLE = "serve, serving, drink, cocktail, portion, people, person, guest, pax, glass, head, cover"
+
+POURS = Calculator(
+    "pours",
+    "Serves from a keg, a bottle or what is left",
+    var(
+        "supply",
+        "milliliter",
+        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, cask",
+        things="any",
+        role="have",
+    ),
+    var("each", "milliliter", "pour, serve, measure, glass, a drink, per drink, each, serve size", role="each"),
+    var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
+    equations=["supply = serves * each"],
+    words="pour, pours, keg, serves, how many drinks, full, complete, out of, left",
+    asked="serves, supply, each",
+    method=["{supply} gives {serves} whole serves of {each}."],
+    examples=[
+        ("how many complete 125 ml pours in a 19 L keg?", "152 count"),
+        ("640 ml of lime left, 22 ml a drink, how many drinks?", "29 count"),
+    ],
+    source="serves = supply / each, rounded down",
+)
+
+POURS_LOST = Calculator(
+    "pours_with_loss",
+    "Serves from a keg of which some is lost",
+    var("supply", "milliliter", "keg, bottle, vessel, have, tank, supply, can, cask", things="any", role="have"),
+    var(
+        "lost",
+        "percent",
+        "lost, loss, lose, foam, foams away, waste, in the lines, spill",
+        bounds=(0, 100),
+        role="lost",
+    ),
+    var("usable", "milliliter", "usable, what is left, pourable"),
+    var("each", "milliliter", "pour, serve, measure, glass, a drink, per drink, each, serve size", role="each"),
+    var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
+    equations=["usable = supply * (1 - lost)", "usable = serves * each"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour.")],
+    words="pour, pours, keg, serves, lost, loss, foam, how many drinks, full, tap",
+    asked="serves, supply, usable",
+    method=["Of {supply} {usable} can be poured: {serves} serves of {each}."],
+    examples=[("10 litre keg, 180 ml serve, 6% foams away, how many drinks?", "52 count")],
+    source="serves = supply x (1 - lost) / each, rounded down",
+)
+
+PORTIONS = Calculator(
+    "portions_by_weight",
+    "Portions from a weight",
+    var("supply", "gram", "have, left, supply, bag, tub, jar", things="any", role="have", state="dry"),
+    var("each", "gram", "portion, per drink, a drink, each, serve", role="each", state="dry"),
+    var("serves", "count", PEOPLE, whole="down"),
+    equations=["supply = serves * each"],
+    words="portion, how many drinks, serves, left, by weight",
+    asked="serves, supply, each",
+    method=["{supply} gives {serves} portions of {each}."],
+    examples=[("900 g of sugar left, 12 g a drink, how many drinks?", "75 count")],
+    source="serves = supply / each, rounded down",
+)
+
+BOTTLES = Calculator(
+    "bottles_to_buy",
+    "Bottles to buy for a service",
+    var("serves", "count", PEOPLE, role="to", whole="down"),
+    var(
+        "each",
+        "milliliter",
+        "measure, pour, in each, a drink, per drink, apiece, shot",
+        things="spirit,wine,liqueur",
+        role="each",
+    ),
+    var("need", "milliliter", "total, needed, in all, altogether"),
+    var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
+    var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
+    equations=["need = serves * each", "need = bottles * bottle"],
+    words="bottle, bottles, buy, order, cellar, fetch, stock, bring up",
+    asked="bottles, need, serves",
+    method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}."],
+    examples=[("85 drinks with 4.5 cl vodka in each, 70 cl bottles to fetch, whole ones?", "6 count")],
+    source="bottles = serves x each / bottle, rounded up",
+)
+
+CASES = Calculator(
+    "cases_to_buy",
+    "Cases to buy for so many bottles",
+    var("bottles", "count", "bottle, can, piece", whole="up"),
+    var("in_case", "count", "in a case, per case, to a case, case of, a case holds", role="per"),
+    var("cases", "count", "case, box, crate", whole="up"),
+    equations=["bottles = cases * in_case"],
+    words="case, cases, crate, box, order",
+    asked="cases, bottles",
+    method=["{cases} cases of {in_case}."],
+    examples=[("40 bottles, 12 to a case, how many cases?", "4 count")],
+    source="cases = bottles / bottles in one, rounded up",
+)
+
+
+def one_line(name: str, unit: str, state: str, example: tuple[str, str]) -> Calculator:
+    """A single ingredient from so many people to others, measured in ``unit``."""
+    return Calculator(
+        name,
+        "One ingredient for more or fewer",
+        var("amount", unit, "amount, recipe says, was, for them", things="any", role="from", state=state),
+        var("feeds", "count", "feeds, serves, recipe for, for " + PEOPLE, role="from"),
+        var("serves", "count", PEOPLE, role="to"),
+        var("needed", unit, "needed, need, becomes, for all", things="any", role="to", state=state),
+        equations=["needed * feeds = amount * serves"],
+        words="scale, recipe, serves, feeds, people, instead of, tonight",
+        asked="needed, serves, amount",
+        method=["{amount} for {feeds} is {needed} for {serves}."],
+        examples=[example],
+        source="needed = amount x serves / serves of the recipe",
+    )
+
+
+BATCHES = Calculator(
+    "batches",
+    "Batches to make for a service",
+    var("made", "count", "batch, batches, went through, last night, used", role="from", default=1, note="of one batch"),
+    var("gave", "count", "serves, gave, makes, for, a batch gives", role="from"),
+    var("serves", "count", PEOPLE + ", tonight, booking, bookings", role="to"),
+    var("batches", "count", "batch, whole batch, make", whole="up"),
+    equations=["batches * gave = made * serves"],
+    words="batch, batches, whole batches, tonight, last night, bookings, prep",
+    asked="batches, serves",
+    method=["{batches} batches for {serves}."],
+    examples=[("last night 3 batches made 60 serves, tonight 145 are booked: how many whole batches?", "8 count")],
+    source="batches = serves / serves of a batch, rounded up",
+)
+
+CALCULATORS = (
+    POURS,
+    POURS_LOST,
+    PORTIONS,
+    BOTTLES,
+    CASES,
+    one_line("scale_volume", "milliliter", "liquid", ("300 ml of rum feeds 12, rum for 30 people?", "750 milliliter")),
+    one_line("scale_weight", "gram", "dry", ("200 g of sugar feeds 8, sugar for 20 people?", "500 gram")),
+    BATCHES,
+)
