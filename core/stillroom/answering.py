@@ -50,8 +50,10 @@ class Answering:
         m, r = self.model, self.request
         self._choose()
         given = self._given()
-        sums, cell = sums_of(self.kernel, m, r), None
-        if len(sums.cells()) == 1 and (cell := find_cell(self.kernel, m, r, given, self.rows, sums.cells()[0])):
+        sums = sums_of(self.kernel, m, r)
+        cell = next((found for lacking in sums.cells() if given
+                     and (found := find_cell(self.kernel, m, r, given, self.rows, lacking))), None)
+        if cell:
             r = self.request = cell.request
             sums = sums_of(self.kernel, m, r)
         known = {**given, **sums.values}

@@ -14,7 +14,7 @@ from .errors import NotAnswered, OutOfBounds
 from .messages import Amount, Line, Request
 from .model import Model
 from .plan import find_roots
-from .specs import sums_of
+from .specs import Cells, sums_of
 from .units import PERCENTS, Unit
 
 if TYPE_CHECKING:
@@ -80,7 +80,8 @@ def _unit(kernel: Kernel, model: Model, request: Request, attribute: str, thing:
     lines = model.calculator.lines
     assert lines is not None
     if attribute != "amount":
-        return kernel.units[lines.columns[attribute]]
+        line = next(x for x in request.spec if x.thing == thing)
+        return Cells(kernel.units, lines, line, None).unit(attribute)
     said = request.units.get(thing) or next((x.amount.unit for x in request.spec if x.amount), "milliliter")
     return kernel.units[said]
 
