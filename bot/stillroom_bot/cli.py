@@ -96,13 +96,9 @@ def _chat(args: argparse.Namespace, make: Callable[[], Talker]) -> int:
 
         chat_lines(make(), sys.stdin.buffer, sys.stdout)
         return 0
-    from .store import StoreError
     from .terminal.chat import chat
 
-    try:
-        return chat(make(), args.fresh)
-    except (StoreError, PermissionError) as e:
-        return _complain(str(e), UNAVAILABLE)
+    return chat(make(), args.fresh)
 
 
 def _calculators(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
@@ -125,12 +121,9 @@ def _telegram(_: argparse.Namespace, make: Callable[[], Talker]) -> int:
     token = os.environ.get(TOKEN, "").strip()
     if not token:
         return _complain(f"the bot's token has to stand in the environment variable {TOKEN}")
-    from .telegram.application import Unavailable, run
+    from .telegram.application import run
 
-    try:
-        return run(token, make())
-    except Unavailable as e:
-        return _complain(str(e), UNAVAILABLE)
+    return run(token, make())
 
 
 COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "telegram": _telegram}
@@ -152,7 +145,7 @@ def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = convers
         if args.command is None:
             whole.print_help()
             return USAGE
-        status = COMMANDS[args.command](args, make)
+        status = _run(args, make)
         sys.stdout.flush()
         return status
     except SystemExit as e:
@@ -162,6 +155,19 @@ def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = convers
         return PIPE
     except KeyboardInterrupt:
         return INTERRUPTED
+
+
+def _run(args: argparse.Namespace, make: Callable[[], Talker]) -> int:
+    from .places import Unavailable
+
+    try:
+        return COMMANDS[args.command](args, make)
+    except Unavailable as e:
+        return _complain(str(e), UNAVAILABLE)
+    except BrokenPipeError:
+        raise
+    except OSError as e:
+        return _complain(f"{e.filename or 'A file'} cannot be used: {e.strerror or e}", UNAVAILABLE)
 
 
 def _complain(sentence: str, status: int = USAGE) -> int:

@@ -12,6 +12,10 @@ from pathlib import Path
 NAME = "stillroom"
 
 
+class Unavailable(Exception):
+    """Something that a command needs cannot be used; the message is a sentence that says why."""
+
+
 def cache_dir() -> Path:
     """A folder whose content may vanish at any time.  It need not exist."""
     named = os.environ.get("STILLROOM_CACHE")

@@ -19,18 +19,24 @@ class Talker(Protocol):
         """The reply to a message, and what the chat remembers now."""
 
 
-def respond(talker: Talker, text: str, state: State | None = None) -> tuple[Reply, State]:
-    """``talker.answer``, with a declined reply for a message that is empty, too long, or trips it.
-
-    ``STILLROOM_DEBUG=1`` lets the error through.
-    """
+def screened(talker: Talker, text: str, state: State | None = None) -> tuple[Reply, State]:
+    """``talker.answer``, with a declined reply for a message that is empty or too long."""
     before = state or State()
     if not text.strip():
         return Reply("declined", text, "That line is empty: ask me for a measure."), before
     if len(text) > LONGEST:
         return Reply("declined", text, f"That is longer than the {LONGEST} characters that I read at once."), before
+    return talker.answer(text, before)
+
+
+def respond(talker: Talker, text: str, state: State | None = None) -> tuple[Reply, State]:
+    """``screened``, with a declined reply for a message that trips the conversation.
+
+    ``STILLROOM_DEBUG=1`` lets the error through.
+    """
+    before = state or State()
     try:
-        return talker.answer(text, before)
+        return screened(talker, text, before)
     except Exception as e:
         if os.environ.get("STILLROOM_DEBUG") == "1":
             raise

@@ -177,6 +177,8 @@ class Answering:
         m, r = self.model, self.request
         needed = solution.used | set(given)
         for name in solution.plan.defaults:
+            if name not in solution.values:
+                continue
             v = m.variables[name]
             value = self.say(name, solution.values[name])
             by_row = [m.choices[c].rows[row] for c, row in self.rows.items() if name in m.choices[c].fills]

@@ -235,7 +235,8 @@ def whole(text: str) -> Whole:
 class Calculator:
     """A job: its variables, what is true of them, and how people speak of it.
 
-    ``name`` is unique within its plugin; ``title`` says the job in a line.  ``words`` are its topic;
+    ``name`` is unique within its plugin; ``title`` says the job in a line.  ``words`` are its topic
+    (it is considered only where one of ``only`` is said, if there are any);
     ``asked`` lists what is meant when nobody says what is asked, most direct first.
     ``method`` are steps with variables in braces.  ``examples`` are (question, answer) pairs.
     """
@@ -249,6 +250,7 @@ class Calculator:
     functions: tuple[Function, ...] = ()
     lines: Lines | None = None
     words: tuple[str, ...] = ()
+    only: tuple[str, ...] = ()
     asked: tuple[str, ...] = ()
     method: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
@@ -260,7 +262,7 @@ class Calculator:
     def __init__(self, name: str, title: str, *parts: Variable | Choice | Calculator,
                  equations: Sequence[str] = (), limits: Sequence[Limit] = (), steps: Sequence[str | Whole] = (),
                  functions: Sequence[Function] = (), lines: Lines | None = None, words: str | Iterable[str] = "",
-                 asked: str | Sequence[str] = "", method: Sequence[str] = (), cautions: Sequence[str] = (),
+                 only: str | Iterable[str] = "", asked: str | Sequence[str] = "", method: Sequence[str] = (), cautions: Sequence[str] = (),
                  conventions: Sequence[str] = (), example: tuple[str, str] | None = None,
                  examples: Sequence[tuple[str, str]] = (), source: str = "", sources: Sequence[str] = (),
                  constants: Mapping[str, tuple[float, str]] | None = None):
@@ -283,6 +285,7 @@ class Calculator:
         put(self, "functions", gather("functions", functions))
         put(self, "lines", lines)
         put(self, "words", words_of(words))
+        put(self, "only", words_of(only))
         put(self, "asked", words_of(asked))
         put(self, "method", tuple(method))
         put(self, "cautions", gather("cautions", cautions))

@@ -71,6 +71,9 @@ class Asking:
             if self._ends(i) or i in self.taken:
                 break
             if word in stop and content:
+                if word == "in" and self.t[i - 1].stem == "weigh":
+                    i += 1
+                    continue
                 if word == "to" and any(self._word(k) == "ratio" for k in range(i + 1, i + 4)):
                     i += 1
                     continue
@@ -92,7 +95,10 @@ class Asking:
         for i, t in enumerate(self.t):
             if t.text == "how" and self._word(i + 1) in HOW:
                 self.asked.how.add(HOW[self._word(i + 1)])
-                self._add(i + 2)
+                if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
+                    self.asked.how.add("pieces")
+                else:
+                    self._add(i + 2)
             elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
                 j = i + 1
                 while self._word(j) in ("is", "are", "the", "a", "an", "'s", "s", "total", "exact", "final", "my", "our", "will", "would"):

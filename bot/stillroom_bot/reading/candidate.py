@@ -10,7 +10,7 @@ from stillroom.declare import Choice, Variable
 from stillroom.model import Model
 from stillroom.units import NONE, PERCENTS, Unit, Units
 
-from .lexicon import Lexicon, Match
+from .lexicon import Lexicon, Match, Meaning
 from .message import Message
 from .quantities import Quantity
 
@@ -22,11 +22,15 @@ MONEY = (0.0, 0.0, 0.0, 0.0, 1.0, 0.0)
 
 FIT = 0.6
 ROLE = 1.3
+NOTHING = Meaning()
+LATER = 0.3
+OPEN = 0.4
 OPPOSITE = {"from": "to", "to": "from"}
 FOREIGN = 1.3
 UNUSED = 1.6
 UNUSED_BARE = 0.7
-MOST = 600
+MOST = 500
+KEEP = 2.5
 LENGTH = 0.35
 
 
@@ -67,6 +71,7 @@ class Viewer:
     def __init__(self, model: Model, lexicon: Lexicon, message: Message, units: Units, cover: float):
         self.model, self.lex, self.m, self.units, self.cover = model, lexicon, message, units, cover
         self.variables: Mapping[str, Variable] = model.variables
+        self.rows: dict[str, str] = {}
 
     @cached_property
     def mine(self) -> list[Match]:
@@ -78,10 +83,17 @@ class Viewer:
 
     def candidates(self, most: int = 3) -> list[Candidate]:
         """The best few ways, best first."""
-        rows, row_score, row_tokens = self._rows()
+        found: list[Candidate] = []
+        for rows, row_score, row_tokens in self._row_options():
+            self.rows = rows
+            found += self._with_rows(row_score, row_tokens)
+        found.sort(key=lambda c: -c.score)
+        return found[:most]
+
+    def _with_rows(self, row_score: float, row_tokens: set[int]) -> list[Candidate]:
         found: list[Candidate] = []
         for score, uses, lines, line_uses, unused in self._assignments():
-            chosen = dict(rows)
+            chosen = dict(self.rows)
             for u in uses:
                 if u.row and u.evidence > 0.5:
                     chosen.setdefault(*u.row)
@@ -91,57 +103,65 @@ class Viewer:
                     chosen.setdefault(c, r)
                 covered = self._covered(row_tokens)
                 blank = self._blank(covered, uses)
-                total = score + row_score + wanted_score + self.cover - blank
+                open_choices = sum(c not in chosen and k.default is None for c, k in self.model.choices.items())
+                total = score + row_score + wanted_score + self.cover - blank - OPEN * open_choices
                 found.append(Candidate(
                     self.model, uses, dict(chosen), wanted, total, implied,
                     {"numbers": score, "choices": row_score, "asked": wanted_score, "subject": self.cover, "unread": -blank},
                     lines, line_uses, unused, covered))
-        found.sort(key=lambda c: -c.score)
-        return found[:most]
+        return found
 
     # choices -------------------------------------------------------------------------------------------------
 
-    def _rows(self) -> tuple[dict[str, str], float, set[int]]:
-        """The rows that the message names, one a choice; a target's row needs its cue."""
+    def _row_options(self) -> list[tuple[dict[str, str], float, set[int]]]:
+        """The rows that the message names, one a choice; where two choices share a table, each way round.
+
+        A choice with a role (a target) needs its cue.  A name inside a longer name does not count.
+        """
         id = self.model.id
-        rows: dict[str, str] = {}
-        score, tokens = 0.0, set()
-        spans: dict[str, list[tuple[float, str, Match]]] = {}
+        places: dict[str, list[tuple[float, str, Match]]] = {}
         for match in self.mine:
             meaning = match.entry.meanings.get(id)
-            if meaning is None:
-                continue
-            size = match.last - match.first + 1
-            for c, r in meaning.rows.items():
-                spans.setdefault(c, []).append((size * (0.5 + match.entry.weight), r, match))
-        names = list(self.model.choices)
-        shared: set[tuple[int, int]] = set()
-        for c in sorted(names, key=lambda c: not self._role(self.model.choices[c])):
-            role = self._role(self.model.choices[c])
-            best: tuple[float, str, Match] | None = None
-            for weight, r, match in spans.get(c, ()):
-                place = (match.first, match.last)
-                if any(a <= match.first and match.last <= b and (a, b) != place or (a, b) == place for a, b in shared):
+            for c, r in (meaning.rows if meaning else {}).items():
+                if any(o is not match and o.first <= match.first and match.last <= o.last and o.last - o.first > match.last - match.first
+                       and c in o.entry.meanings.get(id, NOTHING).rows for o in self.mine):
                     continue
+                role = self._role(self.model.choices[c])
                 cue = self._cue(match, role) if role else 0.0
-                if role and cue <= 0:
-                    continue
-                if any(o.first <= match.first and match.last <= o.last and o is not match and o.last - o.first > match.last - match.first
-                       and o.entry.meanings.get(id) and c in o.entry.meanings[id].rows for o in self.mine):
-                    continue
-                w = weight + cue
-                if best is None or w > best[0] + 1e-9:
-                    best = (w, r, match)
-            if best is not None:
-                rows[c] = best[1]
-                score += 0.5 + 0.3 * min(best[0], 3.0)
-                tokens.update(range(best[2].first, best[2].last + 1))
-                if role:
-                    shared.add((best[2].first, best[2].last))
-                others = {r for _, r, x in spans.get(c, ()) if r != best[1] and (x.first, x.last) not in shared
-                          and not (x.first <= best[2].last and best[2].first <= x.last)}
+                if not role or cue > 0:
+                    size = match.last - match.first + 1
+                    places.setdefault(c, []).append((size * (0.5 + match.entry.weight) + cue, r, match))
+        options: list[tuple[float, dict[str, tuple[float, str, Match]]]] = [(0.0, {})]
+        for c in sorted(places, key=lambda c: not self._role(self.model.choices[c])):
+            ranked = sorted(places[c], key=lambda p: -p[0])
+            grown = []
+            for total, taken in options:
+                spans = {(p[2].first, p[2].last) for p in taken.values()}
+                free = [p for p in ranked if (p[2].first, p[2].last) not in spans] or (ranked if c not in self._sharing(places) else [])
+                seen = set()
+                for p in free:
+                    if p[1] not in seen and len(seen) < (2 if c in self._sharing(places) else 1):
+                        seen.add(p[1])
+                        grown.append((total + p[0], {**taken, c: p}))
+                if not free:
+                    grown.append((total, taken))
+            options = sorted(grown, key=lambda o: -o[0])[:4]
+        found = []
+        for _, taken in options:
+            score, tokens = 0.0, set()
+            for c, p in taken.items():
+                score += 0.5 + 0.3 * min(p[0], 3.0)
+                tokens.update(range(p[2].first, p[2].last + 1))
+                used = {(o[2].first, o[2].last) for o in taken.values()}
+                others = {r for _, r, x in places[c] if r != p[1] and (x.first, x.last) not in used}
                 score -= 0.35 * min(len(others), 2)
-        return rows, score, tokens
+            found.append(({c: p[1] for c, p in taken.items()}, score, tokens))
+        return found
+
+    def _sharing(self, places: Mapping[str, object]) -> set[str]:
+        """Choices that take their rows from the same table as another one."""
+        tables = {c: frozenset(self.model.choices[c].rows) for c in places}
+        return {c for c in tables if any(c != d and tables[c] & tables[d] for d in tables)}
 
     def _role(self, k: Choice) -> str:
         return next((w[5:] for w in k.words if w.startswith("role:")), "")
@@ -200,8 +220,22 @@ class Viewer:
                 yield "count", 0.0
             elif unit.dimension == NONE and unit.kind in ("", "ratio"):
                 yield unit.name, 0.3 if not v.ratio else 0.5
-            else:
+            elif unit.dimension == MONEY:
+                yield v.unit, 0.4 if self._priced(q) else 1.2
+            elif unit.kind in PERCENTS and 0 < q.value < 1 and self._share(q):
+                yield "dimensionless", 0.2
+            elif unit.dimension not in (MASS, VOLUME, TIME):
                 yield v.unit, 1.2
+
+    def _priced(self, q: Quantity) -> bool:
+        """Is a bare number written as money is (24.50)?"""
+        text = self.m.tokens[q.first].text
+        return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit()
+
+    def _share(self, q: Quantity) -> bool:
+        """Is a bare number a part of something: ``a quarter of its volume``, ``half the weight``?"""
+        after = [t.text for t in self.m.tokens[q.last + 1:q.last + 3]]
+        return after[:1] in (["of"], ["the"], ["its"], ["as"]) or self.m.tokens[q.last].text in ("of", "half")
 
     def _state_fits(self, said: Unit, v: Variable) -> bool:
         return True
@@ -226,7 +260,7 @@ class Viewer:
                     meaning = x.match.entry.meanings.get(id)
                     w = 0.0
                     if meaning is not None and name in meaning.variables:
-                        w = x.weight * size
+                        w = x.weight * size * self._agrees(meaning.variables[name])
                     elif v.things and any(s.kinds & set(v.things) for s in x.match.entry.substances):
                         w = x.weight * size * 0.8
                     if w > affinity:
@@ -243,6 +277,7 @@ class Viewer:
                 score += ROLE * role
                 if v.role in OPPOSITE:
                     score -= 0.8 * self.m.cues[k].get(OPPOSITE[v.role], 0.0) * (role < 0.9)
+                score -= (LATER if affinity < 0.6 and role < 0.6 else 0.1) * min(2, self._before(name))
                 if affinity < 0.6 and owned and not (q.bare and self.model.unit[name].kind == "count" and False):
                     strangers = [x for x in owned if x.match.entry.weight > 0 and not self._same_thing(x.match, name)]
                     if strangers:
@@ -253,7 +288,22 @@ class Viewer:
         uses += self._ratio_uses(k) if q.ratio is not None else []
         uses = [u for u in uses if not (q.ratio is not None and not u.inverse and self.variables[u.variable].ratio and u.evidence != -1.0)]
         uses.sort(key=lambda u: -u.score)
-        return uses[:6]
+        return uses[:4]
+
+    def _agrees(self, row: tuple[str, str] | None) -> float:
+        """1, or little if a word names a variable by another row than the one that is chosen."""
+        return 0.15 if row is not None and self.rows.get(row[0], row[1]) != row[1] else 1.0
+
+    def _before(self, name: str) -> int:
+        """How many variables of the same measure the job speaks of before this one."""
+        unit = self.model.unit[name]
+        n = 0
+        for other, v in self.variables.items():
+            if other == name:
+                return n
+            u = self.model.unit[other]
+            n += not v.hidden and u.dimension == unit.dimension and u.kind == unit.kind
+        return n
 
     def _ratio_uses(self, k: int) -> list[Use]:
         """A ratio read by the names of its terms, else in the job's own order."""
@@ -307,32 +357,33 @@ class Viewer:
         said = self.units[unit]
         if "ounce" not in q.units:
             return True
-        states = [s.state for x in self.m.near[k] if x.owned or x.weight > 2 for s in x.match.entry.substances]
-        if not states and v.state:
-            states = [v.state]
-        if states:
-            dry = states[0] in ("dry", "piece") if len(set(states)) == 1 else states[-1] in ("dry", "piece")
-            return dry == (said.dimension == MASS)
-        return True
+        state = self.m.state(k) or v.state
+        return (state == "dry") == (said.dimension == MASS) if state else True
 
     def _assignments(self) -> list[tuple[float, tuple[Use, ...], tuple[int, ...], tuple[tuple[int, int, str], ...], tuple[int, ...]]]:
         """The best joint assignments of quantities to variables, each variable once."""
         live = [k for k, q in enumerate(self.m.quantities) if not q.noise and not q.rejected]
         options = {k: self._uses(k) for k in live}
         takes_lines = self.model.calculator.lines is not None
+        hope = [0.0] * (len(live) + 1)
+        for i in range(len(live) - 1, -1, -1):
+            best = max([u.score for u in options[live[i]]], default=-9.0)
+            hope[i] = hope[i + 1] + max(best, 1.9 if takes_lines else -UNUSED, -UNUSED)
+        top = -1e9
         found: list[tuple[float, tuple[Use, ...], tuple[int, ...], tuple[tuple[int, int, str], ...], tuple[int, ...]]] = []
         steps = 0
 
         def walk(i: int, score: float, uses: tuple[Use, ...], lines: tuple[int, ...],
                  attributes: tuple[tuple[int, int, str], ...], unused: tuple[int, ...]) -> None:
-            nonlocal steps
+            nonlocal steps, top
             steps += 1
-            if steps > MOST:
+            if steps > MOST or score + hope[i] < top - KEEP:
                 return
             if i == len(live):
                 if lines and len(lines) < (self.model.calculator.lines.minimum if self.model.calculator.lines else 1):
                     return
                 found.append((score, uses, lines, attributes, unused))
+                top = max(top, score)
                 return
             k = live[i]
             taken = {u.variable for u in uses}
@@ -348,8 +399,8 @@ class Viewer:
                     walk(i + 1, score + 1.6, uses, lines, (*attributes, (k, attribute[0], attribute[1])), unused)
             fits = any(u.score > 0.2 for u in options[k])
             q = self.m.quantities[k]
-            cost = UNUSED_BARE if q.bare else UNUSED
-            walk(i + 1, score - cost - (0.4 if fits else 0.0), uses, lines, attributes, (*unused, k))
+            cost = 0.0 if q.weak else (UNUSED_BARE if q.bare else UNUSED) + (0.4 if fits else 0.0)
+            walk(i + 1, score - cost, uses, lines, attributes, (*unused, k))
 
         walk(0, 0.0, (), (), (), ())
         found.sort(key=lambda f: -f[0])
@@ -416,6 +467,7 @@ class Viewer:
         zones = [(a, b, 1.0) for a, b in asked.zones] + [(a, b, 0.4) for a, b in asked.rest]
         dimensions = [{self._dimension(u) for u in units} for units in asked.units]
         dimensions = [d for d in dimensions if d]
+        weighed = any(self.m.tokens[i].stem in ("weigh", "weight") for a, b in asked.zones for i in range(a, b + 1))
         for name, v in self.variables.items():
             if name in given or v.hidden:
                 continue
@@ -428,14 +480,19 @@ class Viewer:
                 thing = not hit and v.things and any(s.kinds & set(v.things) for s in match.entry.substances)
                 if not hit and not thing:
                     continue
+                agrees = self._agrees(meaning.variables.get(name)) if meaning and hit else 1.0
                 for a, b, w in zones:
                     if a <= match.first and match.last <= b:
-                        value = (2.6 if hit else 1.8) * w * size * (1.0 if match.first - a < 4 else 0.75)
+                        value = agrees * (2.6 if hit else 1.8) * w * size * (1.0 if match.first - a < 4 else 0.75)
                         if value > named:
                             named = value
                             row = meaning.variables.get(name) if meaning else None
                             rows = {row[0]: row[1]} if row else {}
             score = min(named, 3.6)
+            if weighed and not named and unit.dimension == MASS:
+                score += 0.5
+            elif weighed and unit.dimension == VOLUME:
+                score -= 1.0
             if dimensions:
                 if any(self._same_measure(d, unit) for d in dimensions):
                     score += 1.5
@@ -444,7 +501,8 @@ class Viewer:
                 else:
                     score -= 3.0
             elif "many" in asked.how:
-                score += 0.9 if unit.kind == "count" else -0.9 if unit.dimension in (MASS, VOLUME) else -0.3
+                more = 2.6 if "pieces" in asked.how else 0.9
+                score += more if unit.kind == "count" else -more if unit.dimension in (MASS, VOLUME) else -0.3
             if "time" in asked.how:
                 score += 1.8 if unit.dimension == TIME else -2.5
             if "strength" in asked.how:
@@ -455,7 +513,9 @@ class Viewer:
                 score -= 1.2
             if score > 0.3:
                 scored.append((score, name, rows))
-        scored.sort(key=lambda s: -s[0])
+        order = [*self.model.calculator.asked, *self.variables]
+        scored.sort(key=lambda s: (-s[0], order.index(s[1])))
+        scored = [(s - (0.6 if any(abs(s - o[0]) < 0.01 for o in scored[:i]) else 0.0), n, r) for i, (s, n, r) in enumerate(scored)]
         found: list[tuple[tuple[str, ...], float, bool, dict[str, str]]] = []
         for score, name, rows in scored[:3]:
             more = [n for s, n, _ in scored if n != name and s >= 2.0 and self._apart(name, n)]
@@ -547,5 +607,7 @@ def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float
                     if not seen.get(id, 0) & mask:
                         seen[id] = seen.get(id, 0) | mask
                         score[id] = score.get(id, 0.0) + 0.35
+    for id in [id for id in score if id in lexicon.only and not lexicon.only[id] & {m.entry.stems for m in message.matches}]:
+        del score[id]
     found = sorted(((s, id) for id, s in score.items()), key=lambda x: (-x[0], x[1]))
     return found[:most]

@@ -40,8 +40,7 @@ class Outcome:
         if self.reading.asks:
             return ("ask", self.reading.asks[0][0])
         if a.status == "answered":
-            first = a.answer[0] if a.answer else None
-            return ("number", first and (f"{first.base:.5g}", first.unit in ("count", "dimensionless")))
+            return ("number", *sorted(f"{v.base:.5g}" for v in a.answer))
         return (a.status,)
 
 

@@ -84,6 +84,7 @@ class Lexicon:
         self.entries: dict[Stems, Entry] = {}
         self.starts: dict[str, int] = {}
         self.kinds: dict[str, set[str]] = defaultdict(set)
+        self.only: dict[str, frozenset[Stems]] = {}
         self._units: dict[Stems, list[str]] = {}
         self._unsized: dict[Stems, list[str]] = {}
         self._longest_unit = 1
@@ -115,8 +116,10 @@ class Lexicon:
     def _add_calculators(self, kernel: Kernel) -> None:
         for id, model in kernel.models.items():
             c = model.calculator
-            for word in c.words:
+            for word in (*c.words, *c.only):
                 self._meaning(word, id).topic = True
+            if c.only:
+                self.only[id] = frozenset(stems_of(w) for w in c.only)
             for name, k in model.choices.items():
                 for word in k.words:
                     self._meaning(word, id).titles.add(name)

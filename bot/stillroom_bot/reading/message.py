@@ -20,10 +20,10 @@ CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
 CUES_BEFORE: dict[str, dict[str, float]] = {
-    "to": {"to": 1.0, "target": 1.0, "reach": 1.0, "hit": 1.0, "want": 1.0, "wants": 1.0, "need": 0.6, "needs": 0.6, "become": 1.0,
-           "until": 1.0, "land": 1.0, "lands": 1.0, "like": 0.9, "finish": 0.9, "get": 0.6, "be": 0.6, "down": 0.8, "make": 0.7, "up": 0.6,
-           "should": 0.8, "aim": 1.0, "aiming": 1.0, "after": 0.5, "bring": 0.5, "final": 0.9, "finished": 0.7, "wanted": 1.0, "become_": 1.0,
-           "at": 0.25, "into": 0.5, "instead": 0.4, "reads": 0.2, "wish": 0.9, "must": 0.6, "afterwards": 0.8, "coming": 0.5, "end": 0.8},
+    "to": {"to": 1.0, "target": 1.0, "reach": 1.0, "hit": 1.0, "want": 1.0, "wants": 1.0, "need": 0.5, "needs": 0.5, "become": 1.0,
+           "until": 1.0, "land": 1.0, "lands": 1.0, "like": 0.9, "finish": 0.9, "finishes": 0.9, "should": 0.8, "aim": 1.0,
+           "aiming": 1.0, "final": 0.9, "finished": 0.7, "wanted": 1.0, "wish": 0.9, "must": 0.6, "afterwards": 0.8, "end": 0.8,
+           "it's": 0.2, "instead": 0.4, "after": 0.5, "goal": 1.0},
     "from": {"from": 1.0, "of": 0.5, "is": 0.6, "is_": 0.6, "at": 0.5, "shows": 1.0, "reads": 1.0, "measured": 1.0, "measures": 1.0, "now": 0.8,
              "currently": 1.0, "starting": 1.0, "start": 1.0, "came": 1.0, "out": 0.4, "have": 0.6, "got": 0.6, "with": 0.3, "my": 0.4,
              "our": 0.4, "original": 0.8, "says": 0.8, "was": 0.7, "before": 0.6, "going": 0.5, "left": 0.4, "came_out": 1.0, "showing": 1.0,
@@ -82,6 +82,16 @@ class Message:
         """The text of tokens ``first`` to ``last`` as it was written."""
         return self.text[self.tokens[first].start:self.tokens[last].end] if first <= last < len(self.tokens) else ""
 
+    def state(self, k: int) -> str:
+        """``dry`` or ``liquid`` by the thing that a quantity is said to be an amount of, or nothing."""
+        best: tuple[float, int, str] | None = None
+        for x in self.near[k]:
+            if (x.owned or x.weight > 2) and x.match.entry.substances:
+                rank = (x.weight, x.match.last - x.match.first, x.match.entry.substances[0].state)
+                if best is None or rank[:2] > best[:2]:
+                    best = rank
+        return "" if best is None else "liquid" if best[2] == "liquid" else "dry"
+
     def content(self) -> list[int]:
         """Tokens that carry content and are no part of a quantity."""
         taken = {k for q in self.quantities for k in range(q.first, q.last + 1)}
@@ -99,6 +109,14 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     _neighbours(m)
     return m
+
+
+def _container(tokens: list[Token], i: int) -> int | None:
+    """``24 to a box``, ``24 per box``, ``12 in a case``: where the name of the container begins."""
+    word, after = tokens[i].text, tokens[i + 1].text if i + 1 < len(tokens) else ""
+    if word in ("to", "in") and after in ("a", "the", "each", "every"):
+        return i + 2
+    return i + 1 if word in ("per", "a") else None
 
 
 def _neighbours(m: Message) -> None:
@@ -122,10 +140,14 @@ def _neighbours(m: Message) -> None:
             if word in CLAUSE or (word == "-" and not m.tokens[i].glued):
                 break
             if i in taken:
-                if m.quantities[taken[i]].noise != "asked":
-                    factor *= 0.35 if m.tokens[i].kind != "number" or True else 1.0
+                if m.quantities[taken[i]].noise != "asked" and not (q.bare and i == q.last + 1):
+                    factor *= 0.35
                     owned = False
                 i = m.quantities[taken[i]].last + 1
+                continue
+            if q.bare and i == q.last + 1 and (held := _container(m.tokens, i)):
+                cues["per"] = 1.2
+                i, factor = held, 1.1
                 continue
             if word in SOFT:
                 factor *= 0.4
@@ -166,7 +188,7 @@ def _neighbours(m: Message) -> None:
                 i -= 1
                 continue
             if factor > 0.25 and step < 4:
-                strength = 1.0 if step < 1 else 0.75 if step < 2 else 0.5
+                strength = 1.0 if step < 1 else 0.7 if step < 2 else 0.4
                 for role, table in CUES_BEFORE.items():
                     if word in table:
                         cues[role] = max(cues.get(role, 0.0), table[word] * strength * factor)

@@ -55,6 +55,7 @@ class Quantity:
     rejected: bool = False
     each: bool = False
     implied: bool = False
+    weak: bool = False
     parts: list[tuple[float, str]] = field(default_factory=list)
 
     @property
@@ -100,7 +101,7 @@ class Quantities:
             return self._indefinite(i)
         if self._word(i) == "one" and n.value == 1 and n.first == n.last and i + 1 < len(self.t) and (
                 number_at(self.t, i + 1, self.comma) is not None or not self.lex.unit_at(self.t, i + 1)):
-            return self._indefinite(i)
+            return self._indefinite(i) or (Quantity(1.0, i, i, weak=True) if number_at(self.t, i + 1) is None else None)
         noise = self._noise(n)
         if noise:
             return noise

@@ -11,12 +11,14 @@ from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine, create_async_engine
 
+from ..places import Unavailable
+
 DRIVERS = {"sqlite": "sqlite+aiosqlite", "postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
 PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = NORMAL", "foreign_keys = ON")
 READING = "stillroom_reading"
 
 
-class StoreError(Exception):
+class StoreError(Unavailable):
     """The database cannot be used; the message says why in a sentence, without the URL's password."""
 
 

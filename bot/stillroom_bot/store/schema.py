@@ -18,6 +18,7 @@ metadata = MetaData(naming_convention={
 })
 schema = Table("stillroom_schema", metadata, Column("id", Integer, primary_key=True, autoincrement=False),
                Column("version", Integer, nullable=False), Column("made_by", String, nullable=False))
+_its_version = select(schema.c.version).where(schema.c.id == 1)
 
 
 async def prepare(engine: AsyncEngine) -> None:
@@ -41,13 +42,14 @@ async def _version(engine: AsyncEngine) -> int | None:
     async with reading(engine) as connection:
         if not await connection.run_sync(lambda c: engine.dialect.has_table(c, schema.name)):
             return None
-        return (await connection.execute(select(schema.c.version).where(schema.c.id == 1))).scalar_one_or_none()
+        found: int | None = (await connection.execute(_its_version)).scalar_one_or_none()
+        return found
 
 
 async def _make(engine: AsyncEngine) -> int:
     async with engine.begin() as connection:
         await connection.run_sync(metadata.create_all)
-        found = (await connection.execute(select(schema.c.version).where(schema.c.id == 1))).scalar_one_or_none()
+        found: int | None = (await connection.execute(_its_version)).scalar_one_or_none()
         if found is None:
             await connection.execute(insert(schema).values(id=1, version=VERSION, made_by="stillroom"))
         return found or VERSION

@@ -22,7 +22,10 @@ Save = Callable[[State], Awaitable[None]]
 
 
 def chat(talker: Talker, fresh: bool = False) -> int:
-    """Talk until the input ends.  ``fresh`` neither takes up nor keeps the conversation.  Raises StoreError, OSError."""
+    """Talk until the input ends; ``fresh`` neither takes up nor keeps the conversation.
+
+    Raises Unavailable or OSError when its place cannot be used.
+    """
     return asyncio.run(_chat(talker, fresh))
 
 

@@ -97,5 +97,5 @@ def _as_message(line: str) -> tuple[str, str]:
 def _printed(reply: Reply) -> str:
     try:
         return json.dumps(reply.to_json(), allow_nan=False)
-    except ValueError:
-        return json.dumps(Reply("declined", reply.question, "That comes to no finite number.").to_json())
+    except (ValueError, TypeError):
+        return json.dumps(Reply("declined", reply.question, "That comes to no number that can be written.").to_json())

@@ -1,0 +1,80 @@
+"""Logs that hold no token: every record of the process is cleaned when it is made.
+
+A filter on a logger does not see what its children log, and one on a handler only what goes through
+it; the record factory sees all.
+"""
+
+from __future__ import annotations
+
+import logging
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from urllib.parse import quote
+
+HIDDEN = "[token]"
+QUIET = {"httpx": logging.WARNING, "httpcore": logging.WARNING, "telegram": logging.WARNING}
+FORMAT = "%(asctime)s %(levelname)s %(name)s: %(message)s"
+
+
+class Redactor(logging.Filter):
+    """Removes a token from records, whole, quoted for a URL, or only its secret half."""
+
+    def __init__(self, token: str):
+        super().__init__()
+        secret = token.partition(":")[2]
+        forms = {token, quote(token, safe=""), *([secret, quote(secret, safe="")] if len(secret) >= 8 else [])}
+        self._forms = sorted(forms, key=len, reverse=True)
+
+    def clean(self, text: str) -> str:
+        """The text without the token."""
+        for form in self._forms:
+            text = text.replace(form, HIDDEN)
+        return text
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        """Clean a record in place, its traceback too; it is always let through."""
+        try:
+            said = record.getMessage()
+        except Exception:
+            said = f"{record.msg} (with arguments that do not fit)"
+        cleaned = self.clean(said)
+        if cleaned != said or record.args:
+            record.msg, record.args = cleaned, None
+        if record.exc_info and record.exc_info[0] is not None:
+            record.exc_text = self.clean(logging.Formatter().formatException(record.exc_info))
+            record.exc_info = None
+        return True
+
+
+@contextmanager
+def redacted(token: str) -> Iterator[Redactor]:
+    """While this lasts, no record of the process holds the token, and the HTTP client is quiet."""
+    redactor, before = Redactor(token), logging.getLogRecordFactory()
+    levels = {name: logging.getLogger(name).level for name in QUIET}
+    logging.setLogRecordFactory(_cleaning(before, redactor))
+    for name, level in QUIET.items():
+        logging.getLogger(name).setLevel(level)
+    try:
+        yield redactor
+    finally:
+        logging.setLogRecordFactory(before)
+        for name, level in levels.items():
+            logging.getLogger(name).setLevel(level)
+
+
+def to_stderr(redactor: Redactor) -> None:
+    """Log to standard error, for a process that serves."""
+    handler = logging.StreamHandler(sys.stderr)
+    handler.setFormatter(logging.Formatter(FORMAT))
+    handler.addFilter(redactor)
+    logging.basicConfig(level=logging.INFO, handlers=[handler], force=True)
+
+
+def _cleaning(make: Callable[..., logging.LogRecord], redactor: Redactor) -> Callable[..., logging.LogRecord]:
+    def made(*args: object, **more: object) -> logging.LogRecord:
+        record = make(*args, **more)
+        redactor.filter(record)
+        return record
+
+    return made
