@@ -14,7 +14,7 @@ from .things import choices_of, rows_of
 
 SAME = (
     # dimension, unit, bounds, topic words, what an amount may be of, example
-    ("volume", "milliliter", (0, None), "volume, measure, liquid, pour, drop, dash, barspoon, spoon, cup, ounce, jigger", "any",
+    ("volume", "milliliter", (0, None), "volume, measure, drop, dash, barspoon, spoon, cup, ounce, jigger, dropper", "any",
      ("3/4 oz of lemon juice in ml", "22.18 milliliter")),
     ("weight", "gram", (0, None), "weight, mass, weigh, scale, ounce, pound", "any",
      ("3 oz by weight in grams", "85.05 gram")),
@@ -37,7 +37,7 @@ def _same(dimension: str, unit: str, bounds: tuple[float | None, float | None], 
         var("amount", unit, f"amount, {words}", bounds=bounds, things=things, role="from"),
         var("result", unit, f"result, {words}", bounds=bounds, role="to"),
         equations=["result = amount"],
-        words=f"convert, conversion, equal, same as, in, is, make, {words}",
+        words=f"convert, conversion, {words}",
         asked="result",
         method=["{amount} is {result}."],
         examples=[example],
@@ -55,7 +55,7 @@ WEIGHT_OF_VOLUME = Calculator(
     var("volume", "milliliter", "volume, millilitre, measure", things="any", named_by="thing.words", state="liquid"),
     var("density", "gram / milliliter", "density, specific gravity, grams per ml", bounds=(0.01, 25)),
     equations=["mass = density * volume"],
-    words="weigh, weight, mass, density, volume, heavy, how much does, take up, in grams, in ml",
+    words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",
     method=["{volume} of {thing} weigh {mass} at {density}."],
     examples=[("what do 500 ml of milk weigh?", "515 gram"), ("339 g of honey in ml", "236.6 milliliter")],
@@ -85,7 +85,7 @@ SYRUP_MEASURES = Calculator(
     functions=[Function("density_of_syrup", lambda bx: sucrose.density(bx / 100), ("brix",), "gram / milliliter",
                         (0.0, 100 * sucrose.STRONGEST), sucrose.SOURCE)],
     constants={"clear_to": (67.0, "brix")},
-    words="convert, brix, syrup, density, sugar syrup, weigh, ratio, grams per litre, simple syrup, in",
+    words="convert, brix, syrup, density, sugar syrup, weigh, ratio, simple syrup, take up",
     asked="mass, volume, brix, ratio, density, content",
     method=["{brix} is {ratio} of sugar to 1 of water by weight, {density}, {content} of sugar."],
     conventions=["sucrose in water at 20 °C"],
@@ -112,7 +112,7 @@ SPIRIT_MEASURES = Calculator(
     functions=[Function("density_of_spirit", lambda q: ethanol.density_by_abv(q / 100), ("abv",), "gram / milliliter",
                         (0.0, 100.0), ethanol.SOURCE)],
     constants={"pure": (ethanol.DENSITY, "gram / milliliter")},
-    words="convert, spirit, abv, proof, weigh, density, by weight, ethanol, vodka, alcohol, in",
+    words="convert, spirit, abv, proof, weigh, density, by weight, ethanol, vodka, alcohol, take up",
     asked="mass, volume, by_weight, abv, density",
     method=["{abv} is {by_weight} of ethanol by weight, {density}."],
     conventions=["spirit and water only, without sugar, at 20 °C"],
@@ -124,10 +124,12 @@ SPOONS = {"cup": 236.5882365, "tablespoon": 14.78676478125, "teaspoon": 4.928921
 
 
 def _spooned() -> list[dict[str, object]]:
-    """One row a thing, the largest measure that a household weight is published for."""
+    """One row a dry thing, by the first measure that a household weight is published for."""
+    poured = {word for row in rows_of("substances") if row["state"] == "liquid" for word in row["words"].split(";")}
     rows: dict[str, dict[str, object]] = {}
     for row in rows_of("household"):
-        if row["measure"] in SPOONS and row["thing"] not in rows:
+        dry = not poured & set(row["words"].split(";"))
+        if dry and row["measure"] in SPOONS and row["thing"] not in rows:
             told = f"a {row['measure']} weighs {row['mass']} g: {row['source']}"
             rows[row["thing"]] = {
                 "id": row["thing"],
@@ -155,7 +157,7 @@ HOUSEHOLD = Calculator(
     var("measure", "milliliter", "cup, spoon, teaspoon, tablespoon, measure", things="any", named_by="thing.words"),
     var("heap", "gram / milliliter", "heaped density, bulk density", bounds=(0.01, 5)),
     equations=["mass = heap * measure"],
-    words="cup, spoon, teaspoon, tablespoon, weigh, expect, in grams, level",
+    words="cup, spoon, teaspoon, tablespoon, weigh, level",
     asked="mass, measure",
     method=["{measure} of {thing}, level, weigh about {mass}."],
     cautions=["A cup or spoon of a powder varies by a fifth or more: weigh it."],
@@ -171,7 +173,7 @@ PIECES = Calculator(
     var("pieces", "count", "piece, leaf, leaves", things="any", named_by="thing.words", whole="up"),
     var("each", "gram", "each, apiece, a piece, one", role="each", state="dry"),
     equations=["mass = pieces * each"],
-    words="weigh, weight, piece, each, how much do",
+    words="weigh, weight, piece",
     asked="mass, pieces, each",
     method=["{pieces} of {thing} at {each} weigh about {mass}."],
     examples=[("what do 6 egg whites weigh?", "204 gram")],

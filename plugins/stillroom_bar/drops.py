@@ -7,31 +7,21 @@ from __future__ import annotations
 
 from stillroom import Calculator, choice, var
 
-from .solution import CLEAR_TO, CRYSTALS, DENSITY, SOLUBILITY, SOLUTES, TOO_STRONG
+from .solution import DENSITY, SOLUBILITY, SOLUTES, TOO_STRONG
+
+SALT = [row for row in SOLUTES if row["id"] == "salt"]
 
 DROPPER_BOTTLE = Calculator(
     "dropper_bottle",
-    "Drops or dashes for each drink, and the drinks that a bottle or a batch has of them",
-    var(
-        "bottle",
-        "milliliter",
-        "bottle, dropper bottle, dropper, dasher, saline, bitters, tincture, total, vial, in total, altogether",
-        role="have",
-    ),
-    var("dose", "milliliter", "dose, drop, dash, per drink, in each", role="each", show="drop"),
-    var(
-        "drinks",
-        "count",
-        "drink, serve, cocktail, serving, glass, guest, martini, sour, portion, pour",
-        whole="down",
-    ),
-    var("batch", "milliliter", "batch, jug, keg", things="any"),
-    var("serve", "milliliter", "serve, glass, drink, portion, pour", role="each"),
-    equations=["bottle = dose * drinks", "batch = serve * drinks"],
-    words="dropper, dropper bottle, drop, dash, season, seasoning, saline, bitters, tincture, last, empty, set aside, "
-    "fill, refill, enough",
+    "Drinks that a dropper bottle or a dasher has in it",
+    var("bottle", "milliliter", "bottle, dropper bottle, dropper, dasher, vial, in total, total, altogether", role="have"),
+    var("dose", "milliliter", "dose, per drink, each drink, drink, serve, cocktail, glass, sour, martini", role="each",
+        show="drop"),
+    var("drinks", "count", "drink, serve, cocktail, serving, glass, guest, martini, sour, portion, pour", whole="down"),
+    equations=["bottle = dose * drinks"],
+    words="dropper bottle, dropper, bottle, last, empty, set aside, refill, enough, for how many, season",
     asked="drinks, bottle, dose",
-    method=["{dose} in each drink.", "{bottle} for {drinks} drinks; stir a batch after adding it, and taste."],
+    method=["{dose} in each drink: {bottle} for {drinks} drinks."],
     examples=[
         ("a 50 ml dropper bottle of saline, 4 drops in each drink: how many drinks?", "250 count"),
         ("saline for 20 drinks at 3 drops each, in ml?", "3 milliliter"),
@@ -39,27 +29,39 @@ DROPPER_BOTTLE = Calculator(
     source="arithmetic",
 )
 
+DROPS_FOR_BATCH = Calculator(
+    "drops_for_batch",
+    "Drops or dashes for a whole batch",
+    var("batch", "milliliter", "batch, jug, keg, bucket", things="any"),
+    var("serve", "milliliter", "serve, drink, glass, pour, portion", role="each"),
+    var("dose", "milliliter", "dose, per serve, per drink", role="each", show="drop"),
+    var("total", "milliliter", "total, saline, bitters, tincture, in all, altogether", things="saline,bitters"),
+    var("serves", "count", "serve, drink, pour"),
+    equations=["batch = serve * serves", "total = dose * serves"],
+    words="batch, drops, dashes, saline, bitters, season the batch, total saline, total bitters",
+    asked="total, dose, serves",
+    method=["{dose} for each {serve} of {batch}: {total}. Stir it in and taste."],
+    examples=[("4.5 l batch, saline at 2 drops per 90 ml serve: total saline in ml?", "5 milliliter")],
+    source="arithmetic",
+)
+
 SEASONING = Calculator(
     "seasoning",
     "What the drops carry into a glass",
-    choice(
-        "solute", SOLUTES, fills={"solubility": "solubility", "clear_to": "clear_to"}, default="salt", words="solute",
-        note="saline: salt in water",
-    ),
-    var("dose", "milliliter", "drop, saline, dose", show="drop", named_by="solute.solution"),
-    var("strength", "percent_ww", "strength, saline", bounds=(0, 100), named_by="solute.solution"),
-    var("carried", "gram", "salt in the drink, salt per drink", named_by="solute.powder", state="dry"),
-    var("drink", "milliliter", "drink, glass, cocktail, serve, martini, sour"),
-    var("seasoned", "percent_wv", "salinity, salt level, drink, glass, salt percent, salt content", role="to"),
+    choice("solute", SALT, fills={"solubility": "solubility"}, default="salt", words="solute", note="saline: salt in water"),
+    var("dose", "milliliter", "drop, dose, per drink", show="drop", things="saline", role="each"),
+    var("strength", "percent_ww", "strength of the saline, saline", bounds=(0, 100), things="saline"),
+    var("carried", "gram", "salt in the glass, salt carried", state="dry"),
+    var("drink", "milliliter", "drink, glass, cocktail, martini, sour, finished drink", role="into"),
+    var("seasoned", "percent_wv", "salinity, salt level, in the glass, salt percent, salt content, of the drink"),
     SOLUBILITY,
-    CLEAR_TO,
     equations=[
         "carried = dose * density_of(solute, strength) * strength",
         "carried = seasoned * (drink + dose)",
     ],
-    limits=[TOO_STRONG, CRYSTALS],
+    limits=[TOO_STRONG],
     functions=[DENSITY],
-    words="season, seasoning, saline, in the glass, in the drink, salinity, salty",
+    words="season, seasoning, in the glass, in the drink, salinity, how salty",
     asked="seasoned, dose, carried",
     method=["{dose} of {strength} {solute} solution carry {carried} into {drink} of drink: {seasoned}."],
     examples=[("6 drops of 20 % saline in a 120 ml drink: what salt percent is the glass?", "0.0572 percent")],
@@ -82,9 +84,9 @@ DROPPER = Calculator(
         "Count {drops} drops into a small cylinder, or onto a scale (1 g of water is 1 ml).",
         "One drop is {drop_size}, {drops_per_ml} to the millilitre: set that for this dropper and this liquid.",
     ],
-    cautions=["Drops of spirit and tincture fall much smaller than drops of water: count each dropper with its liquid."],
+    cautions=["Drops of spirit fall much smaller than drops of water: count each dropper with its own liquid."],
     examples=[("dropper calibration: 50 drops gave 1.6 ml, what volume is one drop?", "32 microliter")],
     source="definition; USP <1101> for the official dropper of 20 drops of water to the millilitre",
 )
 
-CALCULATORS = (DROPPER_BOTTLE, SEASONING, DROPPER)
+CALCULATORS = (DROPPER_BOTTLE, DROPS_FOR_BATCH, SEASONING, DROPPER)

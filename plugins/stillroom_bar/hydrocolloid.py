@@ -112,7 +112,7 @@ def _foam(count: str, places: tuple[str, ...]) -> Calculator:
         parts += [
             choice(place, POWDERS, words="powder, gum"),
             var(f"{place}_mass", "gram", named_by=f"{place}.words", state="dry"),
-            var(f"{place}_dose", "percent_wv", "dose", named_by=f"{place}.words"),
+            var(f"{place}_dose", "percent_wv", named_by=f"{place}.words"),
         ]
     return Calculator(
         f"foam_of_{count}",
@@ -120,7 +120,7 @@ def _foam(count: str, places: tuple[str, ...]) -> Calculator:
         var("liquid", "milliliter", "liquid, foam base, base, juice, batch, siphon", things="any"),
         *parts,
         equations=[f"{place}_mass = {place}_dose * liquid" for place in places],
-        words="foam, foam base, base, espuma, each, plus, and, powders",
+        words="foam, foam base, espuma, each, plus, weights",
         asked=[f"{place}_mass" for place in places],
         method=[f"{{{place}_mass}} of {{{place}}}. {{{place}.handling}} {{{place}.hydration}}" for place in places]
         + ["Strain before it goes into a siphon: a lump blocks the valve."],
@@ -149,9 +149,9 @@ HYDRATION = Calculator(
     "hydration",
     "How hot a hydrocolloid must get to hydrate",
     choice("powder", HYDRATING, fills={"hydrates_from": "hydrate_from", "hydrates_to": "hydrate_to"}, words="powder, gum"),
-    var("hydrates_from", "degree_Celsius", "temperature, hydration temperature, hot, heat, hydrate", bounds=(None, None)),
+    var("hydrates_from", "degree_Celsius", "temperature, hydration temperature, hydrate", bounds=(None, None)),
     var("hydrates_to", "degree_Celsius", "highest temperature", bounds=(None, None)),
-    words="hydrate, hydration, temperature, hot, heat, dissolve, bloom, melt, activate",
+    words="hydrate, hydration, temperature, how hot, activate",
     asked="hydrates_from, hydrates_to",
     method=["{powder.handling}", "{powder.hydration}", "{powder.setting}"],
     examples=[("at what temperature does agar hydrate?", "90 degree_Celsius")],

@@ -21,7 +21,7 @@ PEEL_SUGAR = Calculator(
     choice("fruit", FRUIT, fills={"peel_each": "peel"}, words="fruit"),
     PEEL,
     SUGAR,
-    var("sugar_by_cup", "milliliter", "sugar", things="sugar", state="dry"),
+    var("sugar_by_cup", "milliliter", "sugar by the cup, cup of sugar", things="sugar", state="dry"),
     var("ratio", "dimensionless", "ratio, sugar to peel ratio, proportion, parts", ratio="sugar:peel", default=1,
         note="1 sugar to 1 peel by weight: common practice, no source", bounds=(0.01, 100), usual=(0.5, 3), keeps=True),
     var("share", "percent", "percent of the peel, of the peel, of the peel's weight, share of the peel"),

@@ -1,4 +1,4 @@
-"""Cream and soda siphons: how much liquid, how many chargers, how many fills, what pressure.
+"""Cream siphons: how much liquid, how many chargers, how many fills, what pressure.
 
 The rule goes by the rated size: one 8 g N2O charger up to half a litre, two up to a litre.  Liquid
 never above the rated volume, chargers never above the rule or the maker's limit.
@@ -32,7 +32,7 @@ CAUTION = (
 )
 NITROUS = said("n2o")
 
-SIZE = var("size", "liter", "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister, soda siphon",
+SIZE = var("size", "liter", "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister",
            role="into", bounds=(0.05, 10), keeps=True)
 RATED = choice(
     "siphon_size",
@@ -62,9 +62,9 @@ CHARGERS = Calculator(
     var("chargers", "count", "charger, cartridge, bulb, n2o charger, gas charger, cream charger, total", whole="up"),
     var("box", "count", "box of, pack of, per box, to a box, in a box, per pack, come in", role="per"),
     var("boxes", "count", "box, pack, carton", whole="up"),
-    var("charger", "gram", "charger, grams per charger, charger size", role="each", default=8,
+    var("charger", "gram", "charger, n2o, grams per charger, charger size", role="each", default=8,
         note="the usual small charger holds 8 g of N2O"),
-    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas"),
+    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total"),
     equations=[
         "per_fill = rule(size)",
         "chargers = per_fill * fills",
@@ -90,12 +90,13 @@ SERVICE = Calculator(
     "Siphons, fills and chargers for a batch or a number of portions",
     RATED,
     SIZE,
-    var("base", "milliliter", "base, batch, foam base, mix, in all, total, liquid", things="any", role="need"),
-    var("fill", "milliliter", "in each siphon, per fill, each fill", role="each", default="size",
+    var("base", "milliliter", "base, batch, foam base, mix, in all, total, liquid", role="need"),
+    var("fill", "milliliter", "fill, filled, in each siphon, per fill, each fill", role="each", default="size",
         note="each siphon filled to its rated size"),
     var("portions", "count", "portion, drink, serve, guest, cocktail, glass, dessert", role="need", whole="down"),
-    var("portion", "milliliter", "portion, per drink, per glass, each portion", role="each"),
-    var("portions_per_fill", "count", "per fill, from each fill, each siphon, each fill, a fill", role="each"),
+    var("portion", "milliliter", "portion, per drink, per glass, each portion, base, foam", role="each"),
+    var("portions_per_fill", "count", "per fill, from each fill, each siphon, each fill, a fill, drink, portion, serve",
+        role="each"),
     var("load", "count", hidden=True),
     var("per_fill", "count", hidden=True),
     var("fills", "count", "fill, siphon, whipper, refill", whole="up"),
@@ -128,9 +129,9 @@ FILL = Calculator(
     RATED,
     SIZE,
     var("full", "milliliter", "most, maximum, at most, limit, capacity, full, max fill, the most liquid, liquid, base"),
-    var("liquid", "milliliter", "liquid, base, foam base, fill, inside, in it, mix, cream, pour", things="any",
-        default="size", note="filled to its rated size", role="of"),
-    var("portion", "milliliter", "portion, serve, each, per drink, per glass", role="each"),
+    var("liquid", "milliliter", "liquid, base, foam base, fill, inside, in it, mix, cream, pour", things="cream,juice",
+        default="size", note="filled to its rated size"),
+    var("portion", "milliliter", "portion, serve, per drink, per glass, base, liquid base, foam", role="each"),
     var("portions", "count", "portion, serve, drink, glass, guest, dessert", whole="down"),
     equations=["full = size", "liquid = portions * portion"],
     limits=[OVERFULL],
@@ -151,9 +152,12 @@ CHECK = Calculator(
     RATED,
     SIZE,
     var("inside", "count", "charger, cartridge, bulb, put in, extra", role="into"),
-    var("allowed", "count", "allowed, most, maximum, at most, limit, max chargers"),
-    var("spare", "count", "spare, left, more", bounds=(None, None)),
-    equations=["allowed = rule(size)", "spare = allowed - inside"],
+    var("allowed", "count", "allowed charger, charger allowed, most chargers, maximum number of chargers, max chargers"),
+    var("spare", "count", "spare, left, more chargers", bounds=(None, None)),
+    var("charger", "gram", "charger, gram charger", role="each", default=8,
+        note="the usual small charger holds 8 g of N2O"),
+    var("gas", "gram", "gas inside, gas in it"),
+    equations=["allowed = rule(size)", "spare = allowed - inside", "gas = inside * charger"],
     limits=[
         TOO_LARGE,
         limit(
@@ -166,30 +170,12 @@ CHECK = Calculator(
     functions=[RULE],
     constants=CONSTANTS,
     words="siphon, whipper, charger, ok, okay, safe, may i, can i, all right, allowed, too many, put, extra, in one, soft, "
-    "limp, thin, double, maximum",
+    "limp, thin, double",
     asked="allowed, spare",
     method=["Chargers in a {size} siphon: {allowed} at most."],
     cautions=[CAUTION, NITROUS],
     examples=[("what is the maximum number of chargers allowed in a 1 l siphon?", "2 count")],
     source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
-)
-
-SODA = Calculator(
-    "soda_siphon",
-    "CO2 chargers for a soda siphon",
-    RATED,
-    SIZE,
-    var("fills", "count", "fill, siphon, refill, time", default=1, note="one fill", whole="down"),
-    var("chargers", "count", "charger, co2 charger, soda charger, cartridge, bulb", whole="up"),
-    equations=["chargers = fills * size / litre_each"],
-    constants={"litre_each": (1.0, "liter")},
-    words="soda siphon, soda charger, co2 charger, seltzer, soda water, co2",
-    asked="chargers, fills",
-    method=["One charger for each litre, the water ice cold; shake, and let it stand an hour."],
-    cautions=[CAUTION.replace("N2O", "CO2")],
-    conventions=["one CO2 charger for each litre of a soda siphon (common practice, no source)"],
-    examples=[("how many CO2 chargers for a 1 l soda siphon?", "1 count")],
-    source="common practice, no source; the maker's limit comes first",
 )
 
 PRESSURE = Calculator(
@@ -244,4 +230,4 @@ PRESSURE = Calculator(
     source=n2o.SOURCE,
 )
 
-CALCULATORS = (CHARGERS, SERVICE, FILL, CHECK, SODA, PRESSURE)
+CALCULATORS = (CHARGERS, SERVICE, FILL, CHECK, PRESSURE)
