@@ -35,11 +35,9 @@ UNITS = Calculator(
     var("strength", "percent_vv", "strength, abv, alcohol, proof, percent", bounds=(0, 100)),
     var("units", "count", TITLE, named_by="country.words"),
     var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol"),
-    var("ethanol_volume", "milliliter", "pure alcohol, ethanol, volume of ethanol, volume of alcohol"),
     var("unit_mass", "gram", "standard drink is, a unit is, one standard drink", role="each"),
     equations=[
-        "ethanol_volume = volume * strength",
-        "ethanol = ethanol_volume * ethanol_density",
+        "ethanol = volume * strength * ethanol_density",
         "ethanol = units * unit_mass",
     ],
     limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],
@@ -55,6 +53,23 @@ UNITS = Calculator(
     source=ETHANOL,
 )
 
+PURE = Calculator(
+    "pure_alcohol",
+    "Millilitres of pure alcohol in a drink",
+    var("volume", "milliliter", "bottle, can, glass, measure, volume, pour", things="spirit,wine,beer,liqueur,drink"),
+    var("strength", "percent_vv", "strength, abv, proof, percent", bounds=(0, 100)),
+    var("pure", "milliliter", "pure alcohol, pure ethanol, volume of ethanol, volume of alcohol, alcohol, ethanol"),
+    equations=["pure = volume * strength"],
+    limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],
+    words="pure alcohol, pure ethanol, volume of alcohol, volume of ethanol, ml of alcohol, ml of ethanol",
+    only="pure alcohol, pure ethanol, ethanol, volume of alcohol, ml of alcohol",
+    asked="pure, volume, strength",
+    method=["{volume} at {strength} holds {pure} of pure alcohol."],
+    cautions=[said("drink-and-drive")],
+    examples=[("how many ml of pure alcohol are in 700 ml of a 40 % spirit?", "280 milliliter")],
+    source="pure alcohol = volume x strength",
+)
+
 PER_SERVE = Calculator(
     "units_per_serve",
     "Standard drinks in one serve of a batch",
@@ -65,6 +80,7 @@ PER_SERVE = Calculator(
     ),
     equations=["units = serves * units_each"],
     words="per serve, each serve, per portion, per glass, batch, standard drinks per",
+    only="per serve, each serve, per portion, per glass, per drink, per cocktail, batch, serve, serves, portion",
     asked="units_each, units, serves",
     method=["{serves} serves share {units}: {units_each} each."],
     examples=[("a 3 l batch at 20 % makes 25 serves, uk units per serve?", "2.4 count")],
@@ -102,4 +118,4 @@ SPEC_UNITS = Calculator(
     source=ETHANOL,
 )
 
-CALCULATORS = (UNITS, PER_SERVE, SPEC_UNITS)
+CALCULATORS = (UNITS, PURE, PER_SERVE, SPEC_UNITS)

@@ -75,6 +75,7 @@ DILUTED = Calculator(
     ],
     lines=SPEC,
     words="dilution, diluted, batch, freezer, ready to pour, bottled, pre-diluted, water, scale, serves",
+    only="dilution, diluted, dilute, dilution water",
     asked="water, total, serves",
     method=["Measure each line times {factor}, then add {water} of water: {total} in all."],
     conventions=["dilution is water added per volume before it", ADDED],
@@ -101,6 +102,7 @@ LOSSES = Calculator(
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to serve.")],
     lines=SPEC,
     words="lost, loss, spill, allowance, scale, batch, serves",
+    only="lost, loss, lose, waste, spill, spillage, allowance",
     asked="total, factor, serves",
     method=["Measure each line times {factor}: {total}, of which {lost} is lost."],
     source="lost share divides: amount / (1 - lost)",
@@ -116,6 +118,7 @@ BOTTLED = Calculator(
     equations=["total = bottles * bottle"],
     lines=SPEC,
     words="bottles to fill, fill bottles, bottled, into bottles, bottling",
+    only="bottle, bottles, bottled, bottling",
     asked="total, bottles, factor",
     method=["Measure each line times {factor}: {total} fills {bottles} bottles."],
 )
