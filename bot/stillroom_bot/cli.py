@@ -136,7 +136,11 @@ def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = convers
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
     try:
-        args = whole.parse_args(argv)
+        args, more = whole.parse_known_args(argv)
+        if more and (args.command != "ask" or any(word.startswith("-") for word in more)):
+            whole.error(f"{' '.join(more)} means nothing here; a question with dashes in it has to be quoted")
+        if more:
+            args.question += more
         if args.version:
             from importlib.metadata import version
 

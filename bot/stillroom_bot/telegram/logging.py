@@ -13,7 +13,9 @@ from contextlib import contextmanager
 from urllib.parse import quote
 
 HIDDEN = "[token]"
-QUIET = {"httpx": logging.WARNING, "httpcore": logging.WARNING, "telegram": logging.WARNING}
+QUIET = ("httpx", "httpcore", "telegram", "aiosqlite", "sqlalchemy")
+"""Loggers held at WARNING: below it they log addresses and what people wrote."""
+
 FORMAT = "%(asctime)s %(levelname)s %(name)s: %(message)s"
 
 
@@ -53,8 +55,8 @@ def redacted(token: str) -> Iterator[Redactor]:
     redactor, before = Redactor(token), logging.getLogRecordFactory()
     levels = {name: logging.getLogger(name).level for name in QUIET}
     logging.setLogRecordFactory(_cleaning(before, redactor))
-    for name, level in QUIET.items():
-        logging.getLogger(name).setLevel(level)
+    for name in QUIET:
+        logging.getLogger(name).setLevel(logging.WARNING)
     try:
         yield redactor
     finally:
