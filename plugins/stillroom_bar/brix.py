@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, choice, limit, var
+from stillroom import Calculator, Function, limit, var
 
 from .physics import refractometer, sucrose
 
 STRONGEST = 85.0
 """°Bx up to which a density is looked up: beyond it nobody pours a syrup."""
+
+CUP = 236.5882365
+"""Millilitres in a US cup."""
 
 WATER = {"water_density": (0.998203, "gram / milliliter")}
 """Water at 20 °C (ICUMSA SPS-4), as a calculator's constants."""
@@ -21,37 +24,22 @@ ACID = Function("acid_correction", refractometer.acid_correction, ("percent_ww",
 WARMTH = Function("warmth_correction", lambda t, reading: refractometer.temperature_correction(reading, t),
                   ("degree_Celsius", "brix"), "percent_ww", (0.0, 70.0), refractometer.WARMTH_SOURCE)
 
-CUP = 236.5882365
-
-BULK = [
-    {"id": "granulated", "words": "granulated sugar, sugar, white sugar, table sugar", "bulk": 200 / CUP,
-     "source": "USDA household weight, 200 g a cup"},
-    {"id": "caster", "words": "caster sugar, superfine sugar, castor sugar", "bulk": 200 / CUP,
-     "source": "USDA household weight of granulated sugar, 200 g a cup"},
-    {"id": "icing", "words": "icing sugar, powdered sugar, confectioner's sugar", "bulk": 120 / CUP,
-     "source": "USDA FoodData Central, 120 g a cup"},
-]
-
 BY_THE_CUP = Calculator(
     "syrup_by_the_cup", "A syrup with its sugar measured by the cup",
-    choice("kind", BULK, fills={"bulk": "bulk"}, default="granulated", note="granulated sugar, 200 g a US cup",
-           words="sugar"),
-    var("sugar_volume", "milliliter", "sugar, cup of sugar, scoop of sugar, sugar by volume", named_by="kind.words",
-        state="dry"),
-    var("sugar", "gram", "sugar, grams of sugar", state="dry"),
-    var("water_volume", "milliliter", "water, hot water, cup of water"),
-    var("water", "gram", "water"),
-    var("mass", "gram", "syrup, total"),
-    var("volume", "milliliter", "syrup, total"),
-    var("ratio", "dimensionless", "ratio by volume, ratio", ratio="sugar_volume:water_volume"),
-    var("brix", "brix", "brix, bricks, strength", bounds=(0, STRONGEST)),
-    var("bulk", "gram / milliliter", "bulk density", hidden=True),
-    equations=["sugar = bulk * sugar_volume", "water = water_density * water_volume", "mass = sugar + water",
-               "sugar_volume = ratio * water_volume", "sugar = brix * mass", "mass = syrup_density(brix) * volume"],
+    var("sugar_volume", "milliliter", "sugar, cup of sugar, cups of sugar, white sugar", state="dry"),
+    var("water_volume", "milliliter", "water, hot water, cup of water, cups of water"),
+    var("volume", "milliliter", "syrup"),
+    var("brix", "brix", "brix", bounds=(0, STRONGEST)),
+    var("mass", "gram", "syrup"),
+    var("sugar", "gram", "sugar", hidden=True), var("water", "gram", "water", hidden=True),
+    var("heap", "gram / milliliter", "heap", hidden=True, default=200 / CUP,
+        note="a US cup of granulated sugar weighs 200 g (USDA household weight)"),
+    equations=["sugar = heap * sugar_volume", "water = water_density * water_volume", "mass = sugar + water",
+               "sugar = brix * mass", "mass = syrup_density(brix) * volume"],
     limits=[limit("brix <= 0.67", "caution", "Above 67 °Bx a syrup takes heat to make and may crystallise.")],
     functions=[DENSITY], constants=WATER,
-    words="syrup, by volume, by the cup, cups, cup of sugar, volume measure",
-    asked="brix, sugar, volume",
+    words="by volume, by the cup, cups of sugar, cup of sugar, volume measure",
+    asked="brix, volume, mass",
     cautions=["A cup of sugar varies by a tenth with its grain and how it is filled: weigh it where it matters."],
     examples=[("two cups of sugar and one cup of water by volume, what brix is the syrup?", "62.9 percent")],
     source="USDA household weights; mass balance")

@@ -22,7 +22,7 @@ EVERY = [
     ("swap_syrup", {"called_volume": (25, ML), "called_brix": (50, BX), "instead_brix": (66, BX)}, {}),
     ("sweetener_syrup", {"sweetener_mass": (600, G), "sweetener_brix": (82, BX), "brix": (55, BX)}, {}),
     ("gum_syrup", {"mass": (1000, G), "ratio": (2, RATIO), "dose": (5, "percent_ww")}, {}),
-    ("syrup_by_the_cup", {"sugar_volume": (400, ML), "water_volume": (200, ML)}, {"kind": "granulated"}),
+    ("syrup_by_the_cup", {"sugar_volume": (400, ML), "water_volume": (200, ML)}, {}),
     ("refractometer_acid", {"reading": (40, BX), "acid": (5, "percent_ww")}, {}),
     ("refractometer_warmth", {"reading": (50, BX), "temperature": (26.3, C)}, {}),
     ("sugar_solubility", {"temperature": (35, C), "water": (100, G)}, {}),
