@@ -21,7 +21,7 @@ JUICE = Calculator(
     choice("kind", JUICE_ROWS, fills={"each": "juice"}, words="fruit"),
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
     var("juice", "milliliter", "juice, total, in total, altogether, yield", things="juice", role="need"),
-    var("each", "milliliter", "juice per fruit, yield per fruit, a piece, from one", role="each"),
+    var("each", "milliliter", "juice, juice per fruit, yield per fruit, a piece, from one", role="each"),
     equations=["juice = fruit * each"],
     words="juice, press, squeeze, squeezed, pressed, fresh juice, buy, yield",
     asked="fruit, juice, each",
@@ -111,7 +111,9 @@ JUICE_SHARE = Calculator(
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
     var("each", "gram", "weigh each, fruit weight, weight of one", role="each", state="dry"),
     var("weight", "kilogram", "fruit, weight, in, bought, fruit weight", things="fruit", role="from", state="dry"),
-    var("share", "percent", "share, percent of the weight, yield, yield of mass", bounds=(0, 100)),
+    var(
+        "share", "percent", "share, weight, of the weight, of its weight, juice, yield, yield of mass", bounds=(0, 100)
+    ),
     var("juice", "kilogram", "juice, juice out, out", things="juice"),
     equations=["weight = fruit * each", "juice = share * weight"],
     limits=[limit("share <= 1", "refuse", "No fruit gives more than its own weight in juice: {share} is above 100 %.")],

@@ -22,7 +22,7 @@ POURS = Calculator(
     var("each", "milliliter", "pour, serve, measure, glass, a drink, per drink, each, serve size", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
     equations=["supply = serves * each"],
-    words="pour, pours, keg, serves, how many drinks, full, complete, out of, left",
+    words="pour, pours, keg, serves, how many drinks, full, complete, out of, left, no loss, no foam, foam loss",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[
@@ -49,7 +49,7 @@ POURS_LOST = Calculator(
     equations=["usable = supply * (1 - lost)", "usable = serves * each"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour.")],
     words="pour, pours, keg, serves, lost, loss, foam, how many drinks, full, tap",
-    only="lost, loss, lose, foam, foams, waste, lines, spill",
+    only="lost, loss, lose, foam, foams, foams away, waste, spill",
     asked="serves, supply, usable",
     method=["Of {supply} {usable} can be poured: {serves} serves of {each}."],
     examples=[("10 litre keg, 180 ml serve, 6% foams away, how many drinks?", "52 count")],

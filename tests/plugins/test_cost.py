@@ -26,7 +26,7 @@ def test_every_direction() -> None:
     every_direction("cost_after_loss", {"cost": (2.4, C), "lost": (4, P)})
     every_direction("takings", {"serves": (40, N), "price": (11, C), "cost": (2.5, C)})
     every_direction("price_per_litre", {"price": (21, C), "volume": (700, ML)})
-    every_direction("exchange", {"price": (15, C), "rate": (1.18, "dimensionless")})
+    every_direction("exchange", {"price": (15, C), "one": (1, C), "worth": (1.18, C)})
 
 
 def test_worked_sums() -> None:
