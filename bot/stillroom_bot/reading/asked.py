@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from .lexicon import Lexicon, stop_words
-from .quantities import Quantity
+from .quantities import MONEY, Quantity
 from .tokens import Token
 
 STOP_ZONE = frozenset("""is are was were do does did should would will can could must may might shall have has had go goes went
@@ -51,6 +51,7 @@ class Asking:
         self._measures()
         self._orders()
         self._chunks()
+        self._money()
         self._bare_units()
         return self.asked
 
@@ -163,6 +164,10 @@ class Asking:
             closing = word in ("?", "=") or i == n
             blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "", "\n", "|", "…") or i + 1 >= n)
             if not numbered and (closing or blank) and chunk[1] - chunk[0] <= 9 and not self._overlaps(chunk):
+                if i == n and word not in ("?", "=") and any(self._contentful(z) for z in self.asked.zones):
+                    self.asked.rest.append(chunk)
+                    before = chunk
+                    continue
                 self.asked.zones.append(chunk)
                 if before is not None and not self._contentful(chunk):
                     self.asked.zones.append(self._tail(before))
@@ -194,10 +199,19 @@ class Asking:
                 return span if wordy and k - chunk[0] <= 6 else None
         return None
 
+    def _money(self) -> None:
+        """``in dollars``, ``= $?``, ``how many euros``."""
+        for i, t in enumerate(self.t):
+            if t.stem in MONEY and i not in self.taken and t.stem != "p" and (
+                    self._word(i - 1) in ("in", "many", "=", ":", "the", "is") or self._word(i + 1) in ("?", "")) \
+                    and not (t.stem == "pound" and self._word(i - 1) != "in"):
+                self.asked.units.append(("currency",))
+                self.asked.unit_spans.append((i, i))
+
     def _bare_units(self) -> None:
         for i in range(len(self.t)):
             span = self._unit_span(i)
-            if span is None or any(a <= i <= b for a, b in self.asked.unit_spans) or self.lex.longer_phrase(self.t, i):
+            if span is None or any(a <= i <= b for a, b in self.asked.unit_spans) or self.lex.longer_phrase(self.t, i, topics=True):
                 continue
             before = self._word(i - 1)
             units = self.lex.unit_at(self.t, i)
@@ -205,12 +219,14 @@ class Asking:
             in_zone = any(a <= i <= b for a, b in self.asked.zones)
             told = before in ("in", "into", "many", "to", "as", "a", "an", "(", "of", "the", "total", "whole") or before in ENDS | {":", "-", "/"} or i == 0
             unit = self.lex.units[units[0][0]]
-            if unit.state == "numeral":
+            if self._word(span[1] + 1) == "(" and span[1] + 2 in self.taken:
+                continue
+            if unit.state == "numeral" or any(q.noise and q.first == span[1] + 1 for q in self.quantities):
                 continue
             if before in ("per", "each", "one") or (before == "the" and not in_zone) or (
                     before in ("a", "an") and unit.kind not in ("percent", "ww", "vv")):
                 continue
-            short = len(self._word(i)) == 1
+            short = len(self._word(i)) == 1 and self._word(span[1] + 1) not in ("/", "per")
             if in_zone and not (short and before not in ("in", "many", "(")) or (told and before not in ("of", "the") and not short) or (
                     short and before in ("in", "many", "(", "?")) or (
                     self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of") and not short and before not in ("of",)):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from stillroom.declare import Choice, Variable
@@ -23,11 +23,12 @@ MONEY = (0.0, 0.0, 0.0, 0.0, 1.0, 0.0)
 FIT = 0.6
 ROLE = 1.3
 NOTHING = Meaning()
-LATER = 0.3
+LATER = 0.5
 OPEN = 0.4
+UNNAMED = 0.9
 OPPOSITE = {"from": "to", "to": "from"}
 FOREIGN = 1.3
-UNUSED = 1.6
+UNUSED = 2.0
 UNUSED_BARE = 0.7
 MOST = 500
 KEEP = 2.5
@@ -46,6 +47,7 @@ class Use:
     inverse: bool = False
     evidence: float = 0.0
     unordered: bool = False
+    times: float = 1.0
 
 
 @dataclass(slots=True)
@@ -139,8 +141,11 @@ class Viewer:
                 spans = {(p[2].first, p[2].last) for p in taken.values()}
                 free = [p for p in ranked if (p[2].first, p[2].last) not in spans] or (ranked if c not in self._sharing(places) else [])
                 seen = set()
+                sharing = self._sharing(places)
+                others = {p[1] for d, p in taken.items() if d in sharing} if c in sharing else set()
+                free = [p for p in free if p[1] not in others]
                 for p in free:
-                    if p[1] not in seen and len(seen) < (2 if c in self._sharing(places) else 1):
+                    if p[1] not in seen and len(seen) < (2 if c in sharing else 1):
                         seen.add(p[1])
                         grown.append((total + p[0], {**taken, c: p}))
                 if not free:
@@ -207,7 +212,9 @@ class Viewer:
             return
         for u in q.units:
             said = self.units[u]
-            if said.dimension == unit.dimension and unit.dimension != NONE:
+            if said.adjustable and unit.kind == "count" and said.words[0] in v.words:
+                yield "count", 0.0
+            elif said.dimension == unit.dimension and unit.dimension != NONE:
                 if self._state_fits(said, v):
                     yield u, 0.0
             elif said.kind in PERCENTS or unit.kind in PERCENTS:
@@ -277,7 +284,9 @@ class Viewer:
                 score += ROLE * role
                 if v.role in OPPOSITE:
                     score -= 0.8 * self.m.cues[k].get(OPPOSITE[v.role], 0.0) * (role < 0.9)
-                score -= (LATER if affinity < 0.6 and role < 0.6 else 0.1) * min(2, self._before(name))
+                if self.model.unit[name].kind == "percent" and affinity < 0.6 and role < 0.6:
+                    score -= UNNAMED
+                score -= (LATER if affinity < 0.6 and role < 0.6 else 0.1) * min(2, self._before(name, q))
                 if affinity < 0.6 and owned and not (q.bare and self.model.unit[name].kind == "count" and False):
                     strangers = [x for x in owned if x.match.entry.weight > 0 and not self._same_thing(x.match, name)]
                     if strangers:
@@ -294,7 +303,7 @@ class Viewer:
         """1, or little if a word names a variable by another row than the one that is chosen."""
         return 0.15 if row is not None and self.rows.get(row[0], row[1]) != row[1] else 1.0
 
-    def _before(self, name: str) -> int:
+    def _before(self, name: str, q: Quantity) -> int:
         """How many variables of the same measure the job speaks of before this one."""
         unit = self.model.unit[name]
         n = 0
@@ -302,7 +311,8 @@ class Viewer:
             if other == name:
                 return n
             u = self.model.unit[other]
-            n += not v.hidden and u.dimension == unit.dimension and u.kind == unit.kind
+            alike = u.kind == unit.kind or ("percent" in q.units and u.kind in PERCENTS and unit.kind in PERCENTS)
+            n += not v.hidden and u.dimension == unit.dimension and alike
         return n
 
     def _ratio_uses(self, k: int) -> list[Use]:
@@ -380,15 +390,20 @@ class Viewer:
             if steps > MOST or score + hope[i] < top - KEEP:
                 return
             if i == len(live):
-                if lines and len(lines) < (self.model.calculator.lines.minimum if self.model.calculator.lines else 1):
+                spec = self.model.calculator.lines
+                if spec is not None and (len(lines) < spec.minimum if lines else not any(u.variable in spec.sums for u in uses)):
                     return
+                score += self._grouped(uses)
                 found.append((score, uses, lines, attributes, unused))
                 top = max(top, score)
                 return
             k = live[i]
+            times = self.m.quantities[k].times
             taken = {u.variable for u in uses}
             for u in options[k]:
                 if u.variable not in taken and u.score > -0.8:
+                    if times is not None and times[0] in unused:
+                        u = replace(u, times=times[1])
                     walk(i + 1, score + u.score, (*uses, u), lines, attributes, unused)
             if takes_lines:
                 worth = self._line(k)
@@ -405,6 +420,26 @@ class Viewer:
         walk(0, 0.0, (), (), (), ())
         found.sort(key=lambda f: -f[0])
         return found[:6]
+
+    @cached_property
+    def _groups(self) -> dict[str, str]:
+        """``first_mass`` and ``first_brix`` go together where there is a ``second_mass`` too: variable to group."""
+        parts = {n: n.split("_", 1) for n in self.variables if "_" in n}
+        return {n: a for n, (a, b) in parts.items() if any(x != a and y == b for x, y in parts.values())
+                and sum(x == a for x, _ in parts.values()) > 1}
+
+    def _grouped(self, uses: tuple[Use, ...]) -> float:
+        """What speaks for numbers that stand together going together, and for groups in the order of the words."""
+        if not self._groups or len(uses) < 2:
+            return 0.0
+        tags = [(u.quantity, self._groups.get(u.variable)) for u in sorted(uses, key=lambda u: u.quantity)]
+        tags = [t for t in tags if t[1]]
+        bonus = 0.0
+        for (i, a), (j, b) in zip(tags, tags[1:], strict=False):
+            bonus += 0.3 if a == b and j == i + 1 else 0.0
+        first_seen = list(dict.fromkeys(t[1] for t in tags))
+        declared = [g for g in dict.fromkeys(self._groups.values()) if g in first_seen]
+        return bonus + (0.6 if first_seen == declared else 0.0)
 
     def _line(self, k: int) -> float | None:
         """Can a quantity be a line of a spec: an amount directly followed by a thing?"""
@@ -519,7 +554,8 @@ class Viewer:
         found: list[tuple[tuple[str, ...], float, bool, dict[str, str]]] = []
         for score, name, rows in scored[:3]:
             more = [n for s, n, _ in scored if n != name and s >= 2.0 and self._apart(name, n)]
-            found.append(((name, *more), score, False, rows))
+            names = sorted([name, *more], key=self._place) if more and score < scored[0][0] + 0.01 else [name, *more]
+            found.append((tuple(names), score, False, rows))
         implied = [n for n in self.model.calculator.asked or self.variables if n not in given]
         if lines and self.model.calculator.lines and self.model.calculator.lines.each:
             found.append(((), 0.6, True, {}))
@@ -531,16 +567,19 @@ class Viewer:
                 found.append(((name,), -cost, True, {}))
         return found[:4]
 
+    def _places(self, name: str) -> set[int]:
+        """Where in the question a variable is asked for by name."""
+        id = self.model.id
+        return {m.first for m in self.mine for z in self.m.asked.zones if z[0] <= m.first and m.last <= z[1]
+                if (e := m.entry.meanings.get(id)) and name in e.variables and self._agrees(e.variables[name]) == 1.0}
+
+    def _place(self, name: str) -> int:
+        return min(self._places(name), default=len(self.m.tokens))
+
     def _apart(self, a: str, b: str) -> bool:
         """Are two variables asked for in different words of the question?"""
-        id = self.model.id
-
-        def places(name: str) -> set[int]:
-            return {m.first for m in self.mine for z in self.m.asked.zones if z[0] <= m.first and m.last <= z[1]
-                    if (e := m.entry.meanings.get(id)) and name in e.variables}
-
-        pa, pb = places(a), places(b)
-        return bool(pb - pa) and bool(pa - pb) and bool(pa) and bool(pb)
+        pa, pb = self._places(a), self._places(b)
+        return bool(pb - pa) and bool(pa - pb)
 
     def _dimension(self, unit: str) -> tuple[str, tuple[float, ...]]:
         u = self.units[unit]

@@ -21,8 +21,8 @@ from .reader import Reader, Reading
 MARGIN = 0.45
 FAR = 3.2
 MOST_SOLVED = 9
-LEAST = 2.2
-BONUS = {"answered": 0.0, "asks": -1.6, "declined": -1.2}
+LEAST = 1.3
+BONUS = {"answered": 0.0, "asks": -1.6, "declined": -0.5}
 
 
 @dataclass(slots=True)

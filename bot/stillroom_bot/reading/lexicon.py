@@ -154,7 +154,10 @@ class Lexicon:
         return entry
 
     def _meaning(self, text: str, calculator: str) -> Meaning:
-        return self._entry(text).meanings.setdefault(calculator, Meaning())
+        entry = self._entry(text)
+        if len(entry.stems) == 1 and (entry.stems[0] in stop_words() or len(entry.stems[0]) < 2):
+            return Meaning()
+        return entry.meanings.setdefault(calculator, Meaning())
 
     def matches(self, tokens: list[Token]) -> Iterator[Match]:
         """Every entry at every place, the longer first at each."""
@@ -165,7 +168,7 @@ class Lexicon:
             stems = tuple(x.stem for x in tokens[i:i + longest])
             for n in range(len(stems), 0, -1):
                 entry = self.entries.get(stems[:n])
-                if entry is not None:
+                if entry is not None and (entry.meanings or entry.substances):
                     yield Match(i, i + n - 1, entry)
 
     def unit_at(self, tokens: list[Token], i: int) -> tuple[tuple[str, ...], int] | None:
@@ -184,8 +187,11 @@ class Lexicon:
                 return tuple(names), i + n - 1
         return None
 
-    def longer_phrase(self, tokens: list[Token], i: int) -> bool:
-        """Does a phrase of two or more words, one of them beyond the unit's, begin here (``pint siphon``)?"""
+    def longer_phrase(self, tokens: list[Token], i: int, topics: bool = False) -> bool:
+        """Does a name of two or more words, one of them beyond the unit's, begin here (``pint siphon``)?
+
+        ``topics`` counts the words of a job as well (``proof down``).
+        """
         if i >= len(tokens):
             return False
         longest = self.starts.get(tokens[i].stem, 0)
@@ -194,8 +200,12 @@ class Lexicon:
         unit = self._spelled(self._units, tokens, i)
         size = unit[1] - i + 1 if unit else 1
         stems = tuple(x.stem for x in tokens[i:i + longest])
-        return any(self.entries.get(stems[:n]) is not None and not self._all_units(stems[:n])
-                   for n in range(len(stems), size, -1) if n > 1)
+        for n in range(len(stems), max(size, 1), -1):
+            entry = self.entries.get(stems[:n])
+            if entry is not None and not self._all_units(stems[:n]) and (
+                    topics or entry.substances or any(m.variables or m.rows for m in entry.meanings.values())):
+                return True
+        return False
 
     def _all_units(self, stems: Stems) -> bool:
         return all(s in ("per", "/", "a") or (s,) in self._units for s in stems)

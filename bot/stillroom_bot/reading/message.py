@@ -16,6 +16,7 @@ PREPOSITIONS = frozenset("in into to from with for at on onto per than by over u
 LIGHT = frozenset("""of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry
 good full finished straight cold about exactly only just roughly approx @ - ( ' " that's it's its this that these those it has have
 got get gets us""".split())
+QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
@@ -95,6 +96,7 @@ class Message:
     def content(self) -> list[int]:
         """Tokens that carry content and are no part of a quantity."""
         taken = {k for q in self.quantities for k in range(q.first, q.last + 1)}
+        taken |= {k for a, b in self.asked.unit_spans for k in range(a, b + 1)}
         return [i for i, t in enumerate(self.tokens) if t.kind == "word" and len(t.text) > 1 and t.text not in self.stops and i not in taken]
 
 
@@ -130,6 +132,7 @@ def _neighbours(m: Message) -> None:
     for k, q in enumerate(m.quantities):
         for i in range(q.first, q.last + 1):
             taken[i] = k
+    walls = {i for a, b in m.asked.zones for i in range(a, b + 1)}
     for q in m.quantities:
         near: list[Near] = []
         cues: dict[str, float] = {}
@@ -137,10 +140,11 @@ def _neighbours(m: Message) -> None:
         i, step, factor, owned = q.last + 1, 0, 1.0, True
         while i < n and step < len(AFTER):
             word = m.tokens[i].text
-            if word in CLAUSE or (word == "-" and not m.tokens[i].glued):
+            if word in CLAUSE or (word == "-" and not m.tokens[i].glued) or i in walls:
                 break
             if i in taken:
-                if m.quantities[taken[i]].noise != "asked" and not (q.bare and i == q.last + 1):
+                if m.quantities[taken[i]].noise != "asked" and not (q.bare and i == q.last + 1) and not (
+                        step == 0 and factor == 1.0 and q.units and m.quantities[taken[i]].strength):
                     factor *= 0.35
                     owned = False
                 i = m.quantities[taken[i]].last + 1
@@ -154,8 +158,10 @@ def _neighbours(m: Message) -> None:
                 owned = False
                 i += 1
                 continue
+            if word in QUESTION:
+                break
             for role, table in CUES_AFTER.items():
-                if word in table and step < 4:
+                if word in table and step < 3:
                     cues[role] = max(cues.get(role, 0.0), table[word] * (1.0 if step < 2 else 0.6) * factor)
             if word in PREPOSITIONS:
                 factor *= 0.55
@@ -177,7 +183,7 @@ def _neighbours(m: Message) -> None:
         i, step, factor = q.first - 1, 0, 1.0
         while i >= 0 and step < len(BEFORE):
             word = m.tokens[i].text
-            if word in CLAUSE or (word == "-" and not m.tokens[i].glued):
+            if word in CLAUSE or (word == "-" and not m.tokens[i].glued) or i in walls:
                 break
             if i in taken:
                 factor *= 0.3

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from .lexicon import Lexicon
 from .numbers import Number, number_at
@@ -23,6 +23,9 @@ MONEY = {"$": "$", "€": "€", "£": "£", "¥": "¥", "usd": "$", "eur": "€
 HUNDREDTHS = frozenset({"¢", "p"})
 HOMOPHONES = {"ate": 8.0, "too": 2.0, "to": 2.0, "for": 4.0, "fore": 4.0, "four": 4.0, "won": 1.0, "tree": 3.0, "sex": 6.0,
               "tin": 10.0, "tenn": 10.0, "sicks": 6.0, "fife": 5.0}
+STRENGTHS = frozenset({"percent", "percent_ww", "percent_vv", "percent_wv", "brix", "abv", "proof"})
+VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
+BOTTLES = frozenset({375.0, 700.0, 750.0})
 RANGE = frozenset({"-", "to", "or", "through", "till"})
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
 BREAKS = frozenset([",", ".", ";", "?", "!", "\n", "(", ")", *"""in into from is are was how what and or at with on want need
@@ -56,7 +59,12 @@ class Quantity:
     each: bool = False
     implied: bool = False
     weak: bool = False
-    parts: list[tuple[float, str]] = field(default_factory=list)
+    times: tuple[int, float] | None = None
+
+    @property
+    def strength(self) -> bool:
+        """A percent of any kind, which may stand before its noun as an adjective does (``20 % saline``)."""
+        return any(u in STRENGTHS for u in self.units)
 
     @property
     def bare(self) -> bool:
@@ -84,7 +92,22 @@ class Quantities:
         self._share_units()
         self._sums()
         self._rates()
+        self._products()
         return self.found
+
+    def _products(self) -> None:
+        """``4 x 500 ml``, ``two 700 ml bottles``, ``3 bottles of 70 cl``: an amount so many times over."""
+        for k, (a, b) in enumerate(zip(self.found, self.found[1:], strict=False)):
+            if not (a.bare and b.units and not b.strength and not (a.noise or b.noise or b.money or b.unsized or b.implied)
+                    and b.per is None and a.value == int(a.value) and 2 <= a.value <= 500):
+                continue
+            between = [self._stem(i) for i in range(a.last + 1, b.first)]
+            after = self._stem(b.last + 1)
+            if between in (["x"], ["*"], ["×"]) or (not between and after in VESSELS) or (
+                    len(between) in (2, 3) and between[0] in VESSELS and between[-1] in ("of", "at", "@")):
+                b.times = (k, a.value)
+                a.weak = True
+
 
     def _word(self, i: int) -> str:
         return self.t[i].text if 0 <= i < len(self.t) else ""
@@ -93,7 +116,7 @@ class Quantities:
         return self.t[i].stem if 0 <= i < len(self.t) else ""
 
     def _at(self, i: int) -> Quantity | None:
-        parts = self._equal_parts(i) or self._money_first(i) or self._ratio(i)
+        parts = self._equal_parts(i) or self._money_first(i) or self._of_each(i) or self._ratio(i)
         if parts is not None:
             return parts
         n = number_at(self.t, i, self.comma)
@@ -113,6 +136,8 @@ class Quantities:
         elif self._word(n.first - 1) == "minus" and not (n.first >= 2 and self.t[n.first - 2].kind == "number"):
             q.value = -q.value
         self._unit(q)
+        if self._word(n.first - 1) == "to" and self._stem(n.first - 2) == "round":
+            q.rejected = True
         if self._word(n.first - 1) in NEGATED or (self._word(n.first - 1) == "of" and self._word(n.first - 2) == "instead"):
             q.rejected = True
         return q
@@ -137,6 +162,8 @@ class Quantities:
                     q.unsized = q.units[0]
                 self._half_after(q)
                 break
+        if not q.units and q.value in BOTTLES and self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each") and q.first == q.last:
+            q.units, q.implied = ("milliliter",), True
         word = self._stem(j)
         if word in MONEY and (not q.units or "pound" in q.units) and not (word == "p" and not self.t[j].glued):
             sign = MONEY[word]
@@ -148,6 +175,10 @@ class Quantities:
             else:
                 q.units, q.last = ("currency",), j
             q.money = "£" if "pound" in q.units else sign
+            cents = number_at(self.t, q.last + 1) if q.last + 1 < len(self.t) else None
+            if cents is not None and q.units == ("currency",) and q.value == int(q.value) and cents.value == int(cents.value) and (
+                    cents.worded and cents.value < 100) and self.lex.unit_at(self.t, cents.last + 1) is None:
+                q.value, q.last = q.value + cents.value / 100, cents.last
 
     def _fraction_like(self, q: Quantity) -> bool:
         return 0 < q.value < 1 and any(t.kind == "word" for t in self.t[q.first:q.last + 1])
@@ -340,6 +371,9 @@ class Quantities:
     def _parts(self, a: Number) -> Quantity | None:
         """``3 parts X to 1 part Y``; a second term may lack its number's word, or be ``one``."""
         names: list[tuple[int, int] | None] = [None, None]
+        said_first = self._label_parts(a)
+        if said_first is not None:
+            return said_first
         j = a.last + 2
         if self._word(j) == "of":
             j += 1
@@ -371,6 +405,31 @@ class Quantities:
                 break
             k += 1
         return None
+
+    def _label_parts(self, a: Number) -> Quantity | None:
+        """``milk 1 part : drink 4 parts``."""
+        left = self.lex.name_before(self.t, a.first)
+        if left is None or self._word(a.last + 2) not in (":", ",", "to", "-", "/", ";"):
+            return None
+        right = self.lex.name_after(self.t, a.last + 2)
+        b = self._term(right[1] + 1) if right is not None else None
+        if b is None or right is None or self._stem(b.last + 1) != "part" or b.value == 0:
+            return None
+        return Quantity(a.value / b.value, a.first, b.last + 1, ratio=(a.value, b.value), names=(left, right))
+
+    def _of_each(self, i: int) -> Quantity | None:
+        """``4 of drink and 1 of milk``: shares without the word part."""
+        a = number_at(self.t, i, self.comma)
+        if a is None or self._word(a.last + 1) != "of":
+            return None
+        left = self.lex.name_after(self.t, a.last + 1)
+        if left is None or self._word(left[1] + 1) not in ("and", "to", ",", "with"):
+            return None
+        b = self._term(left[1] + 2)
+        if b is None or self._word(b.last + 1) != "of" or b.value == 0:
+            return None
+        right = self.lex.name_after(self.t, b.last + 1)
+        return Quantity(a.value / b.value, i, right[1], ratio=(a.value, b.value), names=(left, right)) if right else None
 
     def _dimension(self, q: Quantity) -> tuple[float, ...]:
         return self.lex.units[q.units[0]].dimension if q.units else ()

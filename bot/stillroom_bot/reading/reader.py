@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from stillroom import Amount, Kernel, Line, Request
 from stillroom.units import NONE, Unit, Units
@@ -78,6 +78,9 @@ class Reader:
             amount = self._amount(q, u.unit, u.inverse, units, system, m, r)
             if amount is None:
                 continue
+            if u.times != 1.0:
+                amount = replace(amount, value=amount.value * u.times, base=amount.base * u.times,
+                                 said=f"{u.times:g} × {amount.said}")
             given[u.variable] = amount
             if u.unordered:
                 v = c.model.variables[u.variable]
@@ -134,6 +137,8 @@ class Reader:
             words = m.words(*noun)
             unit = self._line_unit(q, noun, m, units)
             amount = self._amount(q, unit, False, units, system, m, r)
+            if amount is not None and q.times is not None and q.times[0] in c.unused:
+                amount = replace(amount, value=amount.value * q.times[1], base=amount.base * q.times[1])
             attributes: dict[str, Amount] = {}
             for j, owner, name in c.line_uses:
                 if owner == k:
@@ -188,7 +193,7 @@ class Reader:
         ignored = []
         used = {u.quantity for u in c.uses} | set(c.lines) | {k for k, _, _ in c.line_uses}
         for k, q in enumerate(m.quantities):
-            if k not in used and q.noise != "asked":
+            if k not in used and q.noise != "asked" and not q.weak:
                 before = m.tokens[q.first - 1].text + " " if q.noise == "reference" and q.first else ""
                 ignored.append(before + m.words(q.first, q.last))
         nouns = {i for k in used if (n := m.nouns[k]) for i in range(n[0], n[1] + 1)}

@@ -53,9 +53,10 @@ class Speller:
         from rapidfuzz import fuzz, process
 
         near = process.extract(stem(word), self._words, scorer=fuzz.ratio, limit=3, score_cutoff=NEAR)
-        near = [(w, s) for w, s, _ in near if w[0] == word[0] or s >= 88]
+        near = [(w, max(fuzz.ratio(word, w), fuzz.ratio(word, w + "s"))) for w, s, _ in near if w[0] == word[0] or s >= 88]
         if not near:
             return None
+        near.sort(key=lambda n: -n[1])
         best, score = near[0]
         if score < (NEARER if len(word) < 6 else NEAR + 1):
             return None
