@@ -17,6 +17,8 @@ WATER = {"water_density": (0.998203, "gram / milliliter")}
 
 DENSITY = Function("syrup_density", lambda brix: sucrose.density(brix / 100), ("percent_ww",),
                    "gram / milliliter", (0.0, STRONGEST), sucrose.SOURCE)
+DENSITY_AT = Function("syrup_density_at", lambda t, brix: sucrose.density(brix / 100, t),
+                      ("degree_Celsius", "percent_ww"), "gram / milliliter", (0.0, STRONGEST), sucrose.SOURCE)
 SOLUBLE = Function("soluble_at", lambda t: 100 * sucrose.solubility(t), ("degree_Celsius",), "percent_ww",
                    (0.0, 100.0), sucrose.SOLUBILITY_SOURCE)
 ACID = Function("acid_correction", refractometer.acid_correction, ("percent_ww",), "percent_ww", (0.0, 40.0),

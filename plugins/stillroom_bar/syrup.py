@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from stillroom import Calculator, choice, limit, var
+from stillroom import Calculator, Lines, choice, limit, var
 
 from . import brix
-from .brix import DENSITY, STRONGEST, WATER
+from .brix import DENSITY, DENSITY_AT, STRONGEST, WATER
 from .tables import load
+from .things import HOLDS
 
 MASS = "mass balance of sugar and water"
 BY_MASS = "ratios are sugar to water by mass; simple is 1:1, rich is 2:1"
@@ -33,13 +34,19 @@ def _styles(column: str) -> list[dict[str, Any]]:
     ]
 
 
+SHORT = {"rich-syrup": ("rich", "rich one", "the rich"), "simple-syrup": ("simple", "the simple")}
+
+
 def _sweeteners(brix: str, keep: frozenset[str] | None = None) -> Iterator[Mapping[str, Any]]:
     """Rows of the sweeteners' table that bring their own water, and the two syrups, by their °Bx."""
     for row in load("sweeteners"):
         sugar = row["sugar"]
         exact = {"simple-syrup": 50.0, "rich-syrup": 200 / 3}.get(str(row["id"]), sugar)
+        words = row["words"]
+        assert isinstance(words, tuple)
         if keep is None or row["id"] in keep:
-            yield {"id": row["id"], "words": row["words"], brix: exact, "source": row["source"]}
+            yield {"id": row["id"], "words": [*words, *SHORT.get(str(row["id"]), ())], brix: exact,
+                   "source": row["source"]}
 
 
 WET = frozenset({"honey", "agave", "maple-syrup", "molasses", "golden-syrup", "corn-syrup", "dark-corn-syrup",
@@ -52,24 +59,29 @@ POURED = frozenset({"simple-syrup", "rich-syrup", "honey", "agave", "maple-syrup
 SYRUP = Calculator(
     "syrup", "A sugar syrup from a ratio or a Brix",
     choice("style", _styles("ratio"), fills={"ratio": "ratio"}, words="syrup"),
-    var("mass", "gram", "syrup, total, finished syrup, batch, in total, weight", things="syrup", role="need"),
-    var("volume", "milliliter", "syrup, finished syrup, total, batch, volume", things="syrup", role="need",
-        state="liquid"),
+    var("mass", "gram", "syrup, finished syrup, batch, weight", things="syrup", role="need",
+        named_by="style.words"),
+    var("volume", "milliliter", "syrup, finished syrup, batch, volume", things="syrup", role="need",
+        named_by="style.words", state="liquid"),
     var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar, sucrose, table sugar", state="dry"),
     var("water", "gram", "water, hot water"),
     var("water_volume", "milliliter", "water, hot water"),
-    var("ratio", "dimensionless", "ratio, sugar to water, proportion", ratio="sugar:water", bounds=(0, None)),
+    var("ratio", "dimensionless", "ratio, sugar to water, sugar-to-water, sugar-to-water ratio, sugar to water ratio, "
+        "proportion", ratio="sugar:water", bounds=(0, 9)),
     var("brix", "brix", "brix, strength, sweetness, concentration", bounds=(0, STRONGEST)),
     var("density", "gram / milliliter", "density, specific weight"),
     var("content", "gram / liter", "sugar per litre, sugar concentration, grams per litre, sucrose concentration"),
+    var("temperature", "degree_Celsius", "temperature, syrup temperature, warm, hot", bounds=(0, 80), default=20,
+        note="volumes and densities are at 20 °C"),
     equations=["mass = sugar + water", "sugar = ratio * water", "sugar = brix * mass", "mass = density * volume",
-               "density = syrup_density(brix)", "sugar = content * volume", "water = water_density * water_volume"],
+               "density = syrup_density_at(temperature, brix)", "sugar = content * volume",
+               "water = water_density * water_volume"],
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
-    functions=[DENSITY], constants=WATER,
+    functions=[DENSITY_AT], constants=WATER,
     words="syrup, simple syrup, sugar syrup, make, making, need, weigh, dissolve, sirup, sirop",
     asked="sugar, brix, water, volume, mass",
     method=["Weigh {sugar} of sugar and {water} of water.", "Warm gently and stir until clear, then cool."],
-    conventions=[BY_MASS, AT_20],
+    conventions=[BY_MASS],
     examples=[("what do I weigh in sugar for one litre of 1:1 simple?", "615 gram"),
               ("brix of a 1.5:1 syrup", "60 percent")],
     source=MASS)
@@ -81,12 +93,13 @@ THIN = Calculator(
     var("volume", "milliliter", "syrup, honey, batch, sirup, cordial, tub, have", role="from"),
     var("brix_before", "brix", "brix, bricks, measured, syrup, refractometer, reading", bounds=(0, STRONGEST),
         role="from"),
-    var("ratio_before", "dimensionless", "syrup, ratio", ratio="sugar:water_in_it", role="from"),
+    var("ratio_before", "dimensionless", "syrup, ratio", ratio="sugar:water_in_it", bounds=(0, 9),
+        role="from"),
     var("brix_after", "brix", "brix, bricks, target, strength", bounds=(0.1, STRONGEST), role="to"),
     var("water_added", "gram", "water, waiter, top up, add", role="add"),
     var("water_volume", "milliliter", "water, top up, add", role="add"),
-    var("mass_after", "gram", "thinned syrup, finished syrup, end up, total, after", role="to"),
-    var("volume_after", "milliliter", "thinned syrup, finished syrup, end up, total, after", role="to"),
+    var("mass_after", "gram", "thinned syrup, end up, after", role="to"),
+    var("volume_after", "milliliter", "thinned syrup, end up, after", role="to"),
     var("sugar", "gram", "sugar", hidden=True), var("water_in_it", "gram", "water", hidden=True),
     equations=["sugar = brix_before * mass", "mass = sugar + water_in_it", "sugar = ratio_before * water_in_it",
                "sugar = brix_after * mass_after", "mass_after = mass + water_added",
@@ -112,8 +125,8 @@ STRENGTHEN = Calculator(
         role="from"),
     var("brix_after", "brix", "brix, bricks, target, strength", bounds=(0, STRONGEST), role="to"),
     var("sugar_added", "gram", "sugar, caster sugar, white sugar, sucrose", role="add", state="dry"),
-    var("mass_after", "gram", "finished syrup, total, end up, after", role="to"),
-    var("volume_after", "milliliter", "finished syrup, total, end up, after", role="to"),
+    var("mass_after", "gram", "strengthened syrup, end up, after", role="to"),
+    var("volume_after", "milliliter", "strengthened syrup, end up, after", role="to"),
     equations=["mass_after = mass + sugar_added", "brix_after * mass_after = brix_before * mass + sugar_added",
                "mass = syrup_density(brix_before) * volume",
                "mass_after = syrup_density(brix_after) * volume_after"],
@@ -131,27 +144,30 @@ STRENGTHEN = Calculator(
 
 BLEND = Calculator(
     "blend_syrups", "Two syrups into one",
-    var("first_mass", "gram", "first syrup, syrup, sirup"),
-    var("first_volume", "milliliter", "first syrup, syrup, sirup"),
-    var("first_brix", "brix", "first syrup, syrup, brix, bricks", bounds=(0, STRONGEST)),
-    var("second_mass", "gram", "second syrup, syrup, other syrup, sirup"),
-    var("second_volume", "milliliter", "second syrup, syrup, other syrup, sirup"),
-    var("second_brix", "brix", "second syrup, syrup, other syrup, brix, bricks", bounds=(0, STRONGEST)),
-    var("mass", "gram", "blend, mix, total, mixture, together"),
-    var("volume", "milliliter", "blend, mix, total, mixture, together"),
-    var("brix", "brix", "blend, mix, result, brix, bricks, comes out, end up", bounds=(0, STRONGEST), role="to"),
-    equations=["mass = first_mass + second_mass",
-               "brix * mass = first_brix * first_mass + second_brix * second_mass",
+    var("first_mass", "gram", "first syrup, syrup", role="from"),
+    var("first_volume", "milliliter", "first syrup, syrup", role="from"),
+    var("first_brix", "brix", "first syrup", bounds=(0, STRONGEST), role="from"),
+    var("second_mass", "gram", "second syrup, other syrup", role="add"),
+    var("second_volume", "milliliter", "second syrup, other syrup", role="add"),
+    var("second_brix", "brix", "second syrup, other syrup", bounds=(0, STRONGEST), role="add"),
+    var("mass", "gram", "blend, mix, mixture, lot, together"),
+    var("volume", "milliliter", "blend, mix, mixture, lot, together"),
+    var("brix", "brix", "blend, mix, brix, lot, comes out, end up", bounds=(0, STRONGEST), role="to"),
+    var("sugar", "gram", "sugar", hidden=True),
+    equations=["mass = first_mass + second_mass", "sugar = first_brix * first_mass + second_brix * second_mass",
+               "sugar = brix * mass",
                "first_mass = syrup_density(first_brix) * first_volume",
                "second_mass = syrup_density(second_brix) * second_volume",
                "mass = syrup_density(brix) * volume"],
+    lines=Lines({"mass": "mass", "sugar": "mass * brix"}, columns={"brix": "brix"}, fills={"brix": "sugar"},
+                holds={"brix": HOLDS["sugar"] + ", sugar"}, needs=("brix",), minimum=2),
     limits=[limit("brix <= max(first_brix, second_brix)", "refuse",
                   "A blend is no stronger than the stronger of its syrups."),
             limit("brix >= min(first_brix, second_brix)", "refuse",
                   "A blend is no weaker than the weaker of its syrups."),
             limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY],
-    words="blend, blend syrups, combine, mix syrups, put together, two syrups, pour together",
+    words="blend, blend syrups, combine, mix, put together, two syrups, pour together, add both, brix of the lot",
     asked="brix, mass, volume", conventions=[AT_20],
     examples=[("I mix 1 kg of 40 brix syrup with 500 g of 67 brix syrup, what brix comes out?", "49 percent")],
     source=MASS)
@@ -160,14 +176,19 @@ SWAP = Calculator(
     "swap_syrup", "One syrup in another's place, with the same sugar",
     choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for"),
     choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead, left"),
-    var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from",
-        named_by="called.words"),
+    var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from"),
     var("called_brix", "brix", "syrup, called for, recipe", bounds=(0, STRONGEST), role="from"),
-    var("instead_volume", "milliliter", "instead, substitute, replacement, other syrup, take, use", role="to",
-        named_by="instead.words"),
+    var("instead_volume", "milliliter", "instead, substitute, replacement, other syrup, take, use", role="to"),
     var("instead_brix", "brix", "instead, substitute, other syrup", bounds=(0, STRONGEST), role="to"),
     var("sugar", "gram", "sugar, same sugar"),
-    equations=["sugar = called_brix * syrup_density(called_brix) * called_volume",
+    var("called_ratio", "dimensionless", "called for, recipe, ratio", ratio="called_sugar:called_water", bounds=(0, 9),
+        role="from"),
+    var("instead_ratio", "dimensionless", "instead, ratio", ratio="instead_sugar:instead_water", bounds=(0, 9),
+        role="have"),
+    *(var(f"{which}_{what}", "gram", what, hidden=True) for which in ("called", "instead")
+      for what in ("sugar", "water")),
+    equations=["called_brix * (1 + called_ratio) = called_ratio", "instead_brix * (1 + instead_ratio) = instead_ratio",
+               "sugar = called_brix * syrup_density(called_brix) * called_volume",
                "sugar = instead_brix * syrup_density(instead_brix) * instead_volume"],
     functions=[DENSITY],
     words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
