@@ -42,7 +42,8 @@ UNITS = Calculator(
     ],
     limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],
     constants={"ethanol_density": (0.78924, "gram / milliliter")},
-    words="standard drink, std drink, alcohol unit, unit of alcohol, units, ethanol, grams of alcohol",
+    words="standard drink, std drink, alcohol unit, unit of alcohol, units, ethanol, alcohol, grams of alcohol, "
+    "grams of ethanol, strength, abv, holds, label",
     asked="units, ethanol, volume, strength",
     method=["{volume} at {strength} holds {ethanol} of ethanol."],
     cautions=[said("drink-and-drive"), said("alcohol")],

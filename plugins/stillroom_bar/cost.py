@@ -33,7 +33,7 @@ POUR_COST = Calculator(
     var(
         "cost",
         "currency",
-        "cost, ingredient, ingredients, ingredient cost, makes, to make, spend, spend on ingredients, costs me",
+        "cost, ingredient, ingredients, ingredient cost, makes, to make, spend, spend on ingredients, costs me, drink",
     ),
     var(
         "price",
@@ -45,7 +45,8 @@ POUR_COST = Calculator(
     var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
-    words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, tax not included, before tax, pre tax",
+    words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, "
+    "tax not included, before tax, pre tax",
     asked="pour_cost, price, cost, profit",
     method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],
     conventions=[NET],

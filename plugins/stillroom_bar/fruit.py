@@ -107,34 +107,47 @@ JUICE_BY_WEIGHT = Calculator(
 JUICE_SHARE = Calculator(
     "juice_share",
     "Juice as a share of the fruit's weight",
-    choice("kind", FRUIT_ROWS, fills={"each": "mass"}, words="fruit"),
-    var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
-    var("each", "gram", "weigh each, fruit weight, weight of one", role="each", state="dry"),
     var("weight", "kilogram", "fruit, weight, in, bought, fruit weight", things="fruit", role="from", state="dry"),
     var(
         "share", "percent", "share, weight, of the weight, of its weight, juice, yield, yield of mass", bounds=(0, 100)
     ),
     var("juice", "kilogram", "juice, juice out, out", things="juice"),
-    equations=["weight = fruit * each", "juice = share * weight"],
+    equations=["juice = share * weight"],
     limits=[limit("share <= 1", "refuse", "No fruit gives more than its own weight in juice: {share} is above 100 %.")],
-    words="juice, share of weight, percent of the weight, of mass, by weight, yield",
-    asked="share, juice, weight, fruit",
+    words="juice, share of weight, percent of the weight, of mass, by weight, yield, fruit",
+    asked="share, juice, weight",
     method=["{juice} of juice takes {weight} of fruit."],
+    examples=[("limes: 18.4 kg in, 6.9 kg juice out, yield in % of mass?", "37.5 percent")],
+    source="juice = share x weight",
+)
+
+JUICE_SHARE_OF_FRUIT = Calculator(
+    "fruit_for_juice_by_weight",
+    "Fruit to buy for a weight of juice, from the share of its weight that is juice",
+    choice("kind", FRUIT_ROWS, fills={"each": "mass"}, words="fruit"),
+    var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
+    var("each", "gram", "weigh each, fruit weight, weigh, weight of one", role="each", state="dry"),
+    var(
+        "share", "percent", "share, weight, of the weight, of its weight, juice, yield, yield of mass", bounds=(0, 100)
+    ),
+    var("juice", "kilogram", "juice, juice out, out", things="juice"),
+    equations=["juice = share * each * fruit"],
+    limits=[limit("share <= 1", "refuse", "No fruit gives more than its own weight in juice: {share} is above 100 %.")],
+    words="juice, share of weight, percent of the weight, by weight, yield, whole fruit, how many fruit",
+    asked="fruit, juice, share",
+    method=["{fruit} fruit of {each} give {juice} of juice."],
     examples=[
         (
             "pineapples weigh 1.4 kg each and 45 % of the weight comes out as juice, whole pineapples for 5 kg juice?",
             "8 count",
         ),
-        ("limes: 18.4 kg in, 6.9 kg juice out, yield in % of mass?", "37.5 percent"),
     ],
-    source="juice = share x weight",
+    source="juice = share x weight of one x fruit",
 )
 
 TRIM = Calculator(
     "trimming",
     "Weight to buy for so much clean fruit",
-    var("fruit", "count", COUNTS, things="fruit", whole="up"),
-    var("each", "gram", "weight of one, fruit weight, each", role="each", state="dry"),
     var(
         "bought",
         "kilogram",
@@ -146,15 +159,33 @@ TRIM = Calculator(
     var("lost", "percent", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
     var("binned", "kilogram", "bin, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
     var("clean", "kilogram", "clean, flesh, trimmed, usable, net, pulp", state="dry", role="need"),
-    equations=["bought = fruit * each", "clean = bought * (1 - lost)", "binned = bought - clean"],
+    equations=["clean = bought * (1 - lost)", "binned = bought - clean"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left: a loss is below 100 %.")],
     words="trim, trimmed, flesh, waste, peel, skin, stone, core, clean",
-    asked="bought, clean, binned, lost, fruit",
+    asked="bought, clean, binned, lost",
     method=["Buy {bought}; trimming leaves {clean}."],
     examples=[
         ("mango loses 38 % for skin and stone, 5 kg of clean flesh needed, how many kg to buy?", "8.064516129 kilogram")
     ],
     source="clean = bought x (1 - lost)",
+)
+
+TRIM_FRUIT = Calculator(
+    "trimming_by_fruit",
+    "Clean flesh from so many fruit",
+    choice("kind", FRUIT_ROWS, fills={"each": "mass"}, words="fruit"),
+    var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
+    var("each", "gram", "weight of one, fruit weight, each, weigh", role="each", state="dry"),
+    var("lost", "percent", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
+    var("clean", "kilogram", "clean, flesh, flesh total, trimmed, usable, pulp", state="dry", role="need"),
+    equations=["clean = fruit * each * (1 - lost)"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left: a loss is below 100 %.")],
+    only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss",
+    words="trim, trimmed, flesh, waste, peel, skin, stone, core, clean, each",
+    asked="fruit, clean, lost",
+    method=["{fruit} fruit of {each} give {clean} clean."],
+    examples=[("pineapple is 1.8 kg each, waste is 45 percent, 8 fruit: flesh in kg?", "7.92 kilogram")],
+    source="clean = fruit x weight of one x (1 - lost)",
 )
 
 CASES = Calculator(
@@ -213,4 +244,17 @@ EGG_WHITE = Calculator(
     sources=["USDA FoodData Central: the white of a large egg weighs 34 g", TRADE],
 )
 
-CALCULATORS = (JUICE, WITH_WASTE, PEEL, PEEL_LEFT, JUICE_BY_WEIGHT, JUICE_SHARE, TRIM, CASES, HERBS, EGG_WHITE)
+CALCULATORS = (
+    JUICE,
+    WITH_WASTE,
+    PEEL,
+    PEEL_LEFT,
+    JUICE_BY_WEIGHT,
+    JUICE_SHARE,
+    JUICE_SHARE_OF_FRUIT,
+    TRIM,
+    TRIM_FRUIT,
+    CASES,
+    HERBS,
+    EGG_WHITE,
+)

@@ -40,7 +40,8 @@ BATCH_SIZE = Calculator(
     var("rate", "liter / day", SOLD, role="per"),
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, last, keep", role="need"),
     equations=["batch = rate * life"],
-    words="biggest batch, largest batch, maximum, prepare, waste nothing, no waste, without waste, without throwing, nothing wasted, used up, used up exactly, sell daily, until empty, run out, stock, wasted",
+    words="biggest batch, largest batch, maximum, prepare, waste nothing, no waste, without waste, "
+    "without throwing, nothing wasted, used up, used up exactly, sell daily, until empty, run out, stock, wasted",
     asked="batch, life, rate",
     method=["Make {batch} and no more: at {rate} it is gone in {life}."],
     cautions=[said("keeping")],

@@ -22,7 +22,8 @@ POURS = Calculator(
     var("each", "milliliter", "pour, serve, measure, glass, a drink, per drink, each, serve size", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
     equations=["supply = serves * each"],
-    words="pour, pours, keg, serves, how many drinks, full, complete, out of, left, no loss, no foam, foam loss",
+    words="pour, pours, keg, serves, how many drinks, full, complete, out of, left, drink, glass, no loss, "
+    "no foam, foam loss",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[
