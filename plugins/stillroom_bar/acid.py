@@ -78,14 +78,14 @@ ADJUST = Calculator(
     choice("powder", POWDERS, words="acid",
            fills={"citric_share": "citric", "malic_share": "malic", "other_share": "other"}),
     var("volume", "milliliter", "juice, volume, batch, base, have", named_by="juice.words", things="juice"),
-    var("present", "percent_wv", "present, juice, measured, now, acidity, starting acidity", role="from",
+    var("present", "percent_wv", "present, measured, own acidity, starting acidity", role="from",
         bounds=(0, 100)),
     var("target", "percent_wv", "target, acidity, strength, how sour, total acidity, acid percent", role="to",
         bounds=(0, 100)),
-    var("acid", "gram", "acid, powder, acid powder, total acid, citric acid, malic acid, tartaric acid",
-        role="add", state="dry", bounds=(None, None)),
-    var("citric", "gram", "citric part, share of citric, citric", state="dry", bounds=(None, None)),
-    var("malic", "gram", "malic part, share of malic, malic", state="dry", bounds=(None, None)),
+    var("acid", "gram", "acid, powder, acid powder, total acid, citric, malic, citric acid, malic acid, "
+        "tartaric acid", role="add", state="dry", bounds=(None, None)),
+    var("citric", "gram", "part of citric, share of citric", state="dry", bounds=(None, None)),
+    var("malic", "gram", "part of malic, share of malic", state="dry", bounds=(None, None)),
     var("lack", "gram", "lack of acid", hidden=True, bounds=(None, None)),
     var("citric_share", "percent_ww", "citric share", hidden=True, default=100,
         note="citric acid, as no other was named"),
@@ -124,12 +124,13 @@ CUT = Calculator(
 
 BLEND = Calculator(
     "juice_blend", "The acidity of several juices together",
-    var("volume", "milliliter", "blend, mix, total, sour mix, together", things="juice"),
-    var("acid", "gram", "acid, total acid, acid content", state="dry"),
-    var("acidity", "percent_wv", "acidity, acid strength, blend, how sour", bounds=(0, 100)),
+    var("volume", "milliliter", "blend, total volume"),
+    var("acid", "gram", "acid, total acid, acid content, acid in all", state="dry"),
+    var("acidity", "percent_wv", "acidity, acid strength, blend, mix, how sour", bounds=(0, 100)),
     equations=["acid = acidity * volume"],
     lines=Lines({"volume": "volume", "acid": "volume * acidity"}, columns={"acidity": "percent_wv"},
-                fills={"acidity": "acid"}, holds={"acidity": HOLDS["acid"]}, needs=("acidity",)),
+                fills={"acidity": "acid"}, holds={"acidity": HOLDS["acid"]}, needs=("acidity",),
+                minimum=2),
     words="blend, juices, mix, acidity of the blend, poured together, sour mix, total acid",
     asked="acidity, acid", conventions=["volumes add", NO_BULK],
     examples=[("300 ml lime juice + 700 ml pineapple juice, acidity of the blend?", "2.36 percent")],
@@ -137,9 +138,9 @@ BLEND = Calculator(
 
 SPLIT = Calculator(
     "acid_split", "A total of acid split into citric and malic",
-    var("total", "gram", "total acid, acid, total, acid blend", state="dry"),
-    var("citric", "gram", "citric, citric acid, citrick", state="dry"),
-    var("malic", "gram", "malic, malic acid, mallick", state="dry"),
+    var("total", "gram", "total acid, acid, acid blend", state="dry"),
+    var("citric", "gram", "citric, citric acid", state="dry"),
+    var("malic", "gram", "malic, malic acid", state="dry"),
     var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
     equations=["total = citric + malic", "citric = ratio * malic"],
     words="split, parts, divide, citric to malic, parts citric, parts malic, acid blend",
@@ -149,22 +150,52 @@ SPLIT = Calculator(
     examples=[("total acid 36 g, two parts citric to one part malic by weight: how much citric?", "24 gram")],
     source="mass balance")
 
+PARTS = Calculator(
+    "acid_parts", "A total of acid in parts of citric, malic and tartaric",
+    var("total", "gram", "total acid, acid, acid blend, blend", state="dry"),
+    var("citric_part", "dimensionless", "citric, part citric, parts citric", bounds=(0, 1000)),
+    var("malic_part", "dimensionless", "malic, part malic, parts malic", bounds=(0, 1000)),
+    var("tartaric_part", "dimensionless", "tartaric, part tartaric, parts tartaric", bounds=(0, 1000)),
+    var("citric", "gram", "citric, citric acid", state="dry"),
+    var("malic", "gram", "malic, malic acid", state="dry"),
+    var("tartaric", "gram", "tartaric, tartaric acid", state="dry"),
+    equations=["citric * (citric_part + malic_part + tartaric_part) = citric_part * total",
+               "malic * (citric_part + malic_part + tartaric_part) = malic_part * total",
+               "total = citric + malic + tartaric"],
+    words="parts, acid blend, by weight, part citric, part malic, part tartaric",
+    asked="citric, malic, tartaric, total",
+    method=["Weigh {citric} of citric, {malic} of malic and {tartaric} of tartaric acid: {total} in all."],
+    conventions=["parts are by weight"], cautions=[POWDER],
+    examples=[("acid blend of 2 kg: citric 5, malic 3, tartaric 2 parts by weight, how much citric?", "1000 gram")],
+    source="mass balance")
+
 SAME = Calculator(
-    "same_acid", "One juice or acid solution in another's place, with the same acid",
+    "same_acid", "One juice in another's place, with the same acid",
     choice("juice", _juices("acidity"), fills={"acidity": "acidity"}, words="juice"),
     choice("other", _juices("other"), fills={"other_acidity": "other"}, words="other juice"),
-    var("volume", "milliliter", "juice, takes, calls for, spec", role="from", named_by="juice.words", things="juice"),
-    var("acidity", "percent_wv", "juice, acidity", role="from", bounds=(0, 100)),
-    var("other_volume", "milliliter", "other, pour, brings, instead, solution, carries", role="to",
-        named_by="other.words", things="juice"),
-    var("other_acidity", "percent_wv", "solution, citric solution, acid solution, other, acidity", bounds=(0, 100),
-        role="to"),
-    var("acid", "gram", "acid, same acid", state="dry"),
-    equations=["acid = acidity * volume", "acid = other_acidity * other_volume"],
-    words="same acid, as much acid, carries as much acid, instead of, replace, swap, stand in, substitute, out of, "
-          "equal acid, matches",
-    asked="other_volume, volume, acid", conventions=[NO_BULK],
+    var("volume", "milliliter", "juice, takes, calls for, spec", role="from", named_by="juice.words"),
+    var("other_volume", "milliliter", "other juice, brings, instead, carries", role="to", named_by="other.words"),
+    var("acidity", "percent_wv", "acidity", hidden=True), var("other_acidity", "percent_wv", "acidity", hidden=True),
+    equations=["acidity * volume = other_acidity * other_volume"],
+    words="same acid, as much acid, carries as much acid, instead of, replace, swap, substitute, equal acid, matches",
+    asked="other_volume, volume", conventions=[NO_BULK, TYPICAL],
     examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
+    source="mass balance")
+
+SOLUTION_FOR = Calculator(
+    "acid_for_juice", "An acid solution in the place of a juice, with the same acid",
+    choice("juice", _juices("acidity"), fills={"acidity": "acidity"}, words="juice"),
+    var("volume", "milliliter", "juice, takes, calls for, spec", role="from", named_by="juice.words", things="juice"),
+    var("solution", "milliliter", "solution, citric solution, acid solution, pour, stock", role="to"),
+    var("strength", "percent_wv", "solution, citric solution, acid solution, stock, w/v", bounds=(0, 100), role="have"),
+    var("acidity", "percent_wv", "juice, acidity", bounds=(0, 100)),
+    var("acid", "gram", "acid", state="dry"),
+    equations=["acid = acidity * volume", "acid = strength * solution"],
+    words="same acid, acid solution, citric solution, stand in, stand-in, instead of juice, out of lemons, "
+          "out of limes, replace juice, carries the same acid",
+    asked="solution, volume, strength", conventions=[NO_BULK],
+    examples=[("a sour takes 45 ml lemon juice; what pour of citric solution at 15% w/v carries the same acid?",
+               "18 ml")],
     source="mass balance")
 
 STAND_IN = Calculator(
@@ -185,4 +216,4 @@ STAND_IN = Calculator(
     examples=[("48 g of citric acid made up to 1.2 l finished, what % w/v?", "4 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, SPLIT, SAME, STAND_IN, *acidity.CALCULATORS)
+CALCULATORS = (JUICE, ADJUST, CUT, BLEND, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, *acidity.CALCULATORS)

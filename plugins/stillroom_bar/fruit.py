@@ -82,7 +82,7 @@ PEEL_LEFT = Calculator(
     method=[
         "Peel the fruit before you press it: {juice} of juice takes {fruit} fruit ({kind}) and leaves {peel} of peel."
     ],
-    examples=[("peel left from 3 l of orange juice at 80 ml and 18 g of peel each?", "684 gram")],
+    examples=[("peel left from 3.2 l of orange juice at 80 ml and 18 g of peel each?", "720 gram")],
     source="peel = fruit x peel of one fruit",
 )
 
@@ -207,15 +207,14 @@ HERBS = Calculator(
     "herb_bunches",
     "Bunches of herbs for a service",
     var("serves", "count", "drink, serve, cocktail, portion, guest", whole="down"),
-    var("each", "count", "leaf per drink, sprig each, leaves a drink", things="herb", role="each"),
-    var("leaves", "count", "leaf, leaves, sprig, total leaves", things="herb"),
-    var("bunch", "count", "leaves per bunch, to a bunch, in a bunch, a bunch has", role="per"),
-    var("bunches", "count", "bunch, pot, packet", whole="up"),
-    equations=["leaves = serves * each", "leaves = bunches * bunch"],
+    var("each", "count", "leaf per drink, sprig each, leaves a drink, leaf", things="herb", role="each"),
+    var("bunch", "count", "leaves per bunch, to a bunch, leaf to a bunch, in a bunch, a bunch has", role="per"),
+    var("bunches", "count", "bunch, pot, packet, how many bunches", whole="up"),
+    equations=["serves * each = bunches * bunch"],
     only="herb, mint, basil, leaf, leaves, sprig, bunch",
     words="herb, mint, basil, leaf, leaves, sprig, bunch, garnish",
-    asked="bunches, leaves, serves",
-    method=["{bunches} bunches give {leaves} leaves."],
+    asked="bunches, serves, each",
+    method=["{bunches} bunches for {serves} serves of {each} leaves."],
     examples=[("8 mint leaves a drink, 60 drinks, 70 leaves to a bunch: how many bunches?", "7 count")],
     source=TRADE,
 )

@@ -125,7 +125,7 @@ BY_RATIO = Calculator(
     method=["Weigh {solid} and steep it in {spirit} of spirit, which is {volume}."],
     examples=[
         ("by weight, 1 part raspberries to 3 parts spirit, the fruit weighs 400 g, spirit in grams?", "1200 gram"),
-        ("infuse rose petals 1:5 by volume in 500 ml gin, grams of petals?", "100 gram"),
+        ("1 part rose petals to 5 parts gin by volume, 500 ml gin, grams of petals?", "100 gram"),
     ],
     source=TRADE,
 )
@@ -224,7 +224,7 @@ AFTER = Calculator(
     var(
         "share",
         "percent",
-        "water share, water in the fruit, water content",
+        "water, water share, water in the fruit, water content",
         bounds=(0, 100),
         default=87,
         usual=(60, 96),
