@@ -117,7 +117,7 @@ CUT = Calculator(
     equations=["volume_after = volume + water", "acidity_before * volume = acidity_after * volume_after"],
     limits=[limit("acidity_after <= acidity_before", "refuse",
                   "Water cannot raise the acidity from {acidity_before} to {acidity_after}: add acid instead.")],
-    words="cut with water, cut, dilute, water down, too sharp, too sour, milder, let down, thin",
+    words="cut with water, cut, dilute, water down, too sharp, too sour, milder, sharp, sour",
     asked="water, acidity_after", conventions=["volumes add", NO_BULK],
     examples=[("1.5 l of lemon juice at 6 % acid cut with water to 2.5 %, how much water?", "2100 ml")],
     source="mass balance")

@@ -31,12 +31,12 @@ WATER = {"water_density": (0.9982012, "gram / milliliter")}
 
 MIX = Calculator(
     "mix_strength", "The strength of a mix",
-    var("volume", "milliliter", "drink, mix, total, volume, bowl, punch"),
-    var("ethanol", "milliliter", "pure alcohol, ethanol, alcohol"),
+    var("volume", "milliliter", "drink", hidden=True),
+    var("ethanol", "milliliter", "pure alcohol, ethanol"),
     var("abv", "abv", "abv, strength, proof, alcohol, how strong, per cent alcohol", bounds=ABV_FULL),
     equations=["ethanol = abv * volume"],
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
-                holds=HOLDS, needs=("abv",), minimum=1),
+                holds=HOLDS, needs=("abv",), minimum=2),
     words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, proof, spritz, punch, bowl",
     asked="abv, ethanol", conventions=[ADD],
     examples=[("60 ml gin at 45%, 25 ml lemon juice and 20 ml syrup, abv before ice?", "25.7 percent")],
@@ -48,7 +48,7 @@ SPIRIT_IN = Calculator(
     var("spirit_abv", "abv", "spirit, proof, abv, the spirit is", role="from", bounds=ABV_FULL, things="spirit"),
     var("mixer", "milliliter", "mixer, rest, juice, syrup, soda, without alcohol, coconut water",
         things="juice,syrup,mixer,water"),
-    var("volume", "milliliter", "drink, punch, serve, glass, liqueur, total, finished, batch", role="to"),
+    var("volume", "milliliter", "drink, punch, serve, glass, batch, total", role="need"),
     var("abv", "abv", "drink, abv, strength, come to, land on, should have", role="to", bounds=ABV_FULL),
     equations=["volume = spirit + mixer", "spirit_abv * spirit = abv * volume"],
     limits=[limit("abv <= spirit_abv", "refuse",
@@ -62,24 +62,20 @@ SPIRIT_IN = Calculator(
 
 PROOF_DOWN = Calculator(
     "proof_down", "Water to bring a spirit down to a strength",
-    var("spirit", "milliliter", "spirit, have, start, rum, gin, vodka, overproof, neutral spirit", role="from",
-        things="spirit"),
-    var("abv_from", "abv", "spirit, strength, starting strength, is at, overproof, abv, proof", role="from",
+    var("spirit", "milliliter", "spirit, start, overproof, neutral spirit", role="from", things="spirit",
+        state="liquid"),
+    var("abv_from", "abv", "spirit, strength, starting strength, overproof, abv, proof", role="from",
         bounds=ABV_FULL, things="spirit"),
-    var("water", "milliliter", "water", role="add"),
-    var("final_volume", "milliliter", "final volume, finished, total, end up, need, want, make, yield", role="to"),
     var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
-    var("spirit_mass", "gram", "spirit, neutral spirit, have, start", role="from", things="spirit"),
-    var("water_mass", "gram", "water", role="add"),
-    var("final_mass", "gram", "final weight, finished, total", role="to"),
-    equations=["spirit_mass = spirit_density(abv_from) * spirit", "final_mass = spirit_density(abv_to) * final_volume",
-               "final_mass = spirit_mass + water_mass", "abv_to * final_volume = abv_from * spirit",
-               "water_mass = water_density * water"],
+    var("final_volume", "milliliter", "final volume, finished, end up, yield, in all", role="need", state="liquid"),
+    var("water", "milliliter", "water", role="add", state="liquid"),
+    equations=["spirit_density(abv_to) * final_volume = spirit_density(abv_from) * spirit + water_density * water",
+               "abv_to * final_volume = abv_from * spirit"],
     limits=[limit("abv_to <= abv_from", "refuse",
                   "Water only lowers a strength: it cannot raise {abv_from} to {abv_to}. It takes a stronger spirit."),
             limit("abv_from <= 0.55", "caution", FIRE)],
     functions=[DENSITY], constants=WATER,
-    words="proof down, proofing, proof, reduce, reduced, cut, bring down, let down, dilute, water, down to, "
+    words="proof down, proofing, proof, reduce, reduced, cut, bring down, let down, dilute, down to, "
           "starting from, let it down, spirit and water",
     asked="water, spirit, abv_to, final_volume",
     method=["Add {water} of water at 20 °C to {spirit} of spirit, in small steps, and let it rest.",
@@ -88,6 +84,26 @@ PROOF_DOWN = Calculator(
     examples=[("proof down 500 ml of 60% rum to 40%, how much water?", "256.9 ml"),
               ("I need 2 litres at 35 % from 96 % neutral spirit, how much spirit?", "729.2 ml")],
     source="mass and ethanol balance")
+
+BY_SCALE = Calculator(
+    "proof_down_by_weight", "Water to bring a spirit down, everything weighed",
+    var("spirit", "gram", "spirit, start, neutral spirit", role="from", things="spirit"),
+    var("abv_from", "abv", "spirit, strength, starting strength, abv, proof", role="from", bounds=ABV_FULL,
+        things="spirit"),
+    var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
+    var("final_mass", "gram", "finished, end up, in all", role="need"),
+    var("water", "gram", "water, mass of water", role="add"),
+    equations=["final_mass = spirit + water", "by_weight_of(abv_to) * final_mass = by_weight_of(abv_from) * spirit"],
+    limits=[limit("abv_to <= abv_from", "refuse",
+                  "Water only lowers a strength: it cannot raise {abv_from} to {abv_to}. It takes a stronger spirit."),
+            limit("abv_from <= 0.55", "caution", FIRE)],
+    functions=[BY_WEIGHT],
+    words="weigh out, weigh-out, by weight, weigh, scale, reduce, reduced, proof down, bring down",
+    asked="water, spirit, abv_to, final_mass",
+    method=["Weigh {water} of water into {spirit} of spirit, in small steps, and let it rest."],
+    conventions=["masses add: weighing needs no contraction"], cautions=[LABEL],
+    examples=[("5 kg of neutral spirit at 96 % ABV reduced to 40 % ABV, mass of water in kg?", "9.09 kilogram")],
+    source="mass balance of ethanol")
 
 FORTIFY = Calculator(
     "fortify", "Two drinks of different strength into one",
@@ -113,14 +129,15 @@ SCALES = Calculator(
     var("proof", "proof", "proof, us proof, degree proof", bounds=(0, 200)),
     var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, w/w, ethanol mass fraction",
         bounds=(0, 100)),
-    var("density", "gram / milliliter", "density, specific gravity, weigh per ml"),
-    equations=["proof = abv", "by_weight = by_weight_of(abv)", "density = spirit_density(abv)"],
+    var("density", "gram / milliliter", "density, specific gravity"),
+    var("temperature", "degree_Celsius", "temperature", bounds=(-20, 40), default=20, note="densities are at 20 °C"),
+    equations=["proof = abv", "by_weight = by_weight_of(abv)", "density = spirit_density_at(temperature, abv)"],
     limits=[limit("abv <= 1", "refuse", "No spirit is over 100 % ABV, which is 200 proof."),
             limit("proof <= 1", "refuse", "No spirit is over 200 proof, which is 100 % ABV.")],
-    functions=[BY_WEIGHT, DENSITY],
+    functions=[BY_WEIGHT, DENSITY_AT],
     words="proof, convert, by weight, by volume, alcohol by weight, mass fraction, spirit, label, in proof, % vol",
     asked="abv, by_weight, proof",
-    conventions=["US proof is twice the ABV; ethanol and water only, at 20 °C"],
+    conventions=["US proof is twice the ABV; ABV is at 20 °C, ethanol and water only"],
     examples=[("a spirit has 42.4 % alcohol by weight, how much is this by volume?", "49.97 percent"),
               ("126 proof in abv?", "63 percent")],
     source="27 CFR 5.1 for proof")
@@ -134,8 +151,7 @@ HYDROMETER = Calculator(
     var("density", "gram / milliliter", "density at that temperature, density", bounds=(0, 2)),
     equations=["density = spirit_density(reading)", "density = spirit_density_at(temperature, abv)"],
     functions=[DENSITY, DENSITY_AT],
-    words="hydrometer, alcoholmeter, alcoholometer, reading, temperature, true strength, corrected, warm spirit, "
-          "cold spirit",
+    words="hydrometer, alcoholmeter, alcoholometer, true strength, warm spirit, cold spirit",
     asked="abv, density",
     conventions=["an alcoholmeter for 20 °C in ethanol and water only; the glass's own expansion is left out"],
     limits=[limit("abv <= 1", "refuse", "No spirit is over 100 % ABV.")],
@@ -167,7 +183,7 @@ LIQUEUR = Calculator(
     var("spirit_abv", "abv", "spirit, infusion", role="from", bounds=ABV_FULL, things="spirit"),
     var("sugar", "gram", "sugar, white sugar", state="dry"),
     var("water", "milliliter", "water"),
-    var("volume", "milliliter", "liqueur, total, finished, bottle", role="to"),
+    var("volume", "milliliter", "liqueur, finished, bottle", role="need"),
     var("abv", "abv", "liqueur, strength, target", role="to", bounds=ABV_FULL),
     var("sugar_content", "gram / liter", "sugar per litre, sweetness, sugar content, grams per litre"),
     equations=["volume = spirit + water + bulk * sugar", "abv * volume = spirit_abv * spirit",
@@ -185,4 +201,4 @@ LIQUEUR = Calculator(
                "30.0 percent")],
     source="ethanol balance by volume; ICUMSA SPS-4 for the bulk of sugar")
 
-CALCULATORS = (MIX, SPIRIT_IN, PROOF_DOWN, FORTIFY, SCALES, HYDROMETER, FREEZING, LIQUEUR)
+CALCULATORS = (MIX, SPIRIT_IN, PROOF_DOWN, BY_SCALE, FORTIFY, SCALES, HYDROMETER, FREEZING, LIQUEUR)

@@ -109,7 +109,7 @@ THIN = Calculator(
                   "Water only thins a syrup: it cannot raise {brix_before} to {brix_after}. Add sugar instead."),
             limit("brix_after <= 0.67", "caution", HEAVY)],
     functions=[DENSITY], constants=WATER,
-    words="thin, thinning, thin down, dilute, bring down, cut, let down, correct, too strong, too sweet, loosen, "
+    words="thin, thinning, thin down, dilute, bring down, correct, too strong, too sweet, loosen, "
           "honey syrup, water down",
     asked="water_added, brix_after, mass_after",
     method=["Add {water_added} of water and stir; check the °Bx at 20 °C."],
@@ -217,7 +217,7 @@ SWEETENER = Calculator(
                   "Water only thins {sweetener}: {sweetener_brix} cannot become {brix}."),
             limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY], constants=WATER,
-    words="honey syrup, agave syrup, maple, sweetener, make, let down, wildflower honey, hot water",
+    words="honey syrup, agave syrup, maple, sweetener, make, wildflower honey, hot water",
     asked="water, brix, sweetener_mass",
     method=["Stir {sweetener_mass} of {sweetener} into {water} of warm water."],
     conventions=["the sweetener brings its own water; its sugars count as sucrose for the density", AT_20],

@@ -9,12 +9,12 @@ from .directions import ask, every_direction, kernel, number
 G, ML, ABV, C = "gram", "milliliter", "abv", "degree_Celsius"
 
 EVERY = [
-    ("mix_strength", {"volume": (300, ML), "ethanol": (60, ML)}),
     ("spirit_in_drink", {"spirit": (30, ML), "spirit_abv": (60, ABV), "volume": (100, ML)}),
     ("proof_down", {"spirit": (500, ML), "abv_from": (60, ABV), "abv_to": (40, ABV)}),
     ("proof_down", {"spirit": (500, ML), "abv_from": (63, ABV), "water": (500, ML)}),
     ("fortify", {"first": (1000, ML), "first_abv": (12, ABV), "second_abv": (60, ABV), "abv": (18, ABV)}),
-    ("strength_scales", {"abv": (45, ABV)}),
+    ("proof_down_by_weight", {"spirit": (5000, G), "abv_from": (96, ABV), "abv_to": (40, ABV)}),
+    ("strength_scales", {"abv": (45, ABV), "temperature": (12, C)}),
     ("hydrometer", {"reading": (42, ABV), "temperature": (28, C)}),
     ("spirit_freezing", {"abv": (33, ABV), "freezer": (-20, C)}),
     ("liqueur", {"spirit": (500, ML), "spirit_abv": (60, ABV), "sugar": (200, G), "water": (375, ML)}),
@@ -70,6 +70,22 @@ def test_fifty_and_fifty_shrinks():
     given = {"spirit": (50, ML), "abv_from": (100, ABV), "water": (50, ML)}
     assert number("proof_down", given, "final_volume") == pytest.approx(96.46, abs=0.01)
     assert number("proof_down", given, "abv_to") == pytest.approx(51.83, abs=0.01)
+
+
+def test_weighed_reduction_by_the_excise_example():
+    """27 CFR 30.66, from memory: 100 proof spirit is 53.73 parts of water to 50 of ethanol by volume at 60 °F."""
+    water = number(
+        "proof_down_by_weight", {"spirit": (39.62, G), "abv_from": (100, ABV), "abv_to": (50, ABV)}, "water"
+    )
+    assert water == pytest.approx(53.73, rel=3e-3)
+
+
+def test_density_at_another_temperature():
+    """OIML R 22: 40 % vol weighs 954.52, 960.63 and 941.19 kg/m³ at 10, 0 and 30 °C."""
+    for t, density in ((10, 954.52), (0, 960.63), (30, 941.19)):
+        assert number(
+            "strength_scales", {"abv": (40, ABV), "temperature": (t, C)}, "density"
+        ) == pytest.approx(density / 1000, abs=1e-5)
 
 
 def test_proof_is_twice_the_strength():
