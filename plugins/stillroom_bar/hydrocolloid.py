@@ -42,7 +42,7 @@ HYDROCOLLOID = Calculator(
     "hydrocolloid",
     "Powder to set, thicken or foam a poured liquid",
     POWDER,
-    var("powder_mass", "gram", "powder, gum", named_by="powder.words", state="dry"),
+    var("powder_mass", "gram", "powder, gum, weigh out, weigh", named_by="powder.words", state="dry"),
     var("liquid", "milliliter", "liquid, batch, base", things="any"),
     var("dose", "percent_wv", "dose, dosage, percent, grams per litre, g/l, concentration"),
     *POURED_RANGE,
@@ -106,36 +106,31 @@ STOCK_GEL = Calculator(
 )
 
 
-def _foam(count: str, places: tuple[str, ...]) -> Calculator:
-    parts = []
-    for place in places:
-        parts += [
-            choice(place, POWDERS, words="powder, gum"),
-            var(f"{place}_mass", "gram", named_by=f"{place}.words", state="dry"),
-            var(f"{place}_dose", "percent_wv", named_by=f"{place}.words"),
-        ]
-    return Calculator(
-        f"foam_of_{count}",
-        f"A foam base of {count} powders, each with its own dose",
-        var("liquid", "milliliter", "liquid, foam base, base, juice, batch, siphon", things="any"),
-        *parts,
-        equations=[f"{place}_mass = {place}_dose * liquid" for place in places],
-        words="foam, foam base, espuma, each, plus, weights",
-        asked=[f"{place}_mass" for place in places],
-        method=[f"{{{place}_mass}} of {{{place}}}. {{{place}.handling}} {{{place}.hydration}}" for place in places]
-        + ["Strain before it goes into a siphon: a lump blocks the valve."],
-        cautions=[said("pressure")],
-        examples=[
-            (
-                "foam base of 700 ml: gelatine at 12 g/l and xanthan at 2 g/l, how much of each?"
-                if count == "two"
-                else "foam base of 500 ml: egg white powder 40 g/l, xanthan 2 g/l and gum arabic 20 g/l, how much of each?",
-                "8.4 gram" if count == "two" else "20 gram",
-            )
-        ],
-        source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
-    )
+STABILISERS = [row for row in POWDERS if row["setting"].startswith(("Thickens", "Emulsifies"))]
+FOAMERS = [row for row in POWDERS if row not in STABILISERS]
 
+FOAM_BASE = Calculator(
+    "foam_base",
+    "A foam base: a powder that sets or foams and one that thickens, each with its own dose",
+    choice("foamer", FOAMERS, words="foamer"),
+    choice("stabiliser", STABILISERS, words="stabiliser"),
+    var("liquid", "milliliter", "liquid, foam base, base, juice, batch, siphon", things="any"),
+    var("foamer_mass", "gram", named_by="foamer.words", state="dry"),
+    var("foamer_dose", "percent_wv", named_by="foamer.words"),
+    var("stabiliser_mass", "gram", named_by="stabiliser.words", state="dry"),
+    var("stabiliser_dose", "percent_wv", named_by="stabiliser.words"),
+    equations=["foamer_mass = foamer_dose * liquid", "stabiliser_mass = stabiliser_dose * liquid"],
+    words="foam, foam base, espuma, powders",
+    asked="foamer_mass, stabiliser_mass",
+    method=[
+        "{foamer_mass} of {foamer}. {foamer.handling} {foamer.hydration}",
+        "{stabiliser_mass} of {stabiliser}. {stabiliser.handling} {stabiliser.hydration}",
+        "Strain before it goes into a siphon: a lump blocks the valve.",
+    ],
+    cautions=[said("pressure")],
+    examples=[("foam base of 700 ml: gelatine at 12 g/l and xanthan at 2 g/l, how much of each?", "8.4 gram")],
+    source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
+)
 
 ROOM, CHILLED = 20, 4
 COLD = {"methylcellulose": CHILLED, "hpmc": CHILLED}
@@ -162,7 +157,6 @@ CALCULATORS = (
     HYDROCOLLOID,
     BY_WEIGHT,
     STOCK_GEL,
-    _foam("two", ("first", "second")),
-    _foam("three", ("first", "second", "third")),
+    FOAM_BASE,
     HYDRATION,
 )

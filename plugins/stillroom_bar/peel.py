@@ -27,7 +27,7 @@ PEEL_SUGAR = Calculator(
     var("share", "percent", "percent of the peel, of the peel, of the peel's weight, share of the peel"),
     var("combined", "gram", "combined, together, total, combined mass, in all, altogether"),
     var("fruits", "count", "fruit, citrus, piece", things="fruit", named_by="fruit.words", whole="up", role="need"),
-    var("peel_each", "gram", "peel each, peel per fruit, peel apiece", role="each", state="dry"),
+    var("peel_each", "gram", "peel, peel each, peel per fruit, peel apiece", role="each", state="dry"),
     CUP,
     equations=[
         "sugar = ratio * peel",
@@ -54,10 +54,10 @@ PEEL_SUGAR = Calculator(
 PEEL_TIME = Calculator(
     "peel_time",
     "How long a peel sugar stands",
-    var("time", "hour", "time, rest, stand, sit, hours needed, long", default=48, note="48 h: common practice, no source",
+    var("time", "hour", "resting time, standing time, time needed, sit, stand, rest", default=48, note="48 h: common practice, no source",
         show="hour", keeps=True),
     var("elapsed", "hour", "elapsed, so far, already, since, been sitting, been standing", role="from"),
-    var("remaining", "hour", "remaining, left, more, to go, still", role="need", bounds=(None, None)),
+    var("remaining", "hour", "remaining, left, more, more hours, to go, hours left, done", bounds=(None, None)),
     equations=["time = elapsed + remaining"],
     limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
     words="peel sugar, oleo, oleo saccharum, sit, stand, rest, wait, ready, done, macerate, long, time, peel, sugar",

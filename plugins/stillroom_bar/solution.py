@@ -88,12 +88,12 @@ SOLUTION = Calculator(
     "solution",
     "A solution by weight or by volume",
     SOLUTE,
-    var("solute_mass", "gram", "solute, powder", named_by="solute.powder", state="dry"),
+    var("solute_mass", "gram", "solute, powder, weigh out, dissolve", named_by="solute.powder", state="dry"),
     var("water", "gram", "water"),
     var(
         "mass",
         "gram",
-        "solution, finished solution, mass, total mass, final mass, total, batch, stock, all in, in all, made",
+        "solution, finished solution, total mass, final mass, total, batch, stock, all in, in all, made",
         named_by="solute.solution",
         role="need",
     ),
@@ -104,10 +104,9 @@ SOLUTION = Calculator(
         named_by="solute.solution",
         role="need",
     ),
-    var("strength", "percent_ww", "strength, percent, concentration, percentage, solution", bounds=(0, 100)),
+    var("strength", "percent_ww", "strength, percent, concentration, percentage", bounds=(0, 100)),
     var("content", "gram / liter", "w/v, content, concentration, weight per volume"),
     var("density", "gram / milliliter", "density, specific gravity"),
-    var("ratio", "dimensionless", "ratio, parts", ratio="solute_mass:water", habit=False),
     SOLUBILITY,
     CLEAR_TO,
     equations=[
@@ -116,7 +115,6 @@ SOLUTION = Calculator(
         "mass = density * volume",
         "solute_mass = content * volume",
         "density = density_of(solute, strength)",
-        "solute_mass = ratio * water",
     ],
     limits=[TOO_STRONG, CRYSTALS],
     functions=[DENSITY],
@@ -131,6 +129,32 @@ SOLUTION = Calculator(
         ("how much salt for 300 ml of 20% saline?", "68.9 gram"),
         ("I dissolved 45 g of salt in 180 g of water, what strength is it?", "20 percent"),
     ],
+    source="mass balance",
+)
+
+BY_RATIO = Calculator(
+    "solution_by_ratio",
+    "A solution by parts of powder and water",
+    choice(
+        "solute",
+        [row for row in SOLUTES if row["id"] != "sugar"],
+        fills={"solubility": "solubility", "clear_to": "clear_to"},
+        words="solute",
+    ),
+    var("solute_mass", "gram", "solute, powder", named_by="solute.powder", state="dry"),
+    var("water", "gram", "water"),
+    var("mass", "gram", "solution, finished solution, total, batch", named_by="solute.solution", role="need"),
+    var("ratio", "dimensionless", "ratio, parts", ratio="solute_mass:water", habit=False),
+    var("strength", "percent_ww", "strength, percent", bounds=(0, 100)),
+    SOLUBILITY,
+    CLEAR_TO,
+    equations=["mass = solute_mass + water", "solute_mass = ratio * water", "solute_mass = strength * mass"],
+    limits=[TOO_STRONG],
+    words="ratio, parts, saline, brine, solution",
+    asked="solute_mass, water, mass, strength",
+    method=["Weigh {solute_mass} of {solute} and {water} of water: {strength}."],
+    conventions=["parts by weight"],
+    examples=[("saline of 1 part salt to 4 parts water, 500 g of it: how much salt?", "100 gram")],
     source="mass balance",
 )
 
@@ -259,4 +283,4 @@ DILUTE_BY_VOLUME = Calculator(
     source="mass balance of the solute",
 )
 
-CALCULATORS = (SOLUTION, MADE_UP, DILUTE, STRENGTHEN, DILUTE_BY_VOLUME)
+CALCULATORS = (SOLUTION, BY_RATIO, MADE_UP, DILUTE, STRENGTHEN, DILUTE_BY_VOLUME)

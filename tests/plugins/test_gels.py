@@ -12,9 +12,9 @@ from .directions import ask, every_direction, kernel, number
         ("hydrocolloid_by_weight", {"liquid": (2.75, "kilogram"), "dose": (0.2, "percent")}, {"powder": "xanthan"}),
         ("stock_gel", {"strength": (3, "percent_ww"), "liquid": (900, "milliliter"), "dose": (2, "gram / liter")}, {}),
         (
-            "foam_of_two",
-            {"liquid": (700, "milliliter"), "first_dose": (12, "gram / liter"), "second_dose": (2, "gram / liter")},
-            {"first": "gelatine", "second": "xanthan"},
+            "foam_base",
+            {"liquid": (700, "milliliter"), "foamer_dose": (12, "gram / liter"), "stabiliser_dose": (2, "gram / liter")},
+            {"foamer": "gelatine", "stabiliser": "xanthan"},
         ),
         (
             "bloom",
@@ -116,3 +116,16 @@ def test_stock_gel():
     given = {"strength": (2, "percent_ww"), "stock": (900, "gram")}
     assert number("stock_gel", given, "powder_mass") == pytest.approx(18)
     assert number("stock_gel", given, "water") == pytest.approx(882)
+
+
+def test_a_foam_base_has_a_foamer_and_a_stabiliser():
+    """Every powder is one or the other, so that two of them cannot be mistaken for each other."""
+    choices = kernel().model("bar.foam_base").choices
+    foamers, stabilisers = set(choices["foamer"].rows), set(choices["stabiliser"].rows)
+    assert not foamers & stabilisers
+    assert foamers | stabilisers == set(kernel().model("bar.hydrocolloid").choices["powder"].rows)
+    assert "gelatine" in foamers and "xanthan" in stabilisers
+    answer = ask("foam_base", {"liquid": (0.85, "liter"), "foamer_dose": (4, "percent_wv"),
+                               "stabiliser_dose": (0.2, "percent_wv")}, foamer="egg-white-powder", stabiliser="xanthan")
+    assert answer.answer[0].value == pytest.approx(34)
+    assert any("egg" in text.lower() and "allergen" in text for text in answer.cautions)

@@ -13,6 +13,7 @@ PERCENT, WV = "percent_ww", "percent_wv"
         ("solution", {"mass": (500, "gram"), "strength": (20, PERCENT)}, (), {"solute": "salt"}),
         ("solution", {"volume": (300, "milliliter"), "strength": (12, PERCENT)}, (), {"solute": "citric"}),
         ("solution", {"volume": (2, "liter"), "content": (400, "gram / liter")}, (), {"solute": "sugar"}),
+        ("solution_by_ratio", {"water": (400, "gram"), "ratio": (0.25, "dimensionless")}, (), {}),
         ("made_up", {"volume": (500, "milliliter"), "strength": (10, WV)}, (), {"solute": "tartaric"}),
         (
             "dilute",
@@ -135,4 +136,6 @@ def test_a_wrong_premise_says_what_the_values_make():
 
 
 def test_a_ratio_counts_salt_over_water():
-    assert number("solution", {"ratio": (0.25, "dimensionless"), "mass": (500, "gram")}, "solute_mass") == pytest.approx(100)
+    given = {"ratio": (0.25, "dimensionless"), "mass": (500, "gram")}
+    assert number("solution_by_ratio", given, "solute_mass") == pytest.approx(100)
+    assert ask("solution_by_ratio", {**given, "ratio": (0.5, "dimensionless")}, solute="salt").status == "declined"
