@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from .answering import Answering
 from .errors import NameClash, RequestError, StillroomError
-
 from .messages import Answer, Request
 from .model import Model
 from .plugins import Plugin, PluginManager
@@ -140,7 +140,20 @@ class Kernel:
 
     def answer(self, request: Request) -> Answer:
         """Answer a request.  Never raises for what a person may have asked; RequestError for a wrong name."""
-        return Answering(self, request).answer()
+        return self._cautioned(request, Answering(self, request).answer())
+
+    def _cautioned(self, request: Request, answer: Answer) -> Answer:
+        """The answer with the cautions of every plugin; one that raises is named and asked no more."""
+        told = dict.fromkeys(answer.cautions)
+        for plugin in self.manager.plugins.values():
+            if plugin.cautions is None:
+                continue
+            try:
+                told.update(dict.fromkeys(plugin.cautions(request=request, answer=answer)))
+            except Exception as e:
+                plugin.errors.append(f"{plugin.name}: stillroom_cautions failed with {type(e).__name__}: {e}")
+                plugin.cautions = None
+        return answer if len(told) == len(answer.cautions) else replace(answer, cautions=tuple(told))
 
     @property
     def plugins(self) -> dict[str, Plugin]:

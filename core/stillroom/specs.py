@@ -145,7 +145,8 @@ def _check(cells: Cells) -> None:
 def _add_up(name: str, text: str, model: Model, every: Iterable[Cells], sums: Sums) -> None:
     tree = formula.parse(text)
     names = formula.names(tree) - set(model.constants)
-    total, notes, lacking = 0.0, sums.notes.setdefault(name, {}), {}
+    total, notes = 0.0, sums.notes.setdefault(name, {})
+    lacking: dict[tuple[str, str], None] = {}
     sources, unknown = sums.sources.setdefault(name, {}), []
     for cells in every:
         thing, known = cells.line.thing, {}

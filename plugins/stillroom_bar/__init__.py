@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping
 from importlib import import_module
 from typing import Any
 
-from stillroom import Calculator, hookimpl
+from stillroom import Answer, Calculator, Request, hookimpl
 
 from . import measures, things
 
@@ -62,3 +62,9 @@ def stillroom_substances() -> list[Mapping[str, Any]]:
 def stillroom_refusals() -> list[Mapping[str, Any]]:
     """Subjects that are never answered."""
     return things.refusals()
+
+
+@hookimpl
+def stillroom_cautions(request: Request, answer: Answer) -> Iterable[str]:
+    """What the lines of a spec must be warned of: allergens, raw egg, pressure."""
+    return things.cautions(request, answer)

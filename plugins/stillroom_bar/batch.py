@@ -44,6 +44,7 @@ BATCH = Calculator(
     words="scale, batch, serves, make, spec, recipe, times, for people, double, fill, punch",
     asked="total, factor, serves",
     method=["Measure each line times {factor}: {total} in all."],
+    examples=[("scale to 40 serves: 50 ml gin, 25 ml lemon juice, 20 ml honey syrup", "2000 milliliter")],
     source="each line x (serves / serves of the spec)",
 )
 
@@ -79,6 +80,7 @@ DILUTED = Calculator(
     asked="water, total, serves",
     method=["Measure each line times {factor}, then add {water} of water: {total} in all."],
     conventions=["dilution is water added per volume before it", ADDED],
+    examples=[("50 ml gin, 25 ml vermouth for 40 serves with 20 % dilution: how much water?", "600 milliliter")],
     source="each line x factor; water = dilution x volume before it",
 )
 
@@ -105,6 +107,9 @@ LOSSES = Calculator(
     only="lost, loss, lose, waste, spill, spillage, allowance",
     asked="total, factor, serves",
     method=["Measure each line times {factor}: {total}, of which {lost} is lost."],
+    examples=[
+        ("50 ml gin, 25 ml lemon juice, 25 ml simple syrup for 48 serves, 4 % lost: how much gin?", "2500 milliliter")
+    ],
     source="lost share divides: amount / (1 - lost)",
 )
 

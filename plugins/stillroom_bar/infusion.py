@@ -11,8 +11,16 @@ from stillroom import Calculator, Function, choice, var
 from .things import choices_of, said
 
 TRADE = "common practice, no source"
-ROWS = choices_of("infusions", "thing", "low", "high", "g/l")
-TIMES = choices_of("infusions", "thing", "time_low", "time_high", "hours")
+
+
+def _steeped(row: dict[str, str]) -> dict[str, str]:
+    """A row with its times as a step of the method; empty where the table has none."""
+    low, high, warm = row["time_low"], row["time_high"], row["temperature"]
+    return {**row, "steep": f"Steep it {low} to {high} h at about {warm} °C, tasting; then strain." if low else ""}
+
+
+ROWS = [_steeped(row) for row in choices_of("infusions", "thing", "low", "high", "g/l")]
+TIMES = [_steeped(row) for row in choices_of("infusions", "thing", "time_low", "time_high", "hours")]
 FATS = ("butter", "coconut-oil", "bacon-fat", "olive-oil", "peanut", "sesame")
 FAT_ROWS = [row for row in ROWS if row["id"] in FATS]
 SOLIDS = "fruit,peel,herb,spice,tea,coffee,nut"
@@ -36,7 +44,7 @@ DOSE = Calculator(
     asked="mass, dose, spirit",
     method=[
         "Weigh {mass} of {solid} into {spirit}.",
-        "Steep {solid.time_low} to {solid.time_high} hours, tasting; then strain.",
+        "{solid.steep}",
     ],
     examples=[
         ("cacao nibs 40 g/l into one 700ml bottle of rum", "28 gram"),
@@ -60,7 +68,7 @@ STEEPING = Calculator(
     equations=[],
     words="steep, steeping, how long, leave in, take out, time",
     asked="shortest",
-    method=["Steep it {shortest} to {longest} at about {solid.temperature} °C; taste from the shorter time on."],
+    method=["{solid.steep}"],
     source=TRADE,
 )
 

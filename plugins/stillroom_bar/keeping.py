@@ -24,7 +24,10 @@ DAYS_LEFT = Calculator(
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
     words="keep, keeps, shelf life, how long, left, days left, use by, expire, made, remaining, fridge",
     asked="left, life, age",
-    method=["Write the date it was made and the use-by on the bottle: {left} from now."],
+    method=[
+        "Write the date it was made and the use-by on the bottle: {left} from now.",
+        "Usual for {kind}: {kind.low} to {kind.high} days. {kind.note}",
+    ],
     cautions=[said("keeping")],
     examples=[
         ("our cordial keeps 14 days and was made 5 days ago, days left?", "9 day"),

@@ -138,3 +138,23 @@ def test_a_line_without_a_size_is_asked_for(kernel: Kernel) -> None:
         kernel, [line(kernel, "ink", 50), line(kernel, "splash of dye", None)], {"copies": (2, "count")}, "all"
     )
     assert answer.status == "asks" and answer.missing == (("amount of splash of dye",),)
+
+
+def test_a_plugins_cautions_go_with_every_answer_and_a_broken_one_is_named() -> None:
+    from stillroom import hookimpl
+
+    def told(request: object, answer: Answer) -> list[str]:
+        return [f"mind the {answer.status}"]
+
+    def broken(request: object, answer: Answer) -> list[str]:
+        raise KeyError("nothing")
+
+    made = Kernel(discover=False)
+    for name, hook in (("first", told), ("second", broken)):
+        hook.__name__ = "stillroom_cautions"
+        made.add(name, SimpleNamespace(stillroom_cautions=hookimpl(hook)))
+    made.add("ink", BLEND)
+    request = made.request("ink.blend", {"active": (1, "milliliter"), "volume": (4, "milliliter")}, ["power"])
+    assert made.answer(request).cautions == ("mind the answered",)
+    assert "KeyError" in made.plugins["second"].errors[0] and len(made.plugins["second"].errors) == 1
+    assert made.answer(request).cautions == ("mind the answered",)

@@ -131,13 +131,10 @@ def test_fewer_than_nobody_is_declined() -> None:
 
 
 def test_allergens_and_warnings_of_the_lines() -> None:
-    from stillroom_bar.things import cautions
-
-    k = kernel()
     spec = (line("egg white", 30, substance="egg-white"), line("orgeat", 20, substance="orgeat"))
-    request = k.request("bar.batch", {"serves": (10, N)}, spec=spec)
-    told = " ".join(cautions(request, k.answer(request)))
+    told = " ".join(scale("batch", {"serves": (10, N)}, spec=spec).cautions)
     assert "Egg is an allergen" in told and "Tree nuts" in told and "salmonella" in told
+    assert not scale("batch", {"serves": (10, N)}, spec=(line("syrup", 20, substance="simple-syrup"),)).cautions
 
 
 def test_every_direction_without_a_spec() -> None:
