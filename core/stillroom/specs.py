@@ -210,5 +210,6 @@ def values_of_lines(model: Model, request: Request, values: Mapping[str, float])
             if line.amount is None or not formula.names(tree) <= {"amount", *values}:
                 continue
             base = formula.evaluate(tree, {**values, "amount": line.amount.base})
-            found[line.thing] = (base, model.units[request.units.get(line.thing, line.amount.unit)])
+            said, asked = model.units[line.amount.unit], model.units[request.units.get(line.thing, line.amount.unit)]
+            found[line.thing] = (base, asked if asked.dimension == said.dimension else said)
     return found

@@ -116,6 +116,14 @@ def test_each_line_in_its_own_unit_and_order(kernel: Kernel) -> None:
     assert [(v.name, v.value, v.unit) for v in answer.answer[:2]] == [("ink", 4, "liter"), ("sand", 40, "gram")]
 
 
+def test_a_line_is_not_answered_in_a_unit_of_another_kind(kernel: Kernel) -> None:
+    units = {"ink": "ounce"}
+    request = kernel.request(
+        "ink.blend", {"copies": (4, "count")}, ["ink"], spec=(line(kernel, "ink", 1, "liter"),), units=units
+    )
+    assert (kernel.answer(request).answer[0].value, kernel.answer(request).answer[0].unit) == (4, "liter")
+
+
 def test_an_unknown_amount_and_an_unknown_attribute(kernel: Kernel) -> None:
     weak = line(kernel, "water", 100, power=(0, "percent_vv"))
     amount = ask(kernel, [line(kernel, "ink", None), weak], {"power": (10, "percent_vv")})
