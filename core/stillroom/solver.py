@@ -160,7 +160,7 @@ class Solver:
                 for n, v in more.items():
                     self._inside(n, v)
                 values.update(more)
-            except (ValueError, ZeroDivisionError, OverflowError, OutOfBounds, Contradiction):
+            except (ValueError, ZeroDivisionError, OverflowError, OutOfBounds):
                 pass
         return {**{n: inputs[n] for n in plan.inputs if n in inputs}, **inputs, **values}, chose
 
