@@ -78,7 +78,7 @@ DROPPER = Calculator(
     var("drops_per_ml", "count", "drops per ml, drops to the millilitre, drops in a millilitre"),
     equations=["volume = drops * drop_size", "one_ml = drops_per_ml * drop_size"],
     constants={"one_ml": (1.0, "milliliter")},
-    words="calibrate, calibration, calibrated, dropper, pipette, count, counted, size of a drop, drop size, delivered",
+    words="calibrate, calibration, calibrated, counted, size of a drop, drop size, delivered",
     asked="drop_size, drops_per_ml, volume, drops",
     method=[
         "Count {drops} drops into a small cylinder, or onto a scale (1 g of water is 1 ml).",

@@ -64,7 +64,7 @@ BY_WEIGHT = Calculator(
     POWDER,
     var("powder_mass", "gram", "powder, gum", named_by="powder.words", state="dry"),
     var("liquid", "gram", "liquid, batch, base, liquid mass", things="any", state="liquid"),
-    var("dose", "percent", "dose, dosage, percent, concentration, of the liquid, of the mass"),
+    var("dose", "percent", "dose, dosage, percent, concentration, of the liquid, of the mass, of liquid mass, liquid mass"),
     *BY_WEIGHT_RANGE,
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,

@@ -54,7 +54,7 @@ DRINK = var(
     role="from",
 )
 MILK_PART = var("milk", "milliliter", "milk", named_by="kind.words", things="milk")
-TOTAL = var("total", "milliliter", "total, together, altogether, all together, drink plus milk, with the milk, everything, charge, tub, bucket",
+TOTAL = var("total", "milliliter", "total, together, altogether, all together, drink plus milk, together must be, everything, charge, tub, bucket",
             role="into")
 RATIO = var(
     "ratio", "dimensionless", "ratio, drink to milk ratio, proportion, parts", ratio="drink:milk", default=4,

@@ -27,7 +27,7 @@ PEEL_SUGAR = Calculator(
     var("share", "percent", "percent of the peel, of the peel, of the peel's weight, share of the peel"),
     var("combined", "gram", "combined, together, total, combined mass, in all, altogether"),
     var("fruits", "count", "fruit, citrus, piece", things="fruit", named_by="fruit.words", whole="up", role="need"),
-    var("peel_each", "gram", "peel, peel each, peel per fruit, peel apiece", role="each", state="dry"),
+    var("peel_each", "gram", "peel each, peel per fruit, peel apiece", role="each", things="peel", state="dry"),
     CUP,
     equations=[
         "sugar = ratio * peel",

@@ -33,13 +33,13 @@ CAUTION = (
 NITROUS = said("n2o")
 
 SIZE = var("size", "liter", "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister",
-           role="into", bounds=(0.05, 10), keeps=True)
+           bounds=(0.05, 10), keeps=True)
 RATED = choice(
     "siphon_size",
     [
-        {"id": "pint", "words": "pint siphon, pint whipper, pint, half litre siphon", "litres": HALF,
+        {"id": "pint", "words": "pint siphon, pint whipper, pint cream siphon, pint one", "litres": HALF,
          "source": "a pint siphon is rated 0.5 l: common practice, no source"},
-        {"id": "quart", "words": "quart siphon, quart whipper, quart, litre siphon", "litres": LARGEST,
+        {"id": "quart", "words": "quart siphon, quart whipper, quart cream siphon, quart one", "litres": LARGEST,
          "source": "a quart siphon is rated 1 l: common practice, no source"},
     ],
     fills={"size": "litres"},
@@ -92,7 +92,7 @@ SERVICE = Calculator(
     RATED,
     SIZE,
     var("base", "milliliter", "base, batch, foam base, mix, in all, total, liquid", role="need"),
-    var("fill", "milliliter", "fill, filled, in each siphon, per fill, each fill", role="each", default="size",
+    var("fill", "milliliter", "in each siphon, each filled, filled with", role="into", default="size",
         note="each siphon filled to its rated size"),
     var("portions", "count", "portion, drink, serve, guest, cocktail, glass, dessert", role="need", whole="down"),
     var("portion", "milliliter", "portion, per drink, per glass, each portion, base, foam", role="each"),
@@ -130,7 +130,7 @@ FILL = Calculator(
     RATED,
     SIZE,
     var("full", "milliliter", "most, maximum, at most, limit, capacity, full, max fill, the most liquid, liquid, base"),
-    var("liquid", "milliliter", "liquid, base, foam base, fill, inside, in it, mix, cream, pour", things="cream,juice",
+    var("liquid", "milliliter", "liquid, base, foam base, inside, in it, mix, cream", things="cream,juice", role="into",
         default="size", note="filled to its rated size"),
     var("portion", "milliliter", "portion, serve, per drink, per glass, base, liquid base, foam", role="each"),
     var("portions", "count", "portion, serve, drink, glass, guest, dessert", whole="down"),

@@ -24,8 +24,16 @@ def test_every_unit_converts_into_every_other_and_back(dimension):
     ("calculator", "given", "choices"),
     [
         ("weight_of_volume", {"volume": (500, "milliliter")}, {"thing": "milk"}),
-        ("syrup_measures", {"brix": (50, "brix"), "volume": (500, "milliliter")}, {}),
-        ("spirit_measures", {"abv": (40, "abv"), "volume": (5, "liter")}, {}),
+        (
+            "syrup_measures",
+            {"brix": (50, "brix"), "volume": (500, "milliliter"), "temperature": (35, "degree_Celsius")},
+            {},
+        ),
+        (
+            "spirit_measures",
+            {"abv": (40, "abv"), "volume": (5, "liter"), "temperature": (25, "degree_Celsius")},
+            {},
+        ),
         ("household", {"measure": (1.5, "cup")}, {"thing": "granulated-sugar"}),
         ("pieces", {"pieces": (6, "count")}, {"thing": "egg-white"}),
     ],
@@ -133,6 +141,14 @@ def test_spirit(abv, density, by_weight):
     assert number("spirit_measures", given, "by_weight") == pytest.approx(by_weight, abs=2e-3)
     found = number("spirit_measures", {"by_weight": (by_weight, "percent_ww")}, "abv")
     assert found == pytest.approx(abv, abs=3e-3)
+
+
+@pytest.mark.parametrize(("t", "density"), [(-10, 0.96641), (0, 0.96063), (10, 0.95452), (30, 0.94119)])
+def test_spirit_by_temperature(t, density):
+    """OIML R 22: a spirit of 40 % vol (at 20 °C), its density at other temperatures."""
+    given = {"abv": (40, "abv"), "temperature": (t, "degree_Celsius")}
+    assert number("spirit_measures", given, "density") == pytest.approx(density, abs=1e-5)
+    assert number("spirit_measures", given, "by_weight") == pytest.approx(33.300, abs=2e-3)
 
 
 def test_household_weights():
