@@ -86,6 +86,7 @@ async def serve(token: str, talker: Talker, url: str, base_url: str | None = Non
 
 def run(token: str, talker: Talker) -> int:
     """Serve in this process; 0 when it was told to stop.  Raises Unavailable, with a sentence without the token."""
+    os.environ.setdefault("PTB_TIMEDELTA", "true")
     with redacted(token) as redactor:
         to_stderr(redactor)
         try:

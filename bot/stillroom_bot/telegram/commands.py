@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable, Iterable
+from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
-from itertools import islice
 from typing import Any
 
 from telegram import BotCommand, Message
@@ -29,10 +28,11 @@ def _noted(headline: str, *body: str) -> Reply:
     return Reply("noted", "", headline, body)
 
 
-def _examples(desk: Desk, most: int) -> Iterable[str]:
-    """A question that each calculator gives as its example, where the conversation has a kernel."""
+def _examples(desk: Desk, most: int) -> Sequence[str]:
+    """Questions that calculators give as examples, from all over, where the conversation has a kernel."""
     models: Any = getattr(getattr(desk.talker, "kernel", None), "models", {})
-    return islice((m.calculator.examples[0][0] for m in models.values() if m.calculator.examples), most)
+    found = [m.calculator.examples[0][0] for m in models.values() if m.calculator.examples]
+    return found[:: -(-len(found) // most) or 1]
 
 
 async def _start(desk: Desk, message: Message) -> Reply:
@@ -51,9 +51,14 @@ async def _help(desk: Desk, message: Message) -> Reply:
 
 async def _settings(desk: Desk, message: Message) -> Reply:
     kept = (await desk.settings(chat_key(message))).settings
-    lines = [f"• {name.replace('_', ' ')}: {_plain(value)}" for name, value in sorted(kept.items())]
+    lines = [f"• {_title(name)}: {_plain(value)}" for name, value in sorted(kept.items())]
     return _noted("This chat's settings" if lines else "This chat has no settings of its own.", *lines,
                   "Change them in plain words, such as “our dash is 0.6 ml” or “we use imperial ounces”.")
+
+
+def _title(name: str) -> str:
+    kind, _, thing = name.replace("_", " ").partition(":")
+    return f"{thing} ({kind})" if thing else kind
 
 
 def _plain(value: object) -> str:
@@ -63,7 +68,7 @@ def _plain(value: object) -> str:
 
 
 async def _calculators(desk: Desk, message: Message) -> Reply:
-    lines = [f"• {q}" for q in _examples(desk, 60)]
+    lines = [f"• {q}" for q in _examples(desk, 30)]
     return _noted("You can ask, for instance:" if lines else "There is no calculator to ask.", *lines)
 
 

@@ -75,14 +75,15 @@ def _unclear(kernel: Kernel, name: str, models: list[Model]) -> str:
 def _listed(kernel: Kernel, found: list[dict[str, Any]]) -> Iterator[str]:
     if not found:
         yield "There is no calculator: `stillroom plugins` says what was loaded."
+    width = max((len(row["name"].partition(".")[2]) for row in found), default=0)
     for plugin, told in kernel.plugins.items():
         mine = [row for row in found if row["name"] in told.accepted]
         if mine:
             yield f"{plugin} {told.version}".rstrip()
         for row in mine:
-            yield f"  {row['name'].partition('.')[2]:<16} {row['title']}"
+            yield f"  {row['name'].partition('.')[2]:<{width}}  {row['title']}"
             if row["example"]:
-                yield f"  {'':<16} e.g. {row['example']}"
+                yield f"  {'':<{width}}  e.g. {row['example']}"
 
 
 SECTIONS = (("limits", "Limits"), ("cautions", "Cautions"), ("conventions", "Conventions"), ("method", "Method"),

@@ -10,6 +10,7 @@ from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from pathlib import Path
 
+import certifi
 import pytest
 from botapi import FakeBotApi
 from stillroom_bot.reply import Reply
@@ -57,6 +58,22 @@ class Parrot:
 
 
 Start = Callable[..., AbstractAsyncContextManager[App]]
+
+
+@pytest.fixture(scope="session")
+def one_authority(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A file with a single certificate: the server speaks plain HTTP, and reading them all takes a while."""
+    first = Path(certifi.where()).read_text().partition("-----END CERTIFICATE-----")
+    file = tmp_path_factory.mktemp("authority") / "one.pem"
+    file.write_text(f"{first[0]}{first[1]}\n")
+    return file
+
+
+@pytest.fixture(autouse=True)
+def quick(monkeypatch: pytest.MonkeyPatch, one_authority: Path) -> None:
+    """Clients are made quickly, and the library warns of nothing that has been seen to."""
+    monkeypatch.setenv("SSL_CERT_FILE", str(one_authority))
+    monkeypatch.setenv("PTB_TIMEDELTA", "true")
 
 
 @pytest.fixture

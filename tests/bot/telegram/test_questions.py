@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from botapi import FakeBotApi
+from stillroom import Calculator, Kernel, hookimpl, var
 from stillroom_bot.store import Store
 from stillroom_bot.telegram.application import App
 from stillroom_bot.telegram.commands import COMMANDS
@@ -87,6 +88,26 @@ async def test_commands_are_announced_and_only_handled_kinds_of_update_are_asked
     assert listed == [c.name for c in COMMANDS] + ["ask"]
     await api.wait_until(lambda: bool(api.calls_of("getUpdates")))
     assert api.calls_of("getUpdates")[-1].params["allowed_updates"] == list(ALLOWED)
+
+
+async def test_examples_come_from_all_over_the_calculators(api: FakeBotApi, start, parrot) -> None:
+    twice = [Calculator(f"twice_{n}", "Twice", var("a", "gram"), var("b", "gram"), equations=["a = 2 * b"],
+                        example=(f"example {n}", "2 gram")) for n in range(10)]
+
+    class Plugin:
+        @hookimpl
+        def stillroom_calculators(self) -> list[Calculator]:
+            return twice
+
+    talker = parrot()
+    talker.kernel = Kernel(discover=False)
+    assert talker.kernel.add("many", Plugin()).errors == []
+    chat = api.private(api.user("Mara"))
+    async with start(talker):
+        for command, found in (("/start", 4), ("/calculators", 10)):
+            await chat.say(command)
+            listed = [x for x in (await chat.next_reply()).text.split("\n") if x.startswith("• example ")]
+            assert len(listed) == found and int(listed[-1].split()[-1]) == 9
 
 
 async def test_settings_are_shown_and_forgotten(api: FakeBotApi, bot: App, store: Store) -> None:

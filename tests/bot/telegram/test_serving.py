@@ -15,7 +15,7 @@ SECRET = "only-for-this-test"
 
 
 async def serve(tmp_path: Path, api_url: str, token: str | None) -> asyncio.subprocess.Process:
-    named = {"STILLROOM_DATA": str(tmp_path), "STILLROOM_CACHE": str(tmp_path / "cache"),
+    named = {"STILLROOM_DATA": str(tmp_path), "STILLROOM_CACHE": str(tmp_path.parent / "cache"),
              "STILLROOM_TELEGRAM_API": api_url}
     env = {k: v for k, v in os.environ.items() if not k.startswith("STILLROOM_")} | named
     if token:
