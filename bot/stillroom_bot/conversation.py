@@ -2,78 +2,156 @@
 
 from __future__ import annotations
 
-from stillroom import Kernel
+from collections.abc import Mapping
+from typing import Any
+
+from stillroom import Answer, Kernel, Request
+from stillroom.units import Units
 
 from . import phrasing
-from .reading.deciding import Decision, decide
+from .followup import Context, Follower, recall, remember
+from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
+from .reading.ranking import rank
 from .reading.reader import Reader
 from .refusing import Refusals
 from .reply import Reply
+from .settings import SettingsReader, sizes_of, system_of
 from .state import State
 
 LONGEST = 4096
+CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
+THANKS = frozenset("thanks thank thx cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good morning evening".split())
 
 
 class Conversation:
     """Reads, solves and phrases.  It keeps nothing between calls but what the kernel keeps."""
 
-    def __init__(self, kernel: Kernel):
-        self.kernel = kernel
+    def __init__(self, kernel: Kernel, margin: float = MARGIN):
+        self.kernel, self.margin = kernel, margin
         self.reader = Reader(kernel)
+        self.follower = Follower(kernel, self.reader)
         self.refusals = Refusals(kernel.refusals)
+        self.settings = SettingsReader(self.reader.lexicon, kernel.units)
 
     def answer(self, text: str, state: State | None = None) -> tuple[Reply, State]:
         """The reply to a message, and what the chat remembers now.  Never raises for what a person wrote."""
         state = state or State()
         if len(text) > LONGEST:
             return phrasing.declined(text, f"That is longer than the {LONGEST} characters I read; ask in fewer words."), state
-        message = self.reader.take_apart(text, state.settings)
+        settled = self.settings.settle(text, state.settings)
+        state = state.but(settings=settled.settings)
+        if settled.notes and not settled.text.strip(" .,!?;:"):
+            return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
+        picked = self._picked(settled.text, state)
+        if picked is not None:
+            return self._finish(text, None, Decision(picked), state, settled.notes)
+        message = self.reader.take_apart(settled.text, state.settings)
+        if self._small_talk(message):
+            return phrasing.noted(text, "You are welcome. Ask me for a measure, a dose or a batch."), state
+        decision = self._decide(message, state)
         reason = self.refusals.reason(message.tokens)
         if reason:
-            return phrasing.declined(text, reason), state
-        decision = self._decide(message)
-        return self._reply(text, message, decision), state
+            kept = decision.best.reading.request if decision.best else None
+            last = remember(kept, decision.best.answer, tuple(kept.given), self.kernel.units) if kept and decision.best else state.last
+            return phrasing.declined(text, reason), state.but(last=last, open=None)
+        return self._finish(text, message, decision, state, settled.notes)
 
-    def _decide(self, message: Message) -> Decision:
-        units = self.kernel.units
-        candidates = self.reader.candidates(message, units)
-        return decide(self.kernel, self.reader, message, candidates, units, {}, {})
+    def _small_talk(self, message: Message) -> bool:
+        words = [t.text for t in message.tokens if t.kind == "word"]
+        return bool(words) and not message.quantities and words[0] in THANKS and len(words) < 8 and not message.asked.how \
+            and not any(m.entry.meanings for m in message.matches)
 
-    def _reply(self, text: str, message: Message, decision: Decision) -> Reply:
+    def _decide(self, message: Message, state: State) -> Decision:
+        sizes, system = sizes_of(state.settings), system_of(state.settings)
+        units = self.kernel.units.adjusted(sizes)
+        context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
+        outcomes: list[Outcome] = []
+        if context is not None:
+            outcomes += self.follower.outcomes(message, context, units, sizes, system)
+            message = self.follower.carry(message, context)
+        fresh = outcomes_of(self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system)
+        if context is not None:
+            fresh += list(self.follower.inherit(fresh, context, message))
+        return choose([*outcomes, *fresh], self.margin, message)
+
+    def _picked(self, text: str, state: State) -> Outcome | None:
+        """A choice that was offered, typed or pressed."""
+        context = recall(state.open, self.kernel)
+        if context is None or not context.choices:
+            return None
+        wanted = text.strip().lower().rstrip(".!")
+        for label, data in context.choices.items():
+            if label.lower() == wanted:
+                request = Request.from_json(data)
+                return self.follower.picked(request)
+        return None
+
+    def _finish(self, text: str, message: Message | None, decision: Decision, state: State, notes: list[str]) -> tuple[Reply, State]:
         best = decision.best
         if best is None:
-            return phrasing.declined(text, "I answer questions about measures, doses and batches; this one I cannot read as such.",
-                                     near=self._near(message))
+            near = self._near(message) if message else []
+            return phrasing.declined(text, CONVENTION, near=near), state.but(open=None)
         request, answer = best.reading.request, best.answer
-        money = next((q.money for q in message.quantities if q.money), "")
+        money = next((q.money for q in message.quantities if q.money), "") if message else ""
+        money = money or str((state.last or {}).get("money", ""))
+        last = {**remember(request, answer, self._order(state, request), self.kernel.units), "money": money}
+        so_far = phrasing.understood(self.kernel, request, answer, money)
         if best.reading.asks and answer.status != "declined":
             what, choices = best.reading.asks[0]
-            question = f"Which is meant: {' or '.join(choices)}?" if choices else f"How much is a {what}?"
-            return phrasing.asks(text, request.calculator, question, [what], choices,
-                                 understood=phrasing.understood(self.kernel, request, answer, money))
+            options = self._ways(best, what, choices)
+            question = f"Which is meant: {' or '.join(choices)}?" if choices else f"How much is a {what}? Its size is not fixed: give me a weight or a volume."
+            reply = phrasing.asks(text, request.calculator, question, [what], choices, understood=so_far)
+            return reply, state.but(open={**last, "open": True, "choices": options, "missing": [what]})
         if decision.rivals and answer.status == "answered":
-            choices = [self._choice(o) for o in (best, *decision.rivals)][:4]
-            return phrasing.asks(text, request.calculator, "I can read that in more than one way.", [], choices)
+            options = {self._choice(o): o.reading.request.to_json() for o in (best, *decision.rivals)[:4]}
+            reply = phrasing.asks(text, request.calculator, "I can read that in more than one way.", ["reading"], tuple(options), understood="")
+            return reply, state.but(open={**last, "open": True, "choices": options})
         if answer.status == "answered":
-            return phrasing.answered(self.kernel, text, request, answer, best.reading.ignored, best.reading.notes, money)
+            reply = phrasing.answered(self.kernel, text, request, answer, best.reading.ignored, [*notes, *best.reading.notes], money,
+                                      state.settings)
+            return reply, state.but(last=last, open=None)
         if answer.status == "asks":
             question, missing = phrasing.missing_text(self.kernel, request, answer)
-            return phrasing.asks(text, request.calculator, question, missing, answer.choices, answer.cautions,
-                                 phrasing.understood(self.kernel, request, answer, money))
-        return phrasing.declined(text, answer.reason, request.calculator, cautions=answer.cautions)
+            reply = phrasing.asks(text, request.calculator, question, missing, answer.choices, answer.cautions, so_far)
+            return reply, state.but(open={**last, "open": True, "missing": list(dict.fromkeys(n for s in answer.missing for n in s))})
+        return phrasing.declined(text, answer.reason, request.calculator, cautions=answer.cautions), state.but(last=last, open=None)
 
-    def _choice(self, outcome: object) -> str:
-        from .reading.deciding import Outcome
+    def _order(self, state: State, request: Request) -> tuple[str, ...]:
+        before = [n for n in (state.last or {}).get("order", ()) if n in request.given]
+        return (*before, *(n for n in request.given if n not in before))
 
-        assert isinstance(outcome, Outcome)
+    def _ways(self, best: Outcome, what: str, choices: tuple[str, ...]) -> dict[str, Any]:
+        """Each way of a number or ratio that can be read two ways, as a request of its own."""
+        from dataclasses import replace
+
+        request = best.reading.request
+        ways: dict[str, Any] = {}
+        for k, label in enumerate(choices):
+            name = what if what in request.given else next(iter(request.given), None)
+            if name is None:
+                continue
+            a = request.given[name]
+            value = a.value
+            if what == name and k == 1 and value:
+                value = 1 / value
+            elif what != name:
+                value = float(label.split()[0])
+            unit = self.kernel.units[a.unit]
+            given = {**request.given, name: replace(a, value=value, base=unit.to_base(value), said=label)}
+            ways[label] = replace(request, given=given).to_json()
+        return ways
+
+    def _choice(self, outcome: Outcome) -> str:
         r = outcome.reading.request
         model = self.kernel.models[r.calculator]
         parts = ", ".join(f"{model.variables[n].title} {a.said}" for n, a in r.given.items())
-        return f"{model.calculator.title}: {parts}"
+        wanted = ", ".join(model.variables[w].title for w in r.wanted if w in model.variables)
+        return f"{wanted or model.calculator.title}, with {parts}"
 
     def _near(self, message: Message) -> list[str]:
-        from .reading.candidate import rank
-
         ids = [id for _, id in rank(message, self.reader.lexicon, 3)] or list(self.kernel.models)[:3]
         return [m.calculator.examples[0][0] for id in ids if (m := self.kernel.models[id]).calculator.examples]
+
+
+__all__ = ["Answer", "Context", "Conversation", "Mapping", "Units"]

@@ -11,6 +11,7 @@ from stillroom.answering import say_number
 from .reply import Reply
 
 SYMBOLS = {"count": "", "dimensionless": "", "currency": ""}
+SCALE = 0.01
 MOST_VALUES = 4
 MOST_ASSUMPTIONS = 4
 
@@ -34,8 +35,9 @@ def say(value: Value, kernel: Kernel, request: Request | None = None, money: str
 
 
 def answered(kernel: Kernel, question: str, request: Request, answer: Answer, ignored: Sequence[str] = (),
-             notes: Sequence[str] = (), money: str = "") -> Reply:
+             notes: Sequence[str] = (), money: str = "", settings: Mapping[str, Any] | None = None) -> Reply:
     """The reply that gives a number."""
+    cautions = [*answer.cautions, *_weighable(kernel, answer, request, float((settings or {}).get("scale", SCALE)))]
     model = kernel.models[request.calculator]
 
     def title(v: Value) -> str:
@@ -52,8 +54,7 @@ def answered(kernel: Kernel, question: str, request: Request, answer: Answer, ig
     if found:
         body.append("Also: " + ", ".join(f"{title(v)} {say(v, kernel, None, money)}" for v in found[:MOST_VALUES]))
     body += answer.steps
-    if answer.cautions:
-        body += [f"Beware: {c}" for c in answer.cautions]
+    body += [f"Beware: {c}" for c in cautions]
     read = _as_read(kernel, request, answer, money)
     if read:
         body.append(f"Read as: {read}.")
@@ -65,9 +66,21 @@ def answered(kernel: Kernel, question: str, request: Request, answer: Answer, ig
         body.append("Not used: " + ", ".join(ignored) + ".")
     data: dict[str, Any] = {
         "answer": [v.to_json() for v in answer.answer], "values": [v.to_json() for v in answer.values],
-        "assumptions": [*answer.assumptions, *notes], "cautions": list(answer.cautions), "ignored": list(ignored),
+        "assumptions": [*answer.assumptions, *notes], "cautions": cautions, "ignored": list(ignored),
         "steps": list(answer.steps), "sources": list(answer.sources)}
     return Reply("answered", question, headline, tuple(body), (), answer.working, request.calculator, data)
+
+
+def _weighable(kernel: Kernel, answer: Answer, request: Request, step: float) -> list[str]:
+    """A caution for a powder that is less than ten steps of the chat's scale, with a way out."""
+    model = kernel.models[request.calculator]
+    for v in answer.answer:
+        own = model.variables.get(v.name)
+        if own is not None and own.state == "dry" and model.unit[v.name].dimension == kernel.units["gram"].dimension \
+                and 0 < v.base < 10 * step * (1 - 1e-9):
+            return [f"{say_number(v.base)} g is less than ten steps of a scale that reads {step:g} g: "
+                    f"weigh a larger batch, or make a stock solution and measure that."]
+    return []
 
 
 def _as_read(kernel: Kernel, request: Request, answer: Answer, money: str) -> str:

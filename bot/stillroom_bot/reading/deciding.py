@@ -22,7 +22,8 @@ MARGIN = 0.45
 FAR = 3.2
 MOST_SOLVED = 9
 LEAST = 1.3
-BONUS = {"answered": 0.0, "asks": -1.6, "declined": -0.5}
+BONUS = {"answered": 0.0, "asks": -1.2, "declined": -0.5}
+SMALL_QUESTION = 0.35
 
 
 @dataclass(slots=True)
@@ -61,9 +62,17 @@ def solve(kernel: Kernel, reading: Reading) -> Answer:
         return Answer("declined", reading.request.calculator, reason=str(e))
 
 
-def decide(kernel: Kernel, reader: Reader, message: Message, candidates: list[Candidate], units: Units,
-           sizes: Mapping[str, float], system: Mapping[str, str], now: str | None = None, margin: float = MARGIN) -> Decision:
-    """Solve the best readings and compare what they say."""
+def worth(answer: Answer) -> float:
+    """What an answer's status adds to its reading's score: the more would have to be asked, the less."""
+    score = BONUS[answer.status]
+    if answer.status == "asks":
+        score -= SMALL_QUESTION * min((len(s) for s in answer.missing), default=4) - (0.3 if answer.choices else 0.0)
+    return score
+
+
+def outcomes_of(kernel: Kernel, reader: Reader, message: Message, candidates: list[Candidate], units: Units,
+                sizes: Mapping[str, float], system: Mapping[str, str], now: str | None = None) -> list[Outcome]:
+    """The best readings, solved, best first."""
     outcomes: list[Outcome] = []
     top = candidates[0].score if candidates else 0.0
     for c in candidates[:MOST_SOLVED * 3]:
@@ -71,20 +80,22 @@ def decide(kernel: Kernel, reader: Reader, message: Message, candidates: list[Ca
             break
         reading = reader.reading(c, message, units, sizes, system, now)
         answer = solve(kernel, reading)
-        score = c.score + BONUS[answer.status] - (0.3 if reading.asks else 0.0)
+        score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
         outcomes.append(Outcome(reading, answer, score))
     outcomes.sort(key=lambda o: -o.score)
+    return outcomes
+
+
+def choose(outcomes: list[Outcome], margin: float, message: Message) -> Decision:
+    """The outcome to give, and those that it would have to be asked apart from."""
+    outcomes = sorted(outcomes, key=lambda o: -o.score)
     if not outcomes or outcomes[0].score < LEAST:
         return Decision(None, outcomes=outcomes)
     best = outcomes[0]
     rivals: list[Outcome] = []
     for o in outcomes[1:]:
-        if o.score < best.score - margin or o.signature == best.signature:
+        if o.score < best.score - margin or o.answer.status != "answered" or best.answer.status != "answered":
             continue
-        if o.answer.status != "answered" and best.answer.status != "answered":
-            continue
-        if o.answer.status != "answered":
-            continue
-        if all(o.signature != r.signature for r in rivals):
+        if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
     return Decision(best, rivals, outcomes)

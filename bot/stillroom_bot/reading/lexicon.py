@@ -45,6 +45,7 @@ class Entry:
     stems: Stems
     meanings: dict[str, Meaning] = field(default_factory=dict)
     substances: list[Substance] = field(default_factory=list)
+    kinds: frozenset[str] = frozenset()
     weight: float = 1.0
 
 
@@ -66,6 +67,13 @@ def stems_of(text: str) -> Stems:
 def stop_words() -> frozenset[str]:
     """Words that carry no content."""
     text = resources.files("stillroom_bot.reading").joinpath("words/stop.txt").read_text("utf-8")
+    return frozenset(text.split())
+
+
+@lru_cache(1)
+def common_words() -> frozenset[str]:
+    """Plain English words, which are never read as a misspelling of something else."""
+    text = resources.files("stillroom_bot.reading").joinpath("words/common.txt").read_text("utf-8")
     return frozenset(text.split())
 
 
@@ -96,6 +104,7 @@ class Lexicon:
                 self._entry(word).substances.append(s)
         count = max(1, len(kernel.models))
         for entry in self.entries.values():
+            entry.kinds = frozenset(k for s in entry.substances for k in s.kinds)
             df = len(entry.meanings)
             entry.weight = 0.35 + 0.65 * math.log(1 + count / df) / math.log(1 + count) if df else 0.35
         self.vocabulary: frozenset[str] = frozenset(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from .asked import Asked, Asking
 from .lexicon import Lexicon, Match, stop_words
@@ -78,6 +79,7 @@ class Message:
     cues: list[dict[str, float]] = field(default_factory=list)
     nouns: list[tuple[int, int] | None] = field(default_factory=list)
     stops: frozenset[str] = frozenset()
+    _words: list[tuple[int, bool, bool]] | None = None
 
     def words(self, first: int, last: int) -> str:
         """The text of tokens ``first`` to ``last`` as it was written."""
@@ -93,11 +95,25 @@ class Message:
                     best = rank
         return "" if best is None else "liquid" if best[2] == "liquid" else "dry"
 
-    def content(self) -> list[int]:
-        """Tokens that carry content and are no part of a quantity."""
+    @cached_property
+    def noun_tokens(self) -> frozenset[int]:
+        """The tokens of the things that numbers are said to be amounts of."""
+        return frozenset(i for n in self.nouns if n for i in range(n[0], n[1] + 1))
+
+    @cached_property
+    def content(self) -> tuple[int, ...]:
+        """Tokens that carry content and are no part of a quantity or of the unit asked for."""
         taken = {k for q in self.quantities for k in range(q.first, q.last + 1)}
         taken |= {k for a, b in self.asked.unit_spans for k in range(a, b + 1)}
-        return [i for i, t in enumerate(self.tokens) if t.kind == "word" and len(t.text) > 1 and t.text not in self.stops and i not in taken]
+        return tuple(i for i, t in enumerate(self.tokens)
+                     if t.kind == "word" and len(t.text) > 1 and t.text not in self.stops and i not in taken)
+
+    def content_words(self, lexicon: Lexicon) -> list[tuple[int, bool, bool]]:
+        """Each content token, whether the vocabulary knows it, and whether it stands in the question."""
+        if self._words is None:
+            zone = {i for a, b in self.asked.zones for i in range(a, b + 1)}
+            self._words = [(i, lexicon.known(self.tokens[i].stem), i in zone) for i in self.content]
+        return self._words
 
 
 def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = False) -> Message:

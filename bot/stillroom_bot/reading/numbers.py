@@ -15,6 +15,7 @@ thousand""".split())
 SPELLING = {"fourty": "forty", "ninty": "ninety", "fourthy": "forty"}
 PARTS = {"half": 1 / 2, "halve": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "fifth": 1 / 5, "eighth": 1 / 8, "tenth": 1 / 10}
 GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}
+OPENING = SIMPLE | SPELLING.keys() | {"a", "an", "half", "quarter", "third", "dozen"}
 THOUSANDS = re.compile(r"\d{1,3}([.,]\d{3})+\Z")
 PLAIN = re.compile(r"\d{1,12}(?:[.,]\d{1,9})?\Z")
 
@@ -42,7 +43,7 @@ def number_at(tokens: list[Token], i: int, comma: bool = False) -> Number | None
         return _numeral(tokens, i, comma)
     if t.kind == "fraction":
         return Number(FRACTIONS[t.text], i, i)
-    if t.kind == "word":
+    if t.kind == "word" and t.text in OPENING:
         return _worded(tokens, i)
     return None
 

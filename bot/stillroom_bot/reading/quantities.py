@@ -59,6 +59,7 @@ class Quantity:
     each: bool = False
     implied: bool = False
     weak: bool = False
+    carried: bool = False
     times: tuple[int, float] | None = None
 
     @property
@@ -490,7 +491,7 @@ class Quantities:
                     break
                 if start is None:
                     continue
-                if following is not None and following.first in (start, k) and following.units and not following.noise:
+                if following is not None and following.first in (start, k) and following.units and not following.noise and not following.strength:
                     if self._dimension(following) != self._dimension(q) and not following.unsized:
                         q.per, q.per_span = (following.units[0], following.value), (k, following.last)
                         skip = n + 1

@@ -8,11 +8,15 @@ from dataclasses import dataclass, field, replace
 from stillroom import Amount, Kernel, Line, Request
 from stillroom.units import NONE, Unit, Units
 
-from .candidate import MASS, VOLUME, Candidate, Viewer, rank
+from .candidate import MASS, VOLUME, Candidate
 from .lexicon import Lexicon
 from .message import Message, take_apart
+from .profile import Profile
 from .quantities import Quantity
+from .ranking import rank
 from .spelling import Speller
+from .view import View
+from .viewer import candidates_of
 
 COVER = 0.55
 MOST_CALCULATORS = 12
@@ -42,12 +46,20 @@ class Reader:
         self.kernel = kernel
         self.lexicon = Lexicon(kernel)
         self.speller = Speller(self.lexicon)
+        self._profiles: dict[str, Profile] = {}
         self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
 
     def _converts(self, id: str) -> bool:
         m = self.kernel.models[id]
         shown = [n for n, v in m.variables.items() if not v.hidden]
         return len(shown) == 2 and len({m.unit[n].dimension for n in shown}) == 1 and len(m.calculator.equations) == 1
+
+    def profile(self, id: str) -> Profile:
+        """The reader's view of a calculator."""
+        found = self._profiles.get(id)
+        if found is None:
+            found = self._profiles[id] = Profile(self.kernel.models[id])
+        return found
 
     def take_apart(self, text: str, settings: Mapping[str, object] | None = None) -> Message:
         """The message's parts."""
@@ -62,8 +74,7 @@ class Reader:
             ranked += [(0.0, id) for id in self.pairs if id not in known]
         found: list[Candidate] = []
         for cover, id in ranked:
-            viewer = Viewer(self.kernel.models[id], self.lexicon, message, units, COVER * cover)
-            found += viewer.candidates()
+            found += candidates_of(View(self.profile(id), self.lexicon, message, units, COVER * cover))
         found.sort(key=lambda c: -c.score)
         return found
 
@@ -197,7 +208,7 @@ class Reader:
                 before = m.tokens[q.first - 1].text + " " if q.noise == "reference" and q.first else ""
                 ignored.append(before + m.words(q.first, q.last))
         nouns = {i for k in used if (n := m.nouns[k]) for i in range(n[0], n[1] + 1)}
-        for i in m.content():
+        for i in m.content:
             if i not in c.covered and i not in nouns and not self.lexicon.known(m.tokens[i].stem):
                 ignored.append(m.words(i, i))
         return ignored

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from .lexicon import Lexicon, homophones, stop_words
+from .lexicon import Lexicon, common_words, homophones, stop_words
 from .numbers import GROUPS, PARTS, SIMPLE
 from .tokens import Token, stem
 
@@ -23,6 +23,7 @@ class Speller:
         self.lexicon = lexicon
         self._words = sorted(lexicon.vocabulary | GRAMMAR | {w for w in stop_words() if len(w) > 4})
         self.mend = lru_cache(4096)(self._mend)
+        self.root = lru_cache(4096)(self._root)
 
     def apply(self, tokens: list[Token]) -> list[tuple[str, str]]:
         """Mend the tokens in place; returns (as written, as read) for what the reply must mention."""
@@ -34,7 +35,20 @@ class Speller:
             if new is not None:
                 mended.append((t.text, new))
                 t.text, t.stem = new, stem(new)
+            elif t.stem not in self.lexicon.vocabulary and (root := self.root(t.text)) is not None:
+                t.stem = root
         return mended
+
+    def _root(self, word: str) -> str | None:
+        """The word of the vocabulary that this is a form of: ``weighed``, ``stirring``."""
+        for ending in ("ing", "ed", "er", "d"):
+            if word.endswith(ending) and len(word) - len(ending) > 2:
+                bare = word[:-len(ending)]
+                doubled = bare[:-1] if len(bare) > 3 and bare[-1] == bare[-2] else bare
+                for root in (bare, bare + "e", doubled):
+                    if root in self.lexicon.vocabulary and root not in stop_words():
+                        return root
+        return None
 
     def knows(self, word: str) -> bool:
         """Is a word known as it stands?"""
@@ -48,7 +62,7 @@ class Speller:
         heard = homophones().get(word)
         if heard is not None:
             return heard
-        if len(word) < SHORTEST or "'" in word:
+        if len(word) < SHORTEST or "'" in word or word in common_words():
             return None
         from rapidfuzz import fuzz, process
 

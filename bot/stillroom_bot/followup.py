@@ -1,0 +1,304 @@
+"""Follow-ups: a message that changes, completes or carries on the last one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from stillroom import Amount, Answer, Kernel, Line, Request
+from stillroom.units import PERCENTS, Units
+
+from .reading.candidate import MASS, MONEY, VOLUME, Candidate
+from .reading.deciding import Outcome, solve, worth
+from .reading.message import Message
+from .reading.quantities import Quantity
+from .reading.ranking import rank
+from .reading.reader import COVER, Reader, Reading
+from .reading.view import View
+from .reading.viewer import candidates_of
+
+FOLLOW = 0.9
+CUE = 1.3
+SHORT = 0.7
+SHORTEST = 7
+KEPT = 1.4
+MISSING = 1.6
+MOST_EVICTED = 4
+AMOUNTS = (MASS, VOLUME, MONEY)
+OPENERS = frozenset("""and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
+again my apologies beg pardon i meant mean rather change now switch it's its""".split())
+TIMES = {"double": 2.0, "twice": 2.0, "triple": 3.0, "treble": 3.0, "halve": 0.5, "half": 0.5, "quadruple": 4.0}
+PRONOUNS = frozenset("that this it those them these".split())
+
+
+@dataclass(slots=True)
+class Context:
+    """The last request (or the one that waits for an answer), its result, and what it still needs."""
+
+    request: Request
+    result: tuple[tuple[str, float, str], ...] = ()
+    missing: tuple[str, ...] = ()
+    open: bool = False
+    order: tuple[str, ...] = ()
+    answer_names: tuple[str, ...] = ()
+    choices: Mapping[str, Any] = field(default_factory=dict)
+
+
+def remember(request: Request, answer: Answer, order: tuple[str, ...], units: Units) -> dict[str, Any]:
+    """What a chat keeps of a request and its answer: plain data."""
+    model_values = [[v.name, v.base, v.unit] for v in answer.answer]
+    return {"request": request.to_json(), "result": model_values, "order": list(order)}
+
+
+def recall(data: Mapping[str, Any] | None, kernel: Kernel) -> Context | None:
+    """The context of a chat, or None where it cannot be used any more (a plugin has gone)."""
+    if not data:
+        return None
+    try:
+        request = Request.from_json(data["request"])
+        if request.calculator not in kernel.models:
+            return None
+        return Context(request, tuple((str(n), float(b), str(u)) for n, b, u in data.get("result", ())),
+                       tuple(str(m) for m in data.get("missing", ())), bool(data.get("open")), tuple(data.get("order", ())),
+                       (), data.get("choices") or {})
+    except Exception:  # noqa: BLE001 - an old or damaged row is as good as none
+        return None
+
+
+def factor_of(message: Message) -> float | None:
+    """``double it``, ``half of that``, ``for 3 of them``: by how much the whole job is to be scaled."""
+    words = [t.text for t in message.tokens]
+    live = [q for q in message.quantities if not q.noise]
+    pronoun = any(w in PRONOUNS for w in words)
+    for q in live:
+        after = words[q.last + 1:q.last + 4]
+        if q.bare and (after[:2] in (["of", "them"], ["of", "those"], ["of", "these"], ["of", "that"]) or (
+                after[:1] in (["times"], ["x"]) and len(words) < 7)) and len(live) == 1:
+            return q.value
+        if q.bare and len(live) == 1 and pronoun and 0 < q.value < 1 and len(words) < 8:
+            return q.value
+        if q.bare and len(live) == 1 and q.first and words[q.first - 1] in ("x", "times") and len(words) < 7:
+            return q.value
+    if len(words) <= 8 and not [q for q in live if not (q.bare and q.value == 0.5)]:
+        for w in words:
+            if w in TIMES and (pronoun or w in ("double", "triple", "treble", "halve", "quadruple")):
+                return TIMES[w]
+    return None
+
+
+class Follower:
+    """Reads messages in the light of what went before."""
+
+    def __init__(self, kernel: Kernel, reader: Reader):
+        self.kernel, self.reader = kernel, reader
+
+    def carry(self, message: Message, context: Context) -> Message:
+        """The message with ``that``, ``it`` and ``this batch`` standing for the last result's amount."""
+        if not context.result:
+            return message
+        name, base, unit_name = context.result[0]
+        unit = self._base_unit(context, name, unit_name)
+        if unit is None:
+            return message
+        taken = {k for q in message.quantities for k in range(q.first, q.last + 1)}
+        extra = []
+        for i, t in enumerate(message.tokens):
+            if t.text in PRONOUNS and i not in taken and not self._conjunction(message, i):
+                extra.append(Quantity(base, i, i, (unit,), weak=True, implied=True, carried=True))
+        if not extra:
+            return message
+        quantities = sorted([*message.quantities, *extra[:2]], key=lambda q: q.first)
+        carried = Message(message.text, message.tokens, quantities, message.asked, message.matches, message.mended,
+                          stops=message.stops)
+        from .reading.message import _neighbours
+
+        _neighbours(carried)
+        return carried
+
+    def _conjunction(self, message: Message, i: int) -> bool:
+        """``the water that goes in``: no pronoun."""
+        before = message.tokens[i - 1].text if i else ""
+        after = message.tokens[i + 1].text if i + 1 < len(message.tokens) else ""
+        if message.tokens[i].text == "it" and after in ("is", "keeps", "needs", "should", "takes", "has", "made", "goes", "to", "be", "keep"):
+            return True
+        return message.tokens[i].text == "that" and (after in (
+            "goes", "go", "brings", "bring", "gives", "give", "makes", "make", "is", "are", "i", "we", "they", "keeps", "takes", "would", "will",
+            "has", "have", "was") and before not in ("", "and", "so", "of", "for", "with"))
+
+    def _base_unit(self, context: Context, name: str, unit_name: str) -> str | None:
+        model = self.kernel.models[context.request.calculator]
+        dimension = model.unit[name].dimension if name in model.unit else None
+        if dimension is None and unit_name in self.kernel.units:
+            dimension = self.kernel.units[unit_name].dimension
+        return {MASS: "gram", VOLUME: "milliliter", MONEY: "currency"}.get(dimension or ())  # type: ignore[call-overload]
+
+    def outcomes(self, message: Message, context: Context, units: Units, sizes: Mapping[str, float],
+                 system: Mapping[str, str]) -> list[Outcome]:
+        """What the message makes of the last request, best first."""
+        factor = factor_of(message)
+        if factor is not None and not context.open:
+            return [o for o in [self._scaled(message, context, factor)] if o is not None]
+        model = self.kernel.models[context.request.calculator]
+        cover = dict((id, s) for s, id in rank(message, self.reader.lexicon, 10_000)).get(model.id, 0.0)
+        filled = {n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()}
+        for n in context.missing:
+            filled.setdefault(n, ("", MISSING))
+        view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover, filled)
+        bonus = FOLLOW + self._cue(message)
+        found = []
+        for c in candidates_of(view, 4):
+            outcome = self._merged(c, message, context, units, sizes, system)
+            if outcome is not None:
+                outcome.score += bonus
+                found.append(outcome)
+        found.sort(key=lambda o: -o.score)
+        return found
+
+    def _cue(self, message: Message) -> float:
+        words = [t.text for t in message.tokens if t.kind == "word"]
+        content = [t for t in message.tokens if t.kind in ("word", "number", "fraction")]
+        cue = CUE if words and (words[0] in OPENERS or "instead" in words or "meant" in words or "sorry" in words) else 0.0
+        return cue + (SHORT if len(content) <= SHORTEST else 0.0) + (0.6 if len(content) <= 3 else 0.0)
+
+    def _merged(self, c: Candidate, message: Message, context: Context, units: Units, sizes: Mapping[str, float],
+                system: Mapping[str, str]) -> Outcome | None:
+        reading = self.reader.reading(c, message, units, sizes, system, context.request.now)
+        new, old = reading.request, context.request
+        named = bool(c.wanted) and not c.implied
+        changed = bool(new.given or c.rows or new.spec) or named
+        spec = self._spec(message, old.spec, new.spec, units)
+        changed = changed or spec != old.spec
+        asked_units = bool(message.asked.units)
+        if not changed and not asked_units:
+            return None
+        wanted = c.wanted if named else tuple(w for w in old.wanted if w not in new.given) or c.wanted
+        if not named and asked_units and not new.given and not c.rows:
+            wanted = old.wanted
+        if self._repeats(message, wanted, old, c):
+            wanted = old.wanted
+        rows = {**old.choices, **self._kept_rows(c, message)}
+        given = {n: a for n, a in old.given.items() if n not in new.given and n not in wanted}
+        replaced_by_row = {v for ch in c.rows if c.rows[ch] != old.choices.get(ch) for v in c.model.choices[ch].fills}
+        given = {n: a for n, a in given.items() if n not in replaced_by_row or n in new.given}
+        wanted_units = {**{n: u for n, u in old.units.items() if n not in wanted or not asked_units},
+                        **self.reader._units(c, message, list(wanted), units, system)}
+        request = Request(old.calculator, {**given, **new.given}, rows, wanted, spec, wanted_units, dict(sizes), now=old.now)
+        order = [*(n for n in context.order if n in given), *(n for n in given if n not in context.order)]
+        request, answer = self._settle(request, order, set(new.given), context)
+        reading.request = request
+        score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
+        return Outcome(reading, answer, score)
+
+    def _repeats(self, message: Message, wanted: tuple[str, ...], old: Request, c: Candidate) -> bool:
+        return bool(wanted) and not message.asked.zones and not c.implied and not message.asked.units and bool(c.uses)
+
+    def _kept_rows(self, c: Candidate, message: Message) -> dict[str, str]:
+        """The rows of the message, but for those after ``instead of`` and ``not``."""
+        return dict(c.rows)
+
+    def _settle(self, request: Request, order: list[str], new: set[str], context: Context) -> tuple[Request, Answer]:
+        """Solve; what overdetermines gives way, the oldest first; what is missing may be the last result."""
+        answer = self._solve(request)
+        evicted = 0
+        while answer.status == "declined" and "add up" in answer.reason and evicted < MOST_EVICTED and any(n in request.given for n in order):
+            tried = []
+            for name in [n for n in order if n in request.given]:
+                fewer = replace(request, given={n: a for n, a in request.given.items() if n != name})
+                result = self._solve(fewer)
+                tried.append((fewer, result))
+                if result.status == "answered":
+                    return fewer, result
+            request, answer = tried[0]
+            evicted += 1
+        if answer.status == "asks" and context.result:
+            name, base, _ = context.result[0]
+            model = self.kernel.models[request.calculator]
+            if name in model.variables and name not in request.given and name not in request.wanted:
+                unit = model.unit[name]
+                more = replace(request, given={**request.given, name: Amount(unit.from_base(base), unit.name, base)})
+                result = self._solve(more)
+                if result.status == "answered":
+                    return more, result
+        return request, answer
+
+    def _solve(self, request: Request) -> Answer:
+        return solve(self.kernel, Reading(request, 0.0, _NOBODY))
+
+    def _spec(self, message: Message, old: tuple[Line, ...], new: tuple[Line, ...], units: Units) -> tuple[Line, ...]:
+        """The old lines with the amounts and strengths that the message changes; a line is known by its thing."""
+        if not old:
+            return new
+        lines = list(old)
+        for k, q in enumerate(message.quantities):
+            if q.noise or q.ratio is not None or not q.units or q.per is not None:
+                continue
+            for i, line in enumerate(lines):
+                if not self._names(message, k, line):
+                    continue
+                u = q.units[-1] if len(q.units) > 1 else q.units[0]
+                amount = Amount(q.value, u, units[u].to_base(q.value), message.words(q.first, q.last))
+                if units[u].kind in PERCENTS:
+                    lines[i] = replace(line, attributes={**line.attributes, "abv": amount})
+                elif line.amount is not None and units[u].dimension in (MASS, VOLUME):
+                    lines[i] = replace(line, amount=amount)
+        return tuple(lines)
+
+    def _names(self, message: Message, k: int, line: Line) -> bool:
+        words = {t for t in line.thing.lower().split()}
+        near = {message.tokens[i].stem for x in message.near[k] if x.weight > 1.0 for i in range(x.match.first, x.match.last + 1)}
+        noun = message.nouns[k]
+        near |= {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
+        return bool(words & near)
+
+    def _scaled(self, message: Message, context: Context, factor: float) -> Outcome | None:
+        old = context.request
+        model = self.kernel.models[old.calculator]
+
+        def scaled(a: Amount) -> Amount:
+            return replace(a, value=a.value * factor, base=a.base * factor, said=f"{factor:g} × {a.said or a.value}")
+
+        grows = {n for n in old.given if model.unit[n].dimension in AMOUNTS or model.unit[n].kind == "count"}
+        names = {n for n in grows if model.variables[n].role not in ("each", "per")} or grows
+        given = {n: scaled(a) if n in names else a for n, a in old.given.items()}
+        request = replace(old, given=given)
+        if not names and old.spec:
+            request = replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec))
+        elif not names:
+            return self._count(message, context, factor)
+        candidate = Candidate(model, (), {}, old.wanted, 9.0, False, {})
+        return Outcome(Reading(request, 9.0, candidate), self._solve(request), 9.0)
+
+    def _count(self, message: Message, context: Context, factor: float) -> Outcome | None:
+        """A job without an amount, done so many times: a count that it may take."""
+        model = self.kernel.models[context.request.calculator]
+        for name in model.variables:
+            if model.unit[name].kind == "count" and name not in context.request.wanted and model.variables[name].default == 1:
+                request = replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)})
+                return Outcome(Reading(request, 9.0, Candidate(model, (), {}, request.wanted, 9.0, False, {})), self._solve(request), 9.0)
+        return None
+
+    def picked(self, request: Request) -> Outcome:
+        """The outcome of a request that was offered as a choice."""
+        model = self.kernel.models[request.calculator]
+        return Outcome(Reading(request, 9.0, Candidate(model, (), {}, request.wanted, 9.0, False, {})), self._solve(request), 9.0)
+
+    def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
+        """Readings of a new subject that speak of ``it``: settled by what was given under the same name."""
+        pronoun = any(t.text in PRONOUNS for t in message.tokens)
+        for o in outcomes:
+            r = o.reading.request
+            if not pronoun or o.answer.status != "asks" or r.calculator == context.request.calculator:
+                continue
+            model = self.kernel.models[r.calculator]
+            rows = {c: x for c, x in context.request.choices.items() if c in model.choices and c not in r.choices and x in model.choices[c].rows}
+            given = {n: a for n, a in context.request.given.items() if n in model.variables and n not in r.given and n not in r.wanted
+                     and self.kernel.units[a.unit].dimension == model.unit[n].dimension}
+            if rows or given:
+                request = replace(r, choices={**r.choices, **rows}, given={**r.given, **given})
+                answer = self._solve(request)
+                if answer.status == "answered":
+                    yield Outcome(replace(o.reading, request=request), answer, o.score + 1.4)
+
+
+_NOBODY = Candidate(None, (), {}, (), 0.0, False, {})  # type: ignore[arg-type]

@@ -1,0 +1,98 @@
+"""Can a number fill a variable, and in which unit is it then read?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from stillroom.units import NONE, PERCENTS, Unit, Units
+
+from .candidate import MASS, MONEY, TIME, VOLUME
+from .message import Message
+from .profile import Slot
+from .quantities import Quantity
+
+FAR_FETCHED = 1.2
+
+
+def fits(q: Quantity, slot: Slot, units: Units, message: Message,
+         context: Mapping[str, tuple[str, float]]) -> Iterator[tuple[str, float]]:
+    """The units in which a quantity can be read as a variable, each with what that costs."""
+    v, unit = slot.variable, slot.unit
+    if q.ratio is not None:
+        return
+    if q.unsized:
+        if unit.dimension in (MASS, VOLUME):
+            yield q.unsized, 0.2
+        return
+    if q.per is not None:
+        yield from _rates(q, slot, units)
+        return
+    for u in q.units:
+        said = units[u]
+        if said.adjustable and unit.kind == "count" and said.words[0] in v.words:
+            yield "count", 0.0
+        elif said.dimension == unit.dimension != NONE:
+            yield u, 0.0
+        elif said.kind in PERCENTS or unit.kind in PERCENTS:
+            if _percent_fits(said, unit):
+                yield ("percent_wv" if said.name == "percent" and unit.kind == "wv" else u), 0.0
+        elif said.dimension == unit.dimension == NONE and (said.kind == unit.kind or said.name == unit.name):
+            yield u, 0.0
+    if q.bare:
+        yield from _bare(q, slot, units, message, context)
+
+
+def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]:
+    assert q.per is not None
+    below = units[q.per[0]]
+    for u in q.units:
+        top = units[u]
+        dimension = tuple(a - b for a, b in zip(top.dimension, below.dimension, strict=True))
+        if dimension == slot.unit.dimension:
+            yield f"{u} / {q.per[0]}", 0.05 if slot.unit.kind == "wv" else 0.0
+        elif top.dimension == slot.unit.dimension and slot.variable.role in ("each", "per"):
+            yield u, 0.6
+
+
+def _bare(q: Quantity, slot: Slot, units: Units, message: Message,
+          context: Mapping[str, tuple[str, float]]) -> Iterator[tuple[str, float]]:
+    unit = slot.unit
+    before = context.get(slot.name, ("", 0.0))[0]
+    if before and units[before].dimension != NONE:
+        yield before, 0.4
+    elif unit.kind == "count" and q.value == int(q.value):
+        yield "count", 0.0
+    elif unit.dimension == NONE and unit.kind in ("", "ratio"):
+        yield unit.name, 0.5 if slot.variable.ratio else 0.3
+    elif unit.dimension == MONEY:
+        yield slot.variable.unit, 0.4 if _priced(q, message) else FAR_FETCHED
+    elif unit.kind in PERCENTS and 0 < q.value < 1 and _share(q, message):
+        yield "dimensionless", 0.2
+    elif unit.dimension not in (MASS, VOLUME, TIME):
+        yield before or slot.variable.unit, FAR_FETCHED
+
+
+def _percent_fits(said: Unit, unit: Unit) -> bool:
+    if said.kind == "percent":
+        return unit.kind in PERCENTS
+    return said.kind == unit.kind or (unit.kind == "percent" and said.name in ("percent_ww", "percent_vv"))
+
+
+def _priced(q: Quantity, message: Message) -> bool:
+    """Is a bare number written as money is (24.50)?"""
+    text = message.tokens[q.first].text
+    return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit()
+
+
+def _share(q: Quantity, message: Message) -> bool:
+    """Is a bare number a part of something: ``a quarter of its volume``, ``half the weight``?"""
+    after = [t.text for t in message.tokens[q.last + 1:q.last + 2]]
+    return after in (["of"], ["the"], ["its"], ["as"]) or message.tokens[q.last].text in ("of", "half")
+
+
+def right_ounce(q: Quantity, unit: str, slot: Slot, state: str, units: Units) -> bool:
+    """An ounce of a dry thing is a weight, of anything poured a measure."""
+    if "ounce" not in q.units or len(q.units) < 2 or q.per is not None:
+        return True
+    state = state or slot.variable.state
+    return (state == "dry") == (units[unit].dimension == MASS) if state else True

@@ -1,0 +1,199 @@
+"""Numbers to variables: what speaks for each, and the best joint assignments."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .candidate import Placement, Use
+from .fitting import FAR_FETCHED, fits, right_ounce
+from .lines import attribute_of, line_worth
+from .profile import Slot
+from .quantities import Quantity
+from .view import LENGTH, View
+
+FIT = 0.6
+WORDS, MOST_WORDS = 0.62, 4.2
+THING = 0.8
+ANY_THING = 1.6
+FAINT = 0.6
+ROLE, AGAINST_ROLE = 1.3, 0.8
+OPPOSITE = {"from": "to", "to": "from"}
+LATER, LATER_NAMED = 0.5, 0.1
+UNNAMED = 0.9
+FOREIGN, FOREIGN_UNKNOWN = 1.3, 0.35
+UNUSED, UNUSED_BARE, UNUSED_FITS = 2.0, 0.7, 0.4
+CARRIED = 0.5
+LINE, ATTRIBUTE = 1.9, 1.6
+MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
+TOGETHER, IN_ORDER = 0.3, 0.6
+LEAST_USE = -0.8
+
+
+def uses_of(view: View, k: int) -> list[Use]:
+    """The uses of quantity ``k``, best first."""
+    m = view.message
+    q = m.quantities[k]
+    if q.ratio is not None:
+        return _ratio_uses(view, k)
+    affinity: dict[str, tuple[float, tuple[str, str] | None]] = {}
+    strangers: list[tuple[float, frozenset[str], bool]] = []
+    for x in m.near[k]:
+        size = 1.0 + LENGTH * (x.match.last - x.match.first)
+        meaning, slots = view.meaning_of.get(id(x.match), (None, frozenset()))
+        names = frozenset(meaning.variables) if meaning is not None else frozenset()
+        if meaning is not None:
+            for name, row in meaning.variables.items():
+                w = x.weight * size * view.agrees(row)
+                if w > affinity.get(name, (0.0, None))[0]:
+                    affinity[name] = (w, row)
+        for name in slots - names:
+            w = x.weight * size * THING
+            if w > affinity.get(name, (0.0, None))[0]:
+                affinity[name] = (w, None)
+        if x.owned:
+            neutral = (not x.match.entry.substances and not x.match.entry.meanings) if meaning is None else (
+                meaning.topic or (bool(meaning.rows) and not meaning.variables))
+            if not neutral:
+                strangers.append((x.weight, names | slots if meaning is not None else slots, False))
+    uses = []
+    state = m.state(k)
+    cues = m.cues[k]
+    for name, slot in view.profile.slots.items():
+        for unit, cost in fits(q, slot, view.units, m, view.context):
+            if not right_ounce(q, unit, slot, state, view.units):
+                continue
+            near, row = affinity.get(name, (0.0, None))
+            if "any" in slot.things and m.nouns[k] is not None:
+                near = max(near, ANY_THING)
+            use = _use(view, k, q, slot, unit, cost, near, row, cues, strangers)
+            if use is not None:
+                uses.append(use)
+    uses.sort(key=lambda u: -u.score)
+    return uses[:MOST_USES]
+
+
+def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, near: float, row: tuple[str, str] | None,
+         cues: dict[str, float], strangers: list[tuple[float, frozenset[str], bool]]) -> Use | None:
+    v, name = slot.variable, slot.name
+    role = cues.get(v.role, 0.0) if v.role else 0.0
+    before = view.context.get(name)
+    if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
+        return None
+    if before is not None and not (q.bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
+        cost -= before[1]
+    score = FIT - cost + WORDS * min(near, MOST_WORDS) + ROLE * role - (CARRIED if q.carried else 0.0)
+    if v.role in OPPOSITE and role < 0.9:
+        score -= AGAINST_ROLE * cues.get(OPPOSITE[v.role], 0.0)
+    faint = near < FAINT and role < FAINT
+    if slot.unit.kind == "percent" and faint:
+        score -= UNNAMED
+    score -= (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
+    if near < FAINT:
+        foreign = [w for w, names, _ in strangers if name not in names]
+        if foreign:
+            score -= FOREIGN * min(1.0, max(foreign) / 2.6)
+        elif view.message.nouns[k] is not None:
+            score -= FOREIGN_UNKNOWN
+    return Use(k, name, unit, score, row, evidence=near)
+
+
+def _ratio_uses(view: View, k: int) -> list[Use]:
+    """A ratio read by the names of its terms, else in the job's own order."""
+    m = view.message
+    q = m.quantities[k]
+    assert q.ratio is not None
+    uses = []
+    for name, slot in view.profile.slots.items():
+        pair = slot.variable.ratio
+        if not pair:
+            continue
+        left, right = _which(view, q.names[0], pair), _which(view, q.names[1], pair)
+        near = 0.0
+        for x in m.near[k]:
+            meaning = view.meaning_of.get(id(x.match), (None, frozenset()))[0]
+            if meaning is not None and (meaning.topic or any(n in meaning.variables for n in (name, *pair))):
+                near = max(near, x.weight)
+        base = FIT + 0.5 + 0.35 * min(near, 3.0) + (view.context[name][1] if name in view.context else 0.0)
+        base -= 0.1 * slot.before
+        if left == pair[1] or right == pair[0]:
+            uses.append(Use(k, name, "dimensionless", base + 1.5, inverse=True))
+        elif left == pair[0] or right == pair[1]:
+            uses.append(Use(k, name, "dimensionless", base + 1.5))
+        elif q.names[0] and q.names[1] and left is None and right is None:
+            uses.append(Use(k, name, "dimensionless", base - 1.2, unordered=True))
+        else:
+            against = not slot.variable.habit or q.ratio[0] < q.ratio[1]
+            uses.append(Use(k, name, "dimensionless", base, unordered=against and q.ratio[0] != q.ratio[1]))
+    uses.sort(key=lambda u: -u.score)
+    return uses
+
+
+def _which(view: View, span: tuple[int, int] | None, pair: tuple[str, str]) -> str | None:
+    if span is None:
+        return None
+    for match, meaning, slots in view.mine:
+        if match.first >= span[0] and match.last <= span[1]:
+            for name in pair:
+                if name in meaning.variables or name in slots:
+                    return name
+    return None
+
+
+def placements(view: View) -> list[Placement]:
+    """The best joint assignments of the message's numbers, each variable filled once, best first."""
+    quantities = view.message.quantities
+    live = [k for k, q in enumerate(quantities) if not q.noise and not q.rejected]
+    options = {k: uses_of(view, k) for k in live}
+    spec = view.profile.spec
+    worths = {k: line_worth(view, k) if spec is not None else None for k in live}
+    hope = [0.0] * (len(live) + 1)
+    for i in range(len(live) - 1, -1, -1):
+        best = max([u.score for u in options[live[i]]], default=-UNUSED)
+        hope[i] = hope[i + 1] + max(best, LINE if spec is not None else -UNUSED, 0.0 if quantities[live[i]].weak else -UNUSED)
+    found: list[Placement] = []
+    top, steps = -1e9, 0
+
+    def walk(i: int, p: Placement) -> None:
+        nonlocal top, steps
+        steps += 1
+        if steps > MOST_STEPS or p.score + hope[i] < top - KEEP:
+            return
+        if i == len(live):
+            if spec is not None and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses)):
+                return
+            p = replace(p, score=p.score + _grouped(view, p.uses))
+            found.append(p)
+            top = max(top, p.score)
+            return
+        k = live[i]
+        q = quantities[k]
+        taken = {u.variable for u in p.uses}
+        for u in options[k]:
+            if u.variable not in taken and u.score > LEAST_USE:
+                if q.times is not None and q.times[0] in p.unused:
+                    u = replace(u, times=q.times[1])
+                walk(i + 1, Placement(p.score + u.score, (*p.uses, u), p.lines, p.attributes, p.unused))
+        worth = worths[k]
+        if worth is not None:
+            walk(i + 1, Placement(p.score + worth, p.uses, (*p.lines, k), p.attributes, p.unused))
+        if spec is not None and (a := attribute_of(view, k, p.lines)) is not None:
+            walk(i + 1, Placement(p.score + ATTRIBUTE, p.uses, p.lines, (*p.attributes, (k, *a)), p.unused))
+        cost = 0.0 if q.weak else (UNUSED_BARE if q.bare else UNUSED)
+        cost += UNUSED_FITS if not q.weak and any(u.score > 0.2 for u in options[k]) else 0.0
+        walk(i + 1, Placement(p.score - cost, p.uses, p.lines, p.attributes, (*p.unused, k)))
+
+    walk(0, Placement(0.0, ()))
+    found.sort(key=lambda f: -f.score)
+    return found[:MOST_PLACEMENTS]
+
+
+def _grouped(view: View, uses: tuple[Use, ...]) -> float:
+    """What speaks for numbers that stand together going together, and for groups in the order of the words."""
+    groups = view.profile.groups
+    if not groups or len(uses) < 2:
+        return 0.0
+    tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
+    bonus = sum(TOGETHER for (i, a), (j, b) in zip(tags, tags[1:], strict=False) if a == b and j == i + 1)
+    seen = list(dict.fromkeys(t[1] for t in tags))
+    declared = [g for g in dict.fromkeys(groups.values()) if g in seen]
+    return bonus + (IN_ORDER if seen == declared else 0.0)

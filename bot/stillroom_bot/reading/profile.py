@@ -1,0 +1,66 @@
+"""A calculator as the reader sees it: what never changes from message to message, worked out once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from stillroom.declare import Lines, Variable
+from stillroom.model import Model
+from stillroom.units import PERCENTS, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A variable that a number may fill.
+
+    ``before`` counts the variables of the same measure that the job speaks of before it, ``before_percent``
+    those with any kind of percent.
+    """
+
+    name: str
+    variable: Variable
+    unit: Unit
+    things: frozenset[str]
+    before: int
+    before_percent: int
+
+
+class Profile:
+    """The reader's view of one calculator."""
+
+    def __init__(self, model: Model):
+        self.model = model
+        self.id = model.id
+        self.spec: Lines | None = model.calculator.lines
+        shown = [(n, v) for n, v in model.variables.items() if not v.hidden]
+        self.slots: dict[str, Slot] = {}
+        measures: dict[object, int] = {}
+        percents = 0
+        for name, v in shown:
+            unit = model.unit[name]
+            key = (unit.kind, unit.dimension)
+            percent = unit.kind in PERCENTS
+            n = measures.get(key, 0)
+            self.slots[name] = Slot(name, v, unit, frozenset(v.things), n, percents if percent else n)
+            measures[key] = n + 1
+            percents += percent
+        self.things = frozenset(t for s in self.slots.values() for t in s.things)
+        self.any_thing = "any" in self.things
+        self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}
+        self.roles = {c: next((w[5:] for w in k.words if w.startswith("role:")), "") for c, k in model.choices.items()}
+        self.must = [c for c, k in model.choices.items() if k.default is None]
+
+    @cached_property
+    def sharing(self) -> frozenset[str]:
+        """Choices that take their rows from the same table as another one."""
+        tables = {c: frozenset(k.rows) for c, k in self.model.choices.items()}
+        return frozenset(c for c in tables if any(c != d and tables[c] & tables[d] for d in tables))
+
+    @cached_property
+    def groups(self) -> Mapping[str, str]:
+        """``first_mass`` and ``first_brix`` go together where there is a ``second_mass`` too: variable to group."""
+        parts = {n: n.split("_", 1) for n in self.slots if "_" in n}
+        return {n: a for n, (a, b) in parts.items() if any(x != a and y == b for x, y in parts.values())
+                and sum(x == a for x, _ in parts.values()) > 1}

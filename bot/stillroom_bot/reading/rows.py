@@ -1,0 +1,96 @@
+"""Which rows of its choices a message names."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .lexicon import Match
+from .view import NOTHING, View
+
+MOST_OPTIONS = 4
+NAMED, STRONGER, ANOTHER = 0.5, 0.3, 0.35
+CUES = {"to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
+        "from": ("from", "of", "in", "with"), "with": ("with", "using")}
+
+
+@dataclass(slots=True)
+class RowOption:
+    """The row of each choice that is named, what speaks for it, and the tokens that name it."""
+
+    rows: dict[str, str]
+    score: float
+    tokens: frozenset[int]
+
+
+def row_options(view: View) -> list[RowOption]:
+    """The rows that the message names, one a choice; where two choices share a table, each way round.
+
+    A choice with a role (a target) needs its cue.  A name inside a longer name does not count, nor does
+    what stands after ``instead of``.
+    """
+    profile = view.profile
+    places: dict[str, list[tuple[float, str, Match]]] = {}
+    for match, meaning, _ in view.mine:
+        for c, r in meaning.rows.items():
+            if _inside(view, match, c) or _dismissed(view, match):
+                continue
+            cue = _cue(view, match, profile.roles[c]) if profile.roles[c] else 0.0
+            if not profile.roles[c] or cue > 0:
+                size = match.last - match.first + 1
+                places.setdefault(c, []).append((size * (0.5 + match.entry.weight) + cue, r, match))
+    if not places:
+        return [RowOption({}, 0.0, frozenset())]
+    options: list[tuple[float, dict[str, tuple[float, str, Match]]]] = [(0.0, {})]
+    for c in sorted(places, key=lambda c: not profile.roles[c]):
+        ranked = sorted(places[c], key=lambda p: -p[0])
+        sharing = c in profile.sharing
+        grown = []
+        for total, taken in options:
+            spans = {(p[2].first, p[2].last) for p in taken.values()}
+            others = {p[1] for d, p in taken.items() if d in profile.sharing} if sharing else set()
+            free = [p for p in ranked if (p[2].first, p[2].last) not in spans] or ([] if sharing else ranked)
+            seen: set[str] = set()
+            for p in free:
+                if p[1] not in seen and p[1] not in others and len(seen) < (2 if sharing else 1):
+                    seen.add(p[1])
+                    grown.append((total + p[0], {**taken, c: p}))
+            if not seen:
+                grown.append((total, taken))
+        options = sorted(grown, key=lambda o: -o[0])[:MOST_OPTIONS]
+    return [_option(taken, places) for _, taken in options]
+
+
+def _option(taken: dict[str, tuple[float, str, Match]], places: dict[str, list[tuple[float, str, Match]]]) -> RowOption:
+    score, tokens = 0.0, set()
+    used = {(p[2].first, p[2].last) for p in taken.values()}
+    for c, p in taken.items():
+        score += NAMED + STRONGER * min(p[0], 3.0)
+        tokens.update(range(p[2].first, p[2].last + 1))
+        others = {r for _, r, x in places[c] if r != p[1] and (x.first, x.last) not in used}
+        score -= ANOTHER * min(len(others), 2)
+    return RowOption({c: p[1] for c, p in taken.items()}, score, frozenset(tokens))
+
+
+def _inside(view: View, match: Match, c: str) -> bool:
+    return any(o is not match and o.first <= match.first and match.last <= o.last and o.last - o.first > match.last - match.first
+               and c in meaning.rows for o, meaning, _ in view.mine)
+
+
+def _dismissed(view: View, match: Match) -> bool:
+    tokens = view.message.tokens
+    before = [t.text for t in tokens[max(0, match.first - 3):match.first]]
+    return before[-2:] == ["instead", "of"] or before[-3:] == ["instead", "of", "the"] or before[-1:] == ["not"]
+
+
+def _cue(view: View, match: Match, role: str) -> float:
+    tokens = view.message.tokens
+    cues = CUES.get(role, (role,))
+    for back in range(1, 4):
+        i = match.first - back
+        if i >= 0 and tokens[i].text in cues:
+            return 1.0 / back
+    after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""
+    return 0.8 if role == "to" and after in ("strength", "acidity", "level") else 0.0
+
+
+__all__ = ["NOTHING", "RowOption", "row_options"]

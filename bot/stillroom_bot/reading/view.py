@@ -1,0 +1,68 @@
+"""One calculator looks at one message: which known words mean something to it, and where they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from stillroom.units import Units
+
+from .lexicon import Lexicon, Match, Meaning
+from .message import Message
+from .profile import Profile
+
+LENGTH = 0.35
+NOTHING = Meaning()
+BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.3, 0.06, 1.5, 2.5
+
+
+class View:
+    """A message seen by a calculator.  ``rows`` are the chosen rows, ``context`` the variables of the job before.
+
+    ``context`` maps a variable to (the unit it was given in, how much that speaks for filling it again).
+    """
+
+    def __init__(self, profile: Profile, lexicon: Lexicon, message: Message, units: Units, cover: float,
+                 context: Mapping[str, tuple[str, float]] | None = None):
+        self.profile, self.lexicon, self.message, self.units, self.cover = profile, lexicon, message, units, cover
+        self.model, self.id = profile.model, profile.id
+        self.context = context or {}
+        self.rows: dict[str, str] = {}
+
+    @cached_property
+    def mine(self) -> list[tuple[Match, Meaning, frozenset[str]]]:
+        """The matches that mean something here: with the meaning, and the slots whose things they are."""
+        found = []
+        for match in self.message.matches:
+            meaning = match.entry.meanings.get(self.id)
+            slots: frozenset[str] = frozenset()
+            if match.entry.kinds & self.profile.things or (self.profile.any_thing and match.entry.substances):
+                slots = frozenset(n for n, s in self.profile.slots.items() if s.things & match.entry.kinds)
+            if meaning is not None or slots or (self.profile.any_thing and match.entry.substances):
+                found.append((match, meaning or NOTHING, slots))
+        return found
+
+    @cached_property
+    def meaning_of(self) -> dict[int, tuple[Meaning, frozenset[str]]]:
+        """The meaning of each match by the identity of the match."""
+        return {id(m): (meaning, slots) for m, meaning, slots in self.mine}
+
+    def agrees(self, row: tuple[str, str] | None) -> float:
+        """1, or little if a word names a variable by another row than the one that is chosen."""
+        return 0.15 if row is not None and self.rows.get(row[0], row[1]) != row[1] else 1.0
+
+    @cached_property
+    def covered(self) -> frozenset[int]:
+        """The tokens that mean something here."""
+        return frozenset(i for m, _, _ in self.mine for i in range(m.first, m.last + 1))
+
+    @cached_property
+    def blank(self) -> float:
+        """What the content words cost of which this calculator knows nothing."""
+        nouns = self.message.noun_tokens if self.profile.any_thing else frozenset()
+        cost = 0.0
+        for i, known, asked in self.message.content_words(self.lexicon):
+            if i in self.covered or i in nouns:
+                continue
+            cost += (BLANK_KNOWN * (BLANK_ASKED if asked else 1.0)) if known else BLANK_UNKNOWN
+        return min(cost, MOST_BLANK)

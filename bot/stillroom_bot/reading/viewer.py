@@ -1,0 +1,34 @@
+"""The candidates of one calculator for one message: rows, numbers and wishes put together."""
+
+from __future__ import annotations
+
+from .candidate import Candidate
+from .placing import placements
+from .rows import row_options
+from .view import View
+from .wanting import Wishes
+
+OPEN = 0.4
+
+
+def candidates_of(view: View, most: int = 3) -> list[Candidate]:
+    """The best few ways in which a calculator can take a message, best first."""
+    found: list[Candidate] = []
+    for option in row_options(view):
+        view.rows = option.rows
+        wishes = Wishes(view)
+        for p in placements(view):
+            chosen = dict(option.rows)
+            for u in p.uses:
+                if u.row and u.evidence > 0.5:
+                    chosen.setdefault(*u.row)
+            for wish in wishes.of(frozenset(u.variable for u in p.uses), bool(p.lines)):
+                rows = {**wish.rows, **chosen}
+                still_open = OPEN * sum(c not in rows for c in view.profile.must)
+                score = p.score + option.score + wish.score + view.cover - view.blank - still_open
+                parts = {"numbers": p.score, "choices": option.score - still_open, "asked": wish.score,
+                         "subject": view.cover, "unread": -view.blank}
+                found.append(Candidate(view.model, p.uses, rows, wish.names, score, wish.implied, parts, p.lines,
+                                       p.attributes, p.unused, view.covered | option.tokens))
+    found.sort(key=lambda c: -c.score)
+    return found[:most]

@@ -1,0 +1,135 @@
+"""What is wanted of a calculator: named in the question, in the unit asked for, or implied by the job."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from stillroom.units import NONE, PERCENTS, Unit
+
+from .candidate import HEAT, MASS, TIME, VOLUME, Wish
+from .view import LENGTH, View
+
+NAMED, NAMED_BY_THING, MOST_NAMED, LATE = 2.6, 1.8, 3.6, 0.75
+IN_UNIT, OTHER_UNIT, COUNT_IN_UNIT = 1.5, 3.0, 0.5
+MANY, MANY_PIECES, MANY_OTHER = 0.9, 2.6, 0.3
+LONG, NOT_LONG = 1.8, 2.5
+STRONG, COLD = 1.2, 1.5
+SAME_WORDS = 0.6
+LEAST = 0.3
+ALSO = 2.0
+REST = 0.4
+LINES = 0.6
+UNSAID, UNHEARD, UNSAID_UNIT = 0.3, 0.9, 2.0
+MOST = 4
+
+
+class Wishes:
+    """What a message may want of one calculator, with one choice of rows."""
+
+    def __init__(self, view: View):
+        self.view, self.asked = view, view.message.asked
+        m = view.message
+        self.zones = [(a, b, 1.0) for a, b in self.asked.zones] + [(a, b, REST) for a, b in self.asked.rest]
+        self.measures = [d for d in ({_measure(view.units[u]) for u in units} for units in self.asked.units) if d]
+        self.weighed = any(m.tokens[i].stem in ("weigh", "weight") for a, b in self.asked.zones for i in range(a, b + 1))
+
+    @cached_property
+    def named(self) -> dict[str, tuple[float, dict[str, str], set[int]]]:
+        """How strongly each variable is named in the question, the rows that settles, and where."""
+        found: dict[str, tuple[float, dict[str, str], set[int]]] = {}
+        for match, meaning, slots in self.view.mine:
+            size = 1.0 + LENGTH * (match.last - match.first)
+            for a, b, w in self.zones:
+                if not (a <= match.first and match.last <= b):
+                    continue
+                worth = w * size * (1.0 if match.first - a < 4 else LATE)
+                for name in (*meaning.variables, *slots):
+                    row = meaning.variables.get(name)
+                    hit = name in meaning.variables
+                    value = worth * (NAMED if hit else NAMED_BY_THING) * self.view.agrees(row)
+                    old = found.get(name, (0.0, {}, set()))
+                    places = old[2] | ({match.first} if w == 1.0 and hit and self.view.agrees(row) == 1.0 else set())
+                    found[name] = (value, {row[0]: row[1]} if row else {}, places) if value > old[0] else (*old[:2], places)
+        return found
+
+    @cached_property
+    def scored(self) -> list[tuple[float, str]]:
+        """Every variable that may be meant, best first."""
+        place = self.view.profile.place
+        scored = []
+        for name, slot in self.view.profile.slots.items():
+            score = min(self.named.get(name, (0.0, {}, set()))[0], MOST_NAMED)
+            score += self._fit(slot.unit, score > 0)
+            if score > LEAST:
+                scored.append((score, name))
+        scored.sort(key=lambda s: (-s[0], place[s[1]]))
+        return scored
+
+    def _fit(self, unit: Unit, named: bool) -> float:
+        how, score = self.asked.how, 0.0
+        if self.weighed and not named and unit.dimension == MASS:
+            score += 0.5
+        elif self.weighed and unit.dimension == VOLUME:
+            score -= 1.0
+        if self.measures:
+            if any(_among(d, unit) for d in self.measures):
+                score += IN_UNIT
+            else:
+                score -= COUNT_IN_UNIT if "many" in how and unit.kind == "count" else OTHER_UNIT
+        elif "many" in how:
+            more = MANY_PIECES if "pieces" in how else MANY
+            score += more if unit.kind == "count" else -more if unit.dimension in (MASS, VOLUME) else -MANY_OTHER
+        if "time" in how:
+            score += LONG if unit.dimension == TIME else -NOT_LONG
+        if "strength" in how:
+            score += STRONG if unit.kind in PERCENTS else -1.0
+        if "temperature" in how:
+            score += COLD if unit.dimension == HEAT else -2.0
+        if "much" in how and unit.dimension in (TIME, HEAT):
+            score -= STRONG
+        return score
+
+    def of(self, given: frozenset[str], lines: bool) -> list[Wish]:
+        """What may be wanted when some variables are given already."""
+        open_ = [(s, n) for s, n in self.scored if n not in given]
+        scored = [(s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n) for i, (s, n) in enumerate(open_)]
+        wishes: list[Wish] = []
+        for score, name in scored[:3]:
+            more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n)]
+            names = sorted([name, *more], key=self._place) if more and score > scored[0][0] - 0.01 else [name, *more]
+            wishes.append(Wish(tuple(names), score, False, self.named.get(name, (0.0, {}, set()))[1]))
+        calculator = self.view.model.calculator
+        if lines and calculator.lines and calculator.lines.each:
+            wishes.append(Wish((), LINES, True, {}))
+        implied = next((n for n in calculator.asked or tuple(self.view.model.variables) if n not in given), None)
+        if implied is not None and all(implied != w.names[0] for w in wishes if w.names):
+            cost = UNSAID if not self.asked.zones and not self.asked.units else UNHEARD
+            if self.measures and not any(_among(d, self.view.model.unit[implied]) for d in self.measures):
+                cost += UNSAID_UNIT
+            wishes.append(Wish((implied,), -cost, True, {}))
+        return wishes[:MOST]
+
+    def _places(self, name: str) -> set[int]:
+        return self.named.get(name, (0.0, {}, set()))[2]
+
+    def _place(self, name: str) -> int:
+        return min(self._places(name), default=len(self.view.message.tokens))
+
+    def _apart(self, a: str, b: str) -> bool:
+        """Are two variables asked for in different words of the question?"""
+        pa, pb = self._places(a), self._places(b)
+        return bool(pb - pa) and bool(pa - pb)
+
+
+def _measure(unit: Unit) -> tuple[str, tuple[float, ...]]:
+    return "%" if unit.kind in PERCENTS else unit.kind, unit.dimension
+
+
+def _among(asked: set[tuple[str, tuple[float, ...]]], unit: Unit) -> bool:
+    for kind, dimension in asked:
+        if kind == "%":
+            if unit.kind in PERCENTS:
+                return True
+        elif dimension == unit.dimension and (dimension != NONE or kind == unit.kind):
+            return True
+    return False

@@ -1,0 +1,215 @@
+"""A chat's own measures and habits, said in plain words and taken back in plain words.
+
+A setting is read from a clause of the message; what is left of the message is the question.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from stillroom.units import Unit, Units
+
+from .reading.lexicon import Lexicon
+from .reading.quantities import Quantities, Quantity
+from .reading.tokens import Token, tokens_of
+
+IMPERIAL = {"fluid_ounce": "imperial_fluid_ounce", "pint": "imperial_pint", "quart": "imperial_quart",
+            "gallon": "imperial_gallon"}
+BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
+METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
+ML = ("milliliter",)
+PER = frozenset({"per", "to", "too", "/", "=", "makes", "make", "in", "is", "a", "equals", "two"})
+VERBS = frozenset("""use using switch set change go work we're were are measure default back make want again only answer reply
+forget reset counted calibrated pour have has""".split())
+AGAIN = frozenset("back again forget reset normal usual ordinary default standard regular".split())
+OWN = frozenset("my our house the a an one each this".split())
+IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
+SPLIT = re.compile(r"(?<=[.;!?\n])\s+|,\s+(?=so\b)|\s+(?=so (?:how|what)\b)|;\s*")
+
+
+@dataclass(slots=True)
+class Setting:
+    """What a clause changes: keys and values of the settings (None takes one back), and how to say it."""
+
+    changes: dict[str, Any]
+    text: str
+
+
+@dataclass(slots=True)
+class Settled:
+    """The message without its settings, the settings after it, and what to say of them."""
+
+    text: str
+    settings: dict[str, Any]
+    notes: list[str] = field(default_factory=list)
+
+
+class SettingsReader:
+    """Reads settings with the vocabulary of one kernel."""
+
+    def __init__(self, lexicon: Lexicon, units: Units):
+        self.lexicon, self.units = lexicon, units
+        self.measures = {w: u for u in units if u.adjustable for w in (u.words or (u.name,))}
+
+    def settle(self, text: str, settings: Mapping[str, Any]) -> Settled:
+        """Take the clauses that are settings out of a message."""
+        after = dict(settings)
+        notes, rest = [], []
+        for clause in SPLIT.split(text) if len(text) <= 600 else [text]:
+            found = self._clause(clause)
+            if found is None:
+                rest.append(clause)
+                continue
+            for key, value in found.changes.items():
+                if value is None:
+                    after.pop(key, None)
+                else:
+                    after[key] = value
+            notes.append(found.text)
+        return Settled(" ".join(rest).strip() if notes else text, after, notes)
+
+    def _clause(self, clause: str) -> Setting | None:
+        tokens = tokens_of(clause)
+        if not tokens or len(tokens) > 40:
+            return None
+        words = [t.text for t in tokens]
+        stems = {t.stem for t in tokens}
+        if any(w in ("how", "what", "what's", "which") for w in words) or clause.rstrip().endswith("?"):
+            return None
+        quantities = Quantities(tokens, self.lexicon).find()
+        return (self._rate(tokens, quantities) or self._size(tokens, quantities) or self._scale(stems, quantities)
+                or self._taken_back(stems) or self._system(words, stems, quantities) or self._comma(words))
+
+    def _rate(self, tokens: list[Token], quantities: list[Quantity]) -> Setting | None:
+        """``27 drops per ml``."""
+        for k, q in enumerate(quantities):
+            unit = self._adjustable(q)
+            if unit is None or q.value <= 0:
+                continue
+            after = [t.text for t in tokens[q.last + 1:q.last + 4]]
+            if not after or after[0] not in PER:
+                continue
+            following = quantities[k + 1] if k + 1 < len(quantities) else None
+            start = q.last + 2 + (after[1:2] in (["a"], ["the"], ["one"], ["each"], ["every"]))
+            hit = self.lexicon.unit_at(tokens, start)
+            volume = 0.0
+            if hit and "milliliter" in hit[0]:
+                volume = 1.0
+            elif following is not None and following.first <= start and following.units and self._volume(following):
+                volume = following.value * self.units[following.units[0]].factor
+            if volume:
+                return self._sized(unit, volume / q.value, f"{q.value:g} {unit.words[0]}s to {volume:g} ml")
+        return None
+
+    def _size(self, tokens: list[Token], quantities: list[Quantity]) -> Setting | None:
+        """``our dash is 0.9 ml``, ``a barspoon holds 4 ml``."""
+        for q in quantities:
+            if not q.units or q.noise or q.unsized or self._adjustable(q) is not None:
+                continue
+            unit = self.units[q.units[0]]
+            if unit.dimension not in ((0.0, 3.0, 0.0, 0.0, 0.0, 0.0), (1.0, 0.0, 0.0, 0.0, 0.0, 0.0)):
+                continue
+            i = q.first - 1
+            while i >= 0 and tokens[i].text in ("about", "exactly", "only", "just", "now", "here", "always"):
+                i -= 1
+            if i < 1 or tokens[i].text not in IS:
+                continue
+            name, j = self._measure_before(tokens, i)
+            if name is None or (j >= 0 and tokens[j].text not in OWN):
+                continue
+            amount = q.value * unit.factor
+            if amount > 0:
+                return self._sized(name, amount, f"{q.value:g} {unit.symbol}")
+        return None
+
+    def _measure_before(self, tokens: list[Token], i: int) -> tuple[Unit | None, int]:
+        for n in (3, 2, 1):
+            if i - n >= 0:
+                word = " ".join(t.stem for t in tokens[i - n:i])
+                unit = next((u for w, u in self.measures.items() if w in (word, word + "s") or
+                             tuple(x.stem for x in tokens_of(w)) == tuple(t.stem for t in tokens[i - n:i])), None)
+                if unit is not None:
+                    return unit, i - n - 1
+        return None, -1
+
+    def _sized(self, unit: Unit, base: float, said: str) -> Setting:
+        return Setting({f"size:{unit.name}": base}, f"a {unit.name.replace('_', ' ')} is {said} from now on")
+
+    def _adjustable(self, q: Quantity) -> Unit | None:
+        if q.noise:
+            return None
+        return next((self.units[u] for u in q.units if self.units[u].adjustable), None)
+
+    def _volume(self, q: Quantity) -> bool:
+        return self.units[q.units[0]].dimension == (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
+
+    def _scale(self, stems: set[str], quantities: list[Quantity]) -> Setting | None:
+        """``my scale reads in 0.1 g steps``."""
+        if "scale" not in stems or not stems & {"read", "step", "resolution", "accurate", "weigh", "show", "display", "go"}:
+            return None
+        for q in quantities:
+            if q.units and self.units[q.units[0]].dimension[0] == 1.0 and self.units[q.units[0]].dimension[1] == 0.0:
+                grams = q.value * self.units[q.units[0]].factor
+                if 0 < grams <= 50:
+                    return Setting({"scale": grams}, f"your scale reads in steps of {grams:g} g")
+        return None
+
+    def _taken_back(self, stems: set[str]) -> Setting | None:
+        """``forget our barspoon``, ``go back to ordinary ounces``."""
+        if not stems & AGAIN:
+            return None
+        for w, u in self.measures.items():
+            if w in stems:
+                usual = f" ({u.factor:g} ml)" if u.sized else ""
+                return Setting({f"size:{u.name}": None}, f"the {u.name.replace('_', ' ')} is the usual one again{usual}")
+        if stems & {"ounce", "oz", "pint"} and not stems & {"imperial", "bar", "metric"}:
+            return Setting({"ounce": None}, "ounces are US fluid ounces again, 29.57 ml")
+        if stems & {"cup", "spoon", "tablespoon", "teaspoon"} and "metric" not in stems:
+            return Setting({"cups": None}, "cups and spoons are US ones again")
+        if stems & {"setting", "everything"} and stems & {"reset", "default", "forget"}:
+            return Setting({k: None for k in ("ounce", "cups", "scale", "comma", "system", *(f"size:{u.name}" for u in self.measures.values()))},
+                           "everything is at its default again")
+        return None
+
+    def _system(self, words: list[str], stems: set[str], quantities: list[Quantity]) -> Setting | None:
+        real = [q for q in quantities if not q.noise and not (q.units and set(q.units) & {"imperial_fluid_ounce", "bar_ounce"})]
+        sizes = [q.value * self.units[q.units[0]].factor for q in real if q.units and self._volume(q)]
+        if not stems & VERBS:
+            return None
+        if "imperial" in stems and stems & {"ounce", "oz", "pint", "unit", "measure", "gallon", "imperial"} and not real:
+            return Setting({"ounce": "imperial"}, "ounces, pints, quarts and gallons are imperial (an ounce is 28.41 ml)")
+        if stems & {"ounce", "oz"} and "bar" in stems and (not real or sizes == [30.0]) or (
+                stems & {"ounce", "oz"} and len(sizes) == 1 and 29.9 < sizes[0] < 30.1 and len(real) == 1):
+            return Setting({"ounce": "bar"}, "an ounce is the bar ounce of 30 ml")
+        if stems & {"ounce", "oz"} and stems & {"us", "american"} and not real:
+            return Setting({"ounce": None}, "ounces are US fluid ounces, 29.57 ml")
+        if stems & {"cup", "spoon", "tablespoon"} and "metric" in stems and (not sizes or sizes == [250.0]):
+            return Setting({"cups": "metric"}, "cups and spoons are metric (250, 15 and 5 ml)")
+        if stems & {"cup", "spoon", "tablespoon"} and stems & {"us", "american"} and not real:
+            return Setting({"cups": None}, "cups and spoons are US ones")
+        if not real and "metric" in stems and len(words) < 9:
+            return Setting({"system": "metric"}, "answers are in grams and millilitres")
+        return None
+
+    def _comma(self, words: list[str]) -> Setting | None:
+        text = " ".join(words)
+        if ("decimal comma" in text or "comma is the decimal" in text or "decimal commas" in text) and len(words) < 9 \
+                and not any(w[0].isdigit() for w in words):
+            return Setting({"comma": True}, "a comma is a decimal point")
+        return None
+
+
+def sizes_of(settings: Mapping[str, Any]) -> dict[str, float]:
+    """The chat's own sizes of measures, on the base units."""
+    return {k[5:]: float(v) for k, v in settings.items() if k.startswith("size:")}
+
+
+def system_of(settings: Mapping[str, Any]) -> dict[str, str]:
+    """Which unit stands for which in this chat (ounces, cups)."""
+    swaps: dict[str, str] = {}
+    swaps.update(IMPERIAL if settings.get("ounce") == "imperial" else BAR_OUNCE if settings.get("ounce") == "bar" else {})
+    swaps.update(METRIC_CUPS if settings.get("cups") == "metric" else {})
+    return swaps
