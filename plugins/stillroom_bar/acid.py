@@ -124,9 +124,10 @@ CUT = Calculator(
 
 BLEND = Calculator(
     "juice_blend", "The acidity of several juices together",
-    var("volume", "milliliter", "blend, total volume"),
+    var("volume", "milliliter", "blend", hidden=True),
     var("acid", "gram", "acid, total acid, acid content, acid in all", state="dry"),
-    var("acidity", "percent_wv", "acidity, acid strength, blend, mix, how sour", bounds=(0, 100)),
+    var("acidity", "percent_wv", "acidity, acid strength, blend, mix, how sour", bounds=(0, 100),
+        things="juice"),
     equations=["acid = acidity * volume"],
     lines=Lines({"volume": "volume", "acid": "volume * acidity"}, columns={"acidity": "percent_wv"},
                 fills={"acidity": "acid"}, holds={"acidity": HOLDS["acid"]}, needs=("acidity",),

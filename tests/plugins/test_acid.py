@@ -12,7 +12,6 @@ EVERY = [
     ("juice_acid", {"volume": (300, ML), "acidity": (6, WV)}, {}),
     ("acid_adjust", {"volume": (300, ML), "present": (0.8, WV), "target": (6, WV)}, {}),
     ("acid_dilute", {"volume": (300, ML), "acidity_before": (6, WV), "acidity_after": (3, WV)}, {}),
-    ("juice_blend", {"volume": (300, ML), "acid": (6, G)}, {}),
     ("acid_split", {"total": (36, G), "ratio": (2, "dimensionless")}, {}),
     ("same_acid", {"volume": (300, ML)}, {"juice": "lime", "other": "orange"}),
     ("acid_for_juice", {"volume": (300, ML), "acidity": (6, WV), "strength": (15, WV)}, {}),
