@@ -92,29 +92,45 @@ CHARGERS = Calculator(
     examples=[("cartridges hold 8 g of CO2 each, how many for 2 l at 4 volumes if none escapes?", "2 count")],
     source="mass balance; CO2 density at 0 °C and 1 atm")
 
+LOSSLESS = "Pouring and ice always cost some gas: a glass has less than this."
+MIXED = [VOLUMES, "no gas is lost in mixing"]
+
 TOPPED = Calculator(
     "carbonated_mix", "What is left of the fizz when soda meets something flat",
-    var("soda", "milliliter", "soda, tonic, carbonated, sparkling, fizzy, soda water, ginger beer, cola",
-        things="mixer,soda"),
-    var("soda_volumes", "co2_volume", "soda, tonic, carbonated, volumes, vols", role="from", bounds=(0, 20)),
-    var("flat", "milliliter", "flat, spirit, base, whisky, cordial, syrup, still, flat mix", things="any"),
-    var("volume", "milliliter", "drink, glass, finished drink, total, highball, long drink", role="to"),
-    var("volumes", "co2_volume", "finished drink, in the glass, drink, mix, fizz, at the end, result", role="to",
-        bounds=(0, 20)),
-    var("content", "gram / liter", "co2 content, g/l, grams per litre", bounds=(0, 40)),
-    var("gas", "milliliter", "gas", hidden=True),
-    equations=["volume = soda + flat", "gas = soda_volumes * soda", "gas = volumes * volume",
-               "content = co2_density * volumes"],
+    var("soda", "milliliter", "soda, tonic, carbonated, sparkling, fizzy, soda water, ginger beer, cola", things="soda",
+        role="with"),
+    var("flat", "milliliter", "flat, base, still, flat mix, something flat, cordial, syrup",
+        things="spirit, syrup, juice"),
+    var("volume", "milliliter", "drink, glass, finished drink", role="to"),
+    var("soda_volumes", "co2_volume", "soda, tonic, carbonated", role="from", bounds=(0, 20), things="soda"),
+    var("volumes", "co2_volume", "finished drink, in the glass, drink, mix, fizz, at the end, finished, volumes, vols",
+        role="to", bounds=(0, 20)),
+    var("content", "gram / liter", "co2 content, co2, carbon dioxide", bounds=(0, 40)),
+    equations=["volume = soda + flat", "soda_volumes * soda = volumes * volume", "content = co2_density * volumes"],
     limits=[limit("volumes <= soda_volumes", "refuse",
                   "A blend holds no more gas than its soda: {soda_volumes} cannot make {volumes}.")],
-    lines=Lines({"volume": "volume", "gas": "volume * fizz"}, columns={"fizz": "co2_volume"}, minimum=2),
     constants=DENSITY,
     words="flat, topped, top up, soda, blend, no gas lost, nothing escapes, no loss, highball, on top of, mix, "
-          "volumes in the glass, spritz",
+          "volumes in the glass, spritz, poured over",
     asked="volumes, soda, soda_volumes, content",
-    cautions=["Pouring and ice always cost some gas: a glass has less than this."], conventions=[VOLUMES],
+    cautions=[LOSSLESS], conventions=MIXED,
     examples=[("topped 40 ml of flat spirit mix with 100 ml of soda at 4.2 volumes, volumes in the finished drink?",
                "3 dimensionless")],
+    source="gas balance")
+
+SPEC_MIX = Calculator(
+    "carbonated_spec", "The fizz of a spec, some of its lines carbonated",
+    var("volume", "milliliter", "drink", hidden=True),
+    var("gas", "milliliter", "gas", hidden=True),
+    var("volumes", "co2_volume", "mix, drink, in the glass, fizz, volumes, vols", bounds=(0, 20)),
+    var("content", "gram / liter", "co2 content, co2, carbon dioxide", bounds=(0, 40)),
+    equations=["gas = volumes * volume", "content = co2_density * volumes"],
+    lines=Lines({"volume": "volume", "gas": "volume * fizz"}, columns={"fizz": "co2_volume"}, minimum=2),
+    constants=DENSITY,
+    words="flat, soda, no gas lost, no loss, volumes of the mix, fizz",
+    asked="volumes, content", cautions=[LOSSLESS], conventions=[*MIXED, "a line without volumes is flat"],
+    examples=[("90 ml of soda at 4 volumes, 45 ml of vermouth and 15 ml of juice, volumes of the mix?",
+               "2.4 dimensionless")],
     source="gas balance")
 
 SODA_SIPHON = Calculator(
@@ -137,4 +153,4 @@ SODA_SIPHON = Calculator(
     examples=[("how many CO2 chargers for a 1 l soda siphon?", "1 count")],
     source="common practice, no source")
 
-CALCULATORS = (PRESSURE_OF, KEG, CHARGERS, TOPPED, SODA_SIPHON)
+CALCULATORS = (PRESSURE_OF, KEG, CHARGERS, TOPPED, SPEC_MIX, SODA_SIPHON)

@@ -184,7 +184,7 @@ LIQUEUR = Calculator(
     var("spirit_abv", "abv", "spirit, infusion", role="from", bounds=ABV_FULL, things="spirit"),
     var("sugar", "gram", "sugar, white sugar", state="dry"),
     var("water", "milliliter", "water"),
-    var("volume", "milliliter", "liqueur, finished, bottle", role="need"),
+    var("volume", "milliliter", "finished, bottle", role="need"),
     var("abv", "abv", "liqueur, strength, target", role="to", bounds=ABV_FULL),
     var("sugar_content", "gram / liter", "sugar per litre, sweetness, sugar content, grams per litre"),
     equations=["volume = spirit + water + bulk * sugar", "abv * volume = spirit_abv * spirit",

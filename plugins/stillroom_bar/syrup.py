@@ -153,14 +153,11 @@ BLEND = Calculator(
     var("mass", "gram", "blend, mix, mixture, lot, together"),
     var("volume", "milliliter", "blend, mix, mixture, lot, together"),
     var("brix", "brix", "blend, mix, brix, lot, comes out, end up", bounds=(0, STRONGEST), role="to"),
-    var("sugar", "gram", "sugar", hidden=True),
-    equations=["mass = first_mass + second_mass", "sugar = first_brix * first_mass + second_brix * second_mass",
-               "sugar = brix * mass",
+    equations=["mass = first_mass + second_mass",
+               "brix * mass = first_brix * first_mass + second_brix * second_mass",
                "first_mass = syrup_density(first_brix) * first_volume",
                "second_mass = syrup_density(second_brix) * second_volume",
                "mass = syrup_density(brix) * volume"],
-    lines=Lines({"mass": "mass", "sugar": "mass * brix"}, columns={"brix": "brix"}, fills={"brix": "sugar"},
-                holds={"brix": HOLDS["sugar"] + ", sugar"}, needs=("brix",), minimum=2),
     limits=[limit("brix <= max(first_brix, second_brix)", "refuse",
                   "A blend is no stronger than the stronger of its syrups."),
             limit("brix >= min(first_brix, second_brix)", "refuse",
@@ -170,6 +167,20 @@ BLEND = Calculator(
     words="blend, blend syrups, combine, mix, put together, two syrups, pour together, add both, brix of the lot",
     asked="brix, mass, volume", conventions=[AT_20],
     examples=[("I mix 1 kg of 40 brix syrup with 500 g of 67 brix syrup, what brix comes out?", "49 percent")],
+    source=MASS)
+
+TOGETHER = Calculator(
+    "syrup_mix", "The Brix of syrups, sugar and water put together",
+    var("mass", "gram", "lot, mix, blend, in all", hidden=True),
+    var("sugar", "gram", "sugar in all", hidden=True),
+    var("brix", "brix", "brix, blend, mix, lot, comes out, end up", bounds=(0, 100), things="syrup, sugar"),
+    equations=["sugar = brix * mass"],
+    lines=Lines({"mass": "mass", "sugar": "mass * brix"}, columns={"brix": "brix"}, fills={"brix": "sugar"},
+                holds={"brix": HOLDS["sugar"] + ", sugar"}, needs=("brix",), minimum=2),
+    limits=[limit("brix <= 0.67", "caution", HEAVY)],
+    words="blend, combine, mix, put together, add both, brix of the lot, pour together",
+    asked="brix", conventions=["everything is weighed, a volume through its density where the tables have one"],
+    examples=[("1 kg of 40 brix syrup and 500 g of 67 brix syrup put together, what brix?", "49 percent")],
     source=MASS)
 
 SWAP = Calculator(
@@ -242,4 +253,4 @@ GUM = Calculator(
     examples=[("how much gum arabic for 1 kg of 2:1 gum syrup?", "50 gram")],
     source=MASS)
 
-CALCULATORS = (SYRUP, THIN, STRENGTHEN, BLEND, SWAP, SWEETENER, GUM, *brix.CALCULATORS)
+CALCULATORS = (SYRUP, THIN, STRENGTHEN, BLEND, TOGETHER, SWAP, SWEETENER, GUM, *brix.CALCULATORS)

@@ -90,7 +90,7 @@ def test_flat_lines_of_a_spec_carry_no_gas():
         Line("vermouth", Amount(45, ML, 45), {}, "vermouth"),
         Line("juice", Amount(15, ML, 15), {}, "lemon-juice"),
     )
-    answer = k.answer(k.request("bar.carbonated_mix", {}, ["volumes"], spec=lines))
+    answer = k.answer(k.request("bar.carbonated_spec", {}, ["volumes"], spec=lines))
     assert answer.answer[0].value == pytest.approx(90 * 4 / 150)
 
 

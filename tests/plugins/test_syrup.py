@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from .directions import ask, every_direction, number
+from .directions import ask, every_direction, kernel, number
 
 G, ML, BX, RATIO, C = "gram", "milliliter", "brix", "dimensionless", "degree_Celsius"
 
@@ -100,6 +100,20 @@ def test_a_blend_lies_between_its_syrups():
     answer = ask("blend_syrups", given, "second_mass")
     assert answer.status == "declined"
     assert "no stronger" in answer.reason
+
+
+def test_lines_of_syrup_sugar_and_water_add_up_by_mass():
+    from stillroom.messages import Amount, Line
+
+    k = kernel()
+    lines = (
+        Line("white sugar", Amount(1500, G, 1500), {}, "white-sugar"),
+        Line("water", Amount(400, G, 400), {}, "water"),
+        Line("syrup", Amount(1000, G, 1000), {"brix": Amount(50, BX, 0.5)}, "syrup"),
+    )
+    answer = k.answer(k.request("bar.syrup_mix", {}, ["brix"], spec=lines))
+    assert answer.answer[0].value == pytest.approx(100 * 2000 / 2900)
+    assert any("crystallise" in c for c in answer.cautions)
 
 
 def test_honey_brings_its_own_water():
