@@ -58,7 +58,7 @@ WEIGHT_OF_VOLUME = Calculator(
     words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",
     method=["{volume} of {thing} weigh {mass} at {density}."],
-    examples=[("what do 500 ml of milk weigh?", "515 gram"), ("339 g of honey in ml", "236.6 milliliter")],
+    examples=[("what do 500 ml of milk weigh?", "515 gram"), ("how many ml are 515 g of milk?", "500 milliliter")],
     source="density of the thing at room temperature",
 )
 
@@ -100,25 +100,20 @@ SYRUP_MEASURES = Calculator(
     conventions=["sucrose and water, nothing else"],
     examples=[
         ("500 ml of sugar syrup at 50 °Bx weigh?", "614.8 gram"),
-        ("a 60 °Bx syrup as a ratio", "1.5 dimensionless"),
+        ("what ratio is a 60 °Bx syrup?", "1.5 dimensionless"),
     ],
     source=sucrose.SOURCE,
 )
 
-SPIRIT_MEASURES = Calculator(
-    "spirit_measures",
-    "Spirit: ABV, percent by weight, density, weight and volume",
+SPIRIT_WEIGHT = Calculator(
+    "spirit_weight",
+    "Weight of a spirit by its ABV",
     var("abv", "abv", "abv, strength, proof, alcohol by volume, spirit", bounds=(0, 100)),
-    var("by_weight", "percent_ww", "by weight, alcohol by weight, w/w, abw", bounds=(0, 100)),
     var("temperature", "degree_Celsius", "temperature", bounds=(-20, 40), default=20, note="at 20 °C"),
     var("density", "gram / milliliter", "density, specific gravity", bounds=(0.7, 1.1)),
-    var("mass", "gram", "spirit", things="spirit"),
+    var("mass", "gram", "spirit, weight, mass, weigh", things="spirit"),
     var("volume", "milliliter", "spirit volume", things="spirit", state="liquid"),
-    equations=[
-        "density = density_of_spirit(temperature, abv)",
-        "by_weight * density_of_spirit(reference, abv) = abv * pure",
-        "mass = density * volume",
-    ],
+    equations=["density = density_of_spirit(temperature, abv)", "mass = density * volume"],
     functions=[
         Function(
             "density_of_spirit",
@@ -129,12 +124,11 @@ SPIRIT_MEASURES = Calculator(
             ethanol.SOURCE,
         )
     ],
-    constants={"pure": (ethanol.DENSITY, "gram / milliliter"), "reference": (20.0, "degree_Celsius")},
-    words="convert, spirit, abv, proof, weigh, density, by weight, ethanol, vodka, alcohol, take up",
-    asked="mass, volume, by_weight, abv, density",
-    method=["{abv} is {by_weight} of ethanol by weight, {density}."],
+    words="spirit, weigh, weight, mass, density, vodka, take up",
+    asked="mass, volume, density, abv",
+    method=["{volume} of spirit at {abv} weigh {mass}: {density} at {temperature}."],
     conventions=["ethanol and water only, no sugar; ABV is always that at 20 °C"],
-    examples=[("what do 5 l of spirit at 40 % ABV weigh?", "4740 gram"), ("40 % ABV in percent by weight", "33.3 percent")],
+    examples=[("what does 5 l of vodka at 40 % ABV weigh in kg?", "4.74 kilogram")],
     source=ethanol.SOURCE,
 )
 
@@ -202,7 +196,7 @@ CALCULATORS = (
     *(_same(*row) for row in SAME),
     WEIGHT_OF_VOLUME,
     SYRUP_MEASURES,
-    SPIRIT_MEASURES,
+    SPIRIT_WEIGHT,
     HOUSEHOLD,
     PIECES,
 )

@@ -26,8 +26,8 @@ BLOOM = Calculator(
            note="by the square root of the bloom"),
     var("recipe_mass", "gram", "gelatine, gelatin, recipe, says, wants, asks for, calls for", state="dry"),
     var("recipe_bloom", "bloom", "recipe, recipe bloom, says, asks for, wants", role="of", bounds=(1, 500), usual=(80, 300)),
-    var("mass", "gram", "gelatine, gelatin, mine, ours, weigh", state="dry"),
-    var("bloom", "bloom", "mine, ours, my gelatine, my bloom, i have, bought, left me", role="have", bounds=(1, 500), usual=(80, 300)),
+    var("mass", "gram", "mine, ours, of mine, of ours, weigh", state="dry"),
+    var("bloom", "bloom", "mine, mine is, ours, ours is, my gelatine, my bloom, i have, left me", role="have", bounds=(1, 500), usual=(80, 300)),
     var("exponent", "dimensionless", hidden=True, bounds=(0.1, 2)),
     equations=["recipe_mass * recipe_bloom ** exponent = mass * bloom ** exponent"],
     words="bloom, gelatine, gelatin, convert, instead, swap, replace, strength, square root, linear",
@@ -36,7 +36,7 @@ BLOOM = Calculator(
     conventions=["gelatine of another bloom sets a little differently: try it once before service"],
     examples=[
         ("recipe says 10 g gelatine of 200 bloom, mine is 160 bloom: how many grams?", "11.18 gram"),
-        ("10 g of 240 bloom by the linear rule, how much of 200 bloom?", "12 gram"),
+        ("recipe says 10 g gelatine of 240 bloom, mine is 200 bloom, linear rule: how many grams?", "12 gram"),
     ],
     source="bloom: 6 2/3 % gel at 10 °C under a 12.7 mm plunger pressed 4 mm, after 16 to 18 h (makers' test sheets)",
 )
@@ -59,7 +59,7 @@ LEAVES = Calculator(
     asked="leaves, gelatine, dose",
     method=["Soak {leaves} leaves of {leaf} in cold water for ten minutes, squeeze, and melt them into warm liquid."],
     cautions=["A leaf has no weight of its own: grades run from 1.7 to 5 g. Read it on the packet."],
-    examples=[("leaves of gelatine at 2 g each for 1 l at 12 g/l?", "6 count")],
+    examples=[("gelatine at 12 g/l for 1 l, one leaf weighs 2 g: how many leaves?", "6 count")],
     source="arithmetic; usual dose: common practice, no source",
 )
 

@@ -44,7 +44,7 @@ HYDROCOLLOID = Calculator(
     POWDER,
     var("powder_mass", "gram", "powder, gum, weigh out, weigh", named_by="powder.words", state="dry"),
     var("liquid", "milliliter", "liquid, batch, base", things="any"),
-    var("dose", "percent_wv", "dose, dosage, percent, grams per litre, g/l, concentration"),
+    var("dose", "percent_wv", "dose, dosage, percent, grams per litre, g/l, concentration", named_by="powder.words"),
     *POURED_RANGE,
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
@@ -52,7 +52,7 @@ HYDROCOLLOID = Calculator(
     asked="powder_mass, dose, liquid",
     method=["Weigh {powder_mass} of {powder} for {liquid}.", *METHOD],
     examples=[
-        ("agar at 0.8 % in 1.2 l of tomato water, how much?", "9.6 gram"),
+        ("how much agar for 1.2 l of tomato juice at 0.8 %?", "9.6 gram"),
         ("2.4 g of xanthan in 1.6 l of syrup, what dose in g/l?", "1.5 gram / liter"),
     ],
     source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
@@ -64,7 +64,8 @@ BY_WEIGHT = Calculator(
     POWDER,
     var("powder_mass", "gram", "powder, gum", named_by="powder.words", state="dry"),
     var("liquid", "gram", "liquid, batch, base, liquid mass", things="any", state="liquid"),
-    var("dose", "percent", "dose, dosage, percent, concentration, of the liquid, of the mass, of liquid mass, liquid mass"),
+    var("dose", "percent", "dose, dosage, percent, concentration, of the liquid, of the mass, of liquid mass, liquid mass",
+        named_by="powder.words"),
     *BY_WEIGHT_RANGE,
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
@@ -99,8 +100,8 @@ STOCK_GEL = Calculator(
     ],
     conventions=["the dose is on the liquid before the stock's own water comes in"],
     examples=[
-        ("a 3 % xanthan stock gel: how much of it for 1.8 g of xanthan?", "60 gram"),
-        ("xanthan stock gel, 2 % of 900 g finished: water?", "882 gram"),
+        ("how much 3 % xanthan stock gel brings 1.8 g of xanthan?", "60 gram"),
+        ("a stock gel of 900 g with 2 % xanthan: how much water?", "882 gram"),
     ],
     source="mass balance",
 )

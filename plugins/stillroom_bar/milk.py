@@ -84,7 +84,7 @@ MILK_PUNCH = Calculator(
     conventions=["by volume; the drink is mixed and acid (pH below 4.6), before any ice"],
     examples=[
         ("2.5 l of punch to clarify, how much milk?", "625 milliliter"),
-        ("drink and milk together must fill 6 l at 4:1, how much milk?", "1.2 liter"),
+        ("drink and milk together must fill 6 l at 4:1, how much milk?", "1200 milliliter"),
     ],
     source="common practice, no source",
 )
@@ -113,20 +113,20 @@ CURDLING = Calculator(
     "curdling",
     "Is the drink acid enough to curdle milk?",
     KIND,
-    var("ph", "dimensionless", "ph, acidity, drink, punch", bounds=(0, 14)),
-    var("curdles_at", "dimensionless", "curdling ph, casein, milk curdles, curdle, limit", bounds=(0, 14), default=CURDLES,
-        note="casein falls out at pH 4.6: dairy chemistry handbooks"),
+    var("ph", "dimensionless", "ph, acidity, drink, punch", bounds=(0, 14), default=CURDLES,
+        note="casein falls out at pH 4.6 and below: dairy chemistry handbooks"),
     var("margin", "dimensionless", "margin, below, to spare", bounds=(None, None)),
-    equations=["margin = curdles_at - ph"],
+    equations=["margin = curdling_ph - ph"],
+    constants={"curdling_ph": (CURDLES, "dimensionless")},
     limits=[
         limit(
-            "ph <= curdles_at",
+            "ph <= curdling_ph",
             "caution",
-            "At pH {ph} the milk will not curdle well: casein needs pH {curdles_at} or below. Add acid or citrus first.",
+            "At pH {ph} the milk will not curdle well: casein needs pH 4.6 or below. Add acid or citrus first.",
         )
     ],
     words="curdle, curdling, acid enough, ph, split, milk, clarify, enough acid",
-    asked="margin, curdles_at, ph",
+    asked="margin, ph",
     method=[
         "Test a glass first: it should break at once into curd and clear whey.",
         "If it stays creamy, add acid or citrus to the drink, not to the milk.",

@@ -119,7 +119,7 @@ SERVICE = Calculator(
     cautions=[CAUTION, NITROUS],
     examples=[
         ("how many pint siphons for 60 oz of foam base?", "4 count"),
-        ("portions of 30 ml, 50 of them, from a 1 l siphon: how many chargers?", "4 count"),
+        ("50 portions of 30 ml each from a 1 l siphon: how many chargers?", "4 count"),
     ],
     source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
 )
@@ -142,7 +142,7 @@ FILL = Calculator(
     cautions=[CAUTION],
     examples=[
         ("what is the most base I may pour in a pint whipper?", "500 milliliter"),
-        ("siphon of 0.5 l holding 480 ml, portions of 32 ml: how many?", "15 count"),
+        ("0.5 l siphon with 480 ml of base in it, 32 ml a portion: how many portions?", "15 count"),
     ],
     source="never above the rated size: makers' instructions; sizes: common practice, no source",
 )
@@ -195,7 +195,7 @@ PRESSURE = Calculator(
         note="the usual small charger holds 8 g of N2O"),
     var("temperature", "degree_Celsius", "temperature, fridge, cold, chilled", bounds=(n2o.LOWEST, n2o.HIGHEST), default=4,
         note="chilled to 4 °C", role="of"),
-    var("pressure", "bar", "pressure, bar, psi, shaken pressure", bounds=(0, 200)),
+    var("pressure", "bar", "pressure, shaken pressure", bounds=(0, 200)),
     var("before_shaking", "bar", "before shaking, unshaken, at first, peak", bounds=(0, 500)),
     equations=[
         "inside = liquid + headspace",
@@ -227,7 +227,7 @@ PRESSURE = Calculator(
     ],
     cautions=[CAUTION, NITROUS],
     conventions=["gauge pressure, the gas ideal and dissolved in water to equilibrium"],
-    examples=[("pressure in a 0.5 l siphon with one charger at 4 °C?", "5.2 bar")],
+    examples=[("pressure in a 0.5 l siphon with one charger at 4 °C?", "5.25 bar")],
     source=n2o.SOURCE,
 )
 

@@ -80,6 +80,7 @@ CRYSTALS = limit(
 )
 
 
+WEAKENS = limit("target <= strength", "refuse", "Water only weakens: {strength} cannot become {target} by adding it.")
 SOLUTE = choice("solute", SOLUTES, fills={"solubility": "solubility", "clear_to": "clear_to"}, words="solute")
 SOLUBILITY = var("solubility", "percent_ww", hidden=True)
 CLEAR_TO = var("clear_to", "percent_ww", hidden=True)
@@ -154,7 +155,7 @@ BY_RATIO = Calculator(
     asked="solute_mass, water, mass, strength",
     method=["Weigh {solute_mass} of {solute} and {water} of water: {strength}."],
     conventions=["parts by weight"],
-    examples=[("saline of 1 part salt to 4 parts water, 500 g of it: how much salt?", "100 gram")],
+    examples=[("500 g of saline at 1 part salt to 4 parts water: how much salt?", "100 gram")],
     source="mass balance",
 )
 
@@ -192,16 +193,42 @@ MADE_UP = Calculator(
     source="definition of w/v",
 )
 
-DILUTE = Calculator(
-    "dilute",
-    "Water to thin a solution or a stock down",
+THIN = Calculator(
+    "thin",
+    "Water to bring a strong solution down",
     SOLUTE,
-    var("stock", "gram", "stock, strong solution, concentrate", role="have", named_by="solute.solution"),
-    var("stock_volume", "milliliter", "stock volume, volume of stock", role="have", things="saline,acid,syrup"),
-    var("strength", "percent_ww", "stock, strength", role="from", bounds=(0, 100)),
+    var("mass", "gram", "solution, strong solution, batch", role="have", named_by="solute.solution"),
+    var("volume", "milliliter", "volume of the solution", role="have", things="saline"),
+    var("strength", "percent_ww", "strength", role="from", bounds=(0, 100)),
+    var("water", "gram", "water", role="add"),
+    var("finished", "gram", "finished solution, ends up, end up with, afterwards"),
+    var("target", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
+    SOLUBILITY,
+    CLEAR_TO,
+    equations=[
+        "finished = mass + water",
+        "mass * strength = finished * target",
+        "mass = volume * density_of(solute, strength)",
+    ],
+    limits=[TOO_STRONG, CRYSTALS, WEAKENS],
+    functions=[DENSITY],
+    words="thin, thin down, weaken, let down, cut, too strong, came out, correct, bring down, water down, lower, dilute",
+    asked="water, target, finished, mass, strength",
+    method=["Stir {water} of water into {mass} of the solution: {finished} at {target}."],
+    examples=[("1 kg of saline came out at 25 %, I want 20 %: how much water?", "250 gram")],
+    source="mass balance",
+)
+
+STOCK = Calculator(
+    "stock",
+    "How much of a stock makes a weaker solution",
+    SOLUTE,
+    var("stock", "gram", "stock, stock solution, concentrate", role="have"),
+    var("stock_volume", "milliliter", "stock volume, volume of stock", role="have"),
+    var("strength", "percent_ww", "stock, stock solution, concentrate", role="from", bounds=(0, 100)),
     var("water", "gram", "water", role="add"),
     var("mass", "gram", "finished solution, total, batch, working solution", role="need", named_by="solute.solution"),
-    var("volume", "milliliter", "finished volume, total volume", role="need", things="saline,acid,syrup"),
+    var("volume", "milliliter", "finished volume, total volume", role="need", things="saline"),
     var("target", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
     SOLUBILITY,
     CLEAR_TO,
@@ -211,23 +238,12 @@ DILUTE = Calculator(
         "stock = stock_volume * density_of(solute, strength)",
         "mass = volume * density_of(solute, target)",
     ],
-    limits=[
-        TOO_STRONG,
-        CRYSTALS,
-        limit("target <= strength", "refuse", "Water only weakens: {strength} cannot become {target} by adding it."),
-    ],
+    limits=[TOO_STRONG, CRYSTALS, WEAKENS],
     functions=[DENSITY],
-    words="dilute, diluting, thin, thin down, weaken, let down, cut, too strong, came out too strong, correct, stock, "
-    "bring down, water down, lower",
-    asked="water, stock, mass, volume, target, strength",
-    method=[
-        "Weigh {stock} of the strong solution.",
-        "Add {water} of water and stir: {mass} at {target}.",
-    ],
-    examples=[
-        ("1 kg of saline came out at 25 %, I want 20 %: how much water?", "250 gram"),
-        ("from a 24 % saline stock I need 500 g at 10 %, how much stock?", "208.3 gram"),
-    ],
+    words="stock, stock solution, concentrate, dilute, diluting, working solution, from a stock",
+    asked="stock, water, mass, target, strength",
+    method=["Weigh {stock} of the stock.", "Add {water} of water and stir: {mass} at {target}."],
+    examples=[("from a 24 % saline stock I need 500 g at 10 %, how much stock?", "208.3 gram")],
     source="mass balance",
 )
 
@@ -265,8 +281,8 @@ STRENGTHEN = Calculator(
     source="mass balance",
 )
 
-DILUTE_BY_VOLUME = Calculator(
-    "dilute_by_volume",
+STOCK_BY_VOLUME = Calculator(
+    "stock_by_volume",
     "Stock of a strength in grams per litre, made up to a volume",
     var("stock", "milliliter", "stock, strong solution, concentrate", role="have"),
     var("content", "gram / liter", "stock, strength", role="from"),
@@ -283,4 +299,4 @@ DILUTE_BY_VOLUME = Calculator(
     source="mass balance of the solute",
 )
 
-CALCULATORS = (SOLUTION, BY_RATIO, MADE_UP, DILUTE, STRENGTHEN, DILUTE_BY_VOLUME)
+CALCULATORS = (SOLUTION, BY_RATIO, MADE_UP, THIN, STRENGTHEN, STOCK, STOCK_BY_VOLUME)

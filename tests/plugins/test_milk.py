@@ -14,7 +14,7 @@ from .directions import ask, every_direction, number
             {"drink": (2, "liter"), "milk": (0.5, "liter"), "abv": (25, "abv")},
             (),
         ),
-        ("curdling", {"ph": (3.4, "dimensionless"), "curdles_at": (4.6, "dimensionless")}, ()),
+        ("curdling", {"ph": (3.4, "dimensionless")}, ()),
     ],
 )
 def test_every_direction(calculator, given, skip):
@@ -60,7 +60,7 @@ def test_raw_milk_carries_its_own_caution():
 
 def test_casein_falls_out_at_its_isoelectric_point():
     """Casein: isoelectric at pH 4.6; milk itself is pH 6.6 (dairy chemistry handbooks)."""
-    assert number("curdling", {}, "curdles_at") == pytest.approx(4.6)
+    assert number("curdling", {}, "ph") == pytest.approx(4.6)
     milk = ask("curdling", {"ph": (6.6, "dimensionless")})
     assert milk.answer[0].value == pytest.approx(-2.0)
     assert any("will not curdle" in text and "4.6" in text for text in milk.cautions)

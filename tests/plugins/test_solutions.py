@@ -16,8 +16,14 @@ PERCENT, WV = "percent_ww", "percent_wv"
         ("solution_by_ratio", {"water": (400, "gram"), "ratio": (0.25, "dimensionless")}, (), {}),
         ("made_up", {"volume": (500, "milliliter"), "strength": (10, WV)}, (), {"solute": "tartaric"}),
         (
-            "dilute",
+            "stock",
             {"stock": (400, "gram"), "strength": (24, PERCENT), "target": (10, PERCENT)},
+            (),
+            {"solute": "salt"},
+        ),
+        (
+            "thin",
+            {"mass": (1000, "gram"), "strength": (25, PERCENT), "target": (20, PERCENT)},
             (),
             {"solute": "salt"},
         ),
@@ -28,7 +34,7 @@ PERCENT, WV = "percent_ww", "percent_wv"
             {"solute": "salt"},
         ),
         (
-            "dilute_by_volume",
+            "stock_by_volume",
             {"stock": (50, "milliliter"), "content": (200, "gram / liter"), "target": (20, "gram / liter")},
             (),
             {},
@@ -114,7 +120,7 @@ def test_percent_of_a_volume_without_a_density_is_by_volume():
 
 
 def test_water_cannot_strengthen_nor_powder_weaken():
-    up = ask("dilute", {"stock": (500, "gram"), "strength": (10, PERCENT), "target": (20, PERCENT)}, solute="salt")
+    up = ask("thin", {"mass": (500, "gram"), "strength": (10, PERCENT), "target": (20, PERCENT)}, solute="salt")
     down = ask("strengthen", {"weak": (500, "gram"), "weak_strength": (20, PERCENT), "strength": (10, PERCENT)},
                solute="salt")
     assert up.status == down.status == "declined"
@@ -125,8 +131,8 @@ def test_water_cannot_strengthen_nor_powder_weaken():
 def test_diluting_conserves_the_solute():
     """500 g at 10 % hold 50 g of salt, which 208.33 g of a 24 % stock bring (mass balance)."""
     given = {"mass": (500, "gram"), "target": (10, PERCENT), "strength": (24, PERCENT)}
-    assert number("dilute", given, "stock") == pytest.approx(50 / 0.24)
-    assert number("dilute", given, "water") == pytest.approx(500 - 50 / 0.24)
+    assert number("stock", given, "stock") == pytest.approx(50 / 0.24)
+    assert number("stock", given, "water") == pytest.approx(500 - 50 / 0.24)
 
 
 def test_a_wrong_premise_says_what_the_values_make():
