@@ -62,7 +62,7 @@ JUICE = Calculator(
     choice("juice", _juices("acidity"), fills={"acidity": "acidity"}, words="juice"),
     var("volume", "milliliter", "juice, volume, pour", named_by="juice.words", things="juice"),
     var("acidity", "percent_wv", "acidity, acid strength, sourness, titratable acidity", bounds=(0, 100)),
-    var("acid", "gram", "acid, grams of acid, total acid", state="dry"),
+    var("acid", "gram", "acid, total acid", state="dry"),
     equations=["acid = acidity * volume"],
     words="acid, acid content, juice, sour, contains, carries, hold, out of",
     asked="acid, volume, acidity", conventions=[NO_BULK],
@@ -153,7 +153,7 @@ SPLIT = Calculator(
 
 PARTS = Calculator(
     "acid_parts", "A total of acid in parts of citric, malic and tartaric",
-    var("total", "gram", "total acid, acid, acid blend, blend", state="dry"),
+    var("total", "gram", "total acid, acid, acid blend, blend", state="dry", role="of"),
     var("citric_part", "dimensionless", "citric, part citric, parts citric", bounds=(0, 1000)),
     var("malic_part", "dimensionless", "malic, part malic, parts malic", bounds=(0, 1000)),
     var("tartaric_part", "dimensionless", "tartaric, part tartaric, parts tartaric", bounds=(0, 1000)),
@@ -167,7 +167,8 @@ PARTS = Calculator(
     asked="citric, malic, tartaric, total",
     method=["Weigh {citric} of citric, {malic} of malic and {tartaric} of tartaric acid: {total} in all."],
     conventions=["parts are by weight"], cautions=[POWDER],
-    examples=[("acid blend of 2 kg: citric 5, malic 3, tartaric 2 parts by weight, how much citric?", "1000 gram")],
+    examples=[("2 kg of acid blend in parts by weight: citric 5, malic 3, tartaric 2, how much citric?",
+               "1000 gram")],
     source="mass balance")
 
 SAME = Calculator(

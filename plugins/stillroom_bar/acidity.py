@@ -32,9 +32,9 @@ PH = Function("ph_of", _ph, ("choice", "percent_wv"), "dimensionless",
 
 EQUIVALENT = Calculator(
     "acid_equivalent", "One acid in another's place, at the same titratable acidity",
-    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="acid"),
+    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="role:from, acid"),
     choice("instead", _powders("equivalent"), fills={"instead_equivalent": "equivalent"},
-           words="role:to, instead"),
+           words="instead"),
     var("mass", "gram", "acid, specified, calls for, formula", role="from", named_by="acid.words", state="dry"),
     var("equivalent", "gram / mole", "equivalent weight", hidden=True),
     var("instead_mass", "gram", "instead, substitute, replacement, supplies", role="to", state="dry"),
@@ -43,7 +43,8 @@ EQUIVALENT = Calculator(
     words="instead, replace, equivalent, swap, substitute, same titratable acidity, monohydrate, anhydrous, grade, "
           "stands in for",
     asked="instead_mass, mass", conventions=[EQUAL],
-    examples=[("how much citric monohydrate instead of 320 g of anhydrous citric acid?", "350 gram")],
+    examples=[("a formula calls for 320 g of anhydrous citric acid, how much citric monohydrate replaces it?",
+               "350 gram")],
     source="molar masses and acid groups")
 
 TITRATION = Calculator(
@@ -52,11 +53,12 @@ TITRATION = Calculator(
            note="reckoned as anhydrous citric acid", words="acid"),
     var("sample", "milliliter", "sample, juice, aliquot"),
     var("alkali", "milliliter", "alkali, sodium hydroxide, naoh, titrant, base, lye, used", role="add"),
-    var("normality", "mole / liter", "normality, molarity, n, mol/l", bounds=(0, 20), default=0.1,
-        note="0.1 N sodium hydroxide, the usual strength"),
+    var("normality", "dimensionless", "normality, normal, molar, molarity, naoh, sodium hydroxide", bounds=(0, 20),
+        default=0.1, note="0.1 N sodium hydroxide, the usual strength"),
     var("equivalent", "gram / mole", "equivalent weight", hidden=True),
     var("acidity", "percent_wv", "acidity, titratable acidity, ta, acid", bounds=(0, 100)),
-    equations=["acidity * sample = alkali * normality * equivalent"],
+    equations=["acidity * sample = alkali * normality * normal * equivalent"],
+    constants={"normal": (1, "mole / liter")},
     words="titration, titrate, titrated, sodium hydroxide, naoh, titratable acidity, alkali, phenolphthalein",
     asked="acidity, alkali",
     cautions=["Sodium hydroxide burns skin and eyes: gloves, glasses, and never near service."],

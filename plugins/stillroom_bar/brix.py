@@ -28,8 +28,8 @@ WARMTH = Function("warmth_correction", lambda t, reading: refractometer.temperat
 
 BY_THE_CUP = Calculator(
     "syrup_by_the_cup", "A syrup with its sugar measured by the cup",
-    var("sugar_volume", "milliliter", "sugar, cup of sugar, cups of sugar, white sugar", state="dry"),
-    var("water_volume", "milliliter", "water, hot water, cup of water, cups of water"),
+    var("sugar_volume", "milliliter", "sugar, white sugar", state="dry"),
+    var("water_volume", "milliliter", "water, hot water"),
     var("volume", "milliliter", "syrup"),
     var("brix", "brix", "brix", bounds=(0, STRONGEST)),
     var("mass", "gram", "syrup"),
@@ -40,7 +40,7 @@ BY_THE_CUP = Calculator(
                "sugar = brix * mass", "mass = syrup_density(brix) * volume"],
     limits=[limit("brix <= 0.67", "caution", "Above 67 °Bx a syrup takes heat to make and may crystallise.")],
     functions=[DENSITY], constants=WATER,
-    words="by volume, by the cup, cups of sugar, cup of sugar, volume measure",
+    words="by volume, by the cup, volume measure",
     asked="brix, volume, mass",
     cautions=["A cup of sugar varies by a tenth with its grain and how it is filled: weigh it where it matters."],
     examples=[("two cups of sugar and one cup of water by volume, what brix is the syrup?", "62.9 percent")],

@@ -18,7 +18,7 @@ FITS = {"stirred": (-1.21, 1.246, 0.145), "shaken": (-1.567, 1.742, 0.203)}
 METHODS = [
     {"id": "stirred", "words": "stirred, stir, stirring, stired, stird, stirs, stirred down", "source":
      "dilution by stirring, -1.21 a² + 1.246 a + 0.145, a = strength as a fraction; common practice, no source"},
-    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaker, shaked, hard shake", "source":
+    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, hard shake", "source":
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
 OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
@@ -105,7 +105,8 @@ MEASURED = Calculator(
                   "Adding water cannot raise the strength from {abv} to {final_abv}."),
             limit("final_volume >= volume", "refuse",
                   "Dilution adds water: {final_volume} after is less than {volume} before.")],
-    words="dilution, dilute, diluted, pre-dilute, water, measured water, batch, freezer, percentage of what went in, "
+    words="dilution, dilute, diluted, pre-dilute, water, measured water, "
+          "going into the shaker, coming out, batch, freezer, percentage of what went in, "
           "gets water, milk, infusion, added liquid",
     asked="water, final_abv, dilution, final_volume",
     conventions=[OF_BEFORE, ADD],
@@ -135,7 +136,7 @@ MELT = Calculator(
     words="melt, melts, heat balance, chill, chilled, cool, how cold, ice melted, equilibrium",
     asked="melted, cold, water, dilution",
     conventions=["no heat from the room, the tin or the glass; no water clinging to the ice"],
-    examples=[("100 ml at 30 % ABV from 20 °C down to -3 °C on ice at 0 °C, how much ice melts?", "29.6 gram")],
+    examples=[("how much ice melts to chill 100 ml of a 30 % ABV drink from 20 °C to 0 °C?", "24.77 gram")],
     source="heat balance: latent heat of ice, specific heats of water and of ethanol with water")
 
 CALCULATORS = (DILUTION, BATCH, MEASURED, MELT)

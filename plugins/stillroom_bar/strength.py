@@ -77,7 +77,7 @@ PROOF_DOWN = Calculator(
             limit("abv_from <= 0.55", "caution", FIRE)],
     functions=[DENSITY], constants=WATER,
     words="proof down, proofing, proof, reduce, reduced, cut, bring down, let down, dilute, down to, "
-          "starting from, let it down, spirit and water",
+          "starting from, let it down, spirit and water, neutral spirit, high proof",
     asked="water, spirit, abv_to, final_volume",
     method=["Add {water} of water at 20 °C to {spirit} of spirit, in small steps, and let it rest.",
             "Measure again when it has cooled to 20 °C: mixing warms it."],
@@ -139,8 +139,7 @@ SCALES = Calculator(
     words="proof, convert, by weight, by volume, alcohol by weight, mass fraction, spirit, label, in proof, % vol",
     asked="abv, by_weight, proof",
     conventions=["US proof is twice the ABV; ABV is at 20 °C, ethanol and water only"],
-    examples=[("a spirit has 42.4 % alcohol by weight, how much is this by volume?", "49.97 percent"),
-              ("126 proof in abv?", "63 percent")],
+    examples=[("ethanol mass fraction of a spirit at 45 % ABV?", "37.8 percent")],
     source="27 CFR 5.1 for proof")
 
 HYDROMETER = Calculator(
@@ -175,7 +174,7 @@ FREEZING = Calculator(
     asked="freezing_point, abv, margin",
     conventions=["ethanol and water only; sugar lowers it a little further"],
     cautions=["The table is in whole degrees at every 10 % ABV."],
-    examples=[("at what temperature does a 30 % ABV drink begin to freeze?", "-15 degree_Celsius")],
+    examples=[("freezing point of a spirit at 40 % ABV?", "-23.1 degree_Celsius")],
     source="freezing points of ethanol and water")
 
 LIQUEUR = Calculator(

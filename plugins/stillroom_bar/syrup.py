@@ -186,7 +186,7 @@ TOGETHER = Calculator(
 SWAP = Calculator(
     "swap_syrup", "One syrup in another's place, with the same sugar",
     choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for"),
-    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead, left"),
+    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="role:with, instead"),
     var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from"),
     var("called_brix", "brix", "syrup, called for, recipe", bounds=(0, STRONGEST), role="from"),
     var("instead_volume", "milliliter", "instead, substitute, replacement, other syrup, take, use", role="to"),
@@ -206,7 +206,7 @@ SWAP = Calculator(
           "all that's left, only have, same sweetness",
     asked="instead_volume, called_volume, sugar",
     conventions=[AT_20, "equal grams of sugar; sweetness of the sugars themselves is not compared"],
-    examples=[("the spec says 25 ml of simple syrup but I only have rich, how many ml for the same sugar?", "17.4 ml")],
+    examples=[("replace 25 ml of simple syrup with rich syrup, how many ml for the same sugar?", "17.38 ml")],
     source=MASS)
 
 SWEETENER = Calculator(
