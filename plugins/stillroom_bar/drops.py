@@ -5,7 +5,7 @@ How much salt stands in so many drops is a solution like any other, with its vol
 
 from __future__ import annotations
 
-from stillroom import Calculator, choice, var
+from stillroom import Calculator, choice, limit, var
 
 from .solution import DENSITY, SOLUBILITY, SOLUTES, TOO_STRONG
 
@@ -60,7 +60,10 @@ SEASONING = Calculator(
         "carried = dose * density_of(solute, strength) * strength",
         "carried = seasoned * (drink + dose)",
     ],
-    limits=[TOO_STRONG],
+    limits=[
+        TOO_STRONG,
+        limit("dose <= drink", "refuse", "{dose} of saline is more than the {drink} of drink that it is to season."),
+    ],
     functions=[DENSITY],
     words="season, seasoning, in the glass, in the drink, salinity, how salty",
     asked="seasoned, dose, carried",

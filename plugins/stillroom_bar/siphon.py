@@ -33,7 +33,7 @@ CAUTION = (
 NITROUS = said("n2o")
 
 SIZE = var("size", "liter", "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister",
-           bounds=(0.05, 10), keeps=True)
+           role="into", bounds=(0.05, 10), keeps=True)
 RATED = choice(
     "siphon_size",
     [
@@ -130,7 +130,7 @@ FILL = Calculator(
     RATED,
     SIZE,
     var("full", "milliliter", "most, maximum, at most, limit, capacity, full, max fill, the most liquid, liquid, base"),
-    var("liquid", "milliliter", "liquid, base, foam base, inside, in it, mix, cream", things="cream,juice", role="into",
+    var("liquid", "milliliter", "liquid, base, foam base, inside, in it, mix, cream", things="cream,juice", role="with",
         default="size", note="filled to its rated size"),
     var("portion", "milliliter", "portion, serve, per drink, per glass, base, liquid base, foam", role="each"),
     var("portions", "count", "portion, serve, drink, glass, guest, dessert", whole="down"),

@@ -82,6 +82,11 @@ CRYSTALS = limit(
 
 WEAKENS = limit("target <= strength", "refuse", "Water only weakens: {strength} cannot become {target} by adding it.")
 SOLUTE = choice("solute", SOLUTES, fills={"solubility": "solubility", "clear_to": "clear_to"}, words="solute")
+WATER_VOLUME = var("water_volume", "milliliter", "volume of water, millilitres of water", things="water", role="add")
+WATER_WEIGHT = "water = water_volume * water_density"
+WATER = {"water_density": (0.9982, "gram / milliliter")}
+"""Water at 20 °C (ICUMSA SPS-4)."""
+
 SOLUBILITY = var("solubility", "percent_ww", hidden=True)
 CLEAR_TO = var("clear_to", "percent_ww", hidden=True)
 
@@ -91,6 +96,7 @@ SOLUTION = Calculator(
     SOLUTE,
     var("solute_mass", "gram", "solute, powder, weigh out, dissolve", named_by="solute.powder", state="dry"),
     var("water", "gram", "water"),
+    WATER_VOLUME,
     var(
         "mass",
         "gram",
@@ -116,9 +122,11 @@ SOLUTION = Calculator(
         "mass = density * volume",
         "solute_mass = content * volume",
         "density = density_of(solute, strength)",
+        WATER_WEIGHT,
     ],
     limits=[TOO_STRONG, CRYSTALS],
     functions=[DENSITY],
+    constants=WATER,
     words="solution, dissolve, dissolved, brine, saline, stock solution, make up, on the scale",
     asked="solute_mass, strength, water, mass, volume, content",
     method=[
@@ -201,6 +209,7 @@ THIN = Calculator(
     var("volume", "milliliter", "volume of the solution", role="have", things="saline"),
     var("strength", "percent_ww", "strength", role="from", bounds=(0, 100)),
     var("water", "gram", "water", role="add"),
+    WATER_VOLUME,
     var("finished", "gram", "finished solution, ends up, end up with, afterwards"),
     var("target", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
     SOLUBILITY,
@@ -209,9 +218,11 @@ THIN = Calculator(
         "finished = mass + water",
         "mass * strength = finished * target",
         "mass = volume * density_of(solute, strength)",
+        WATER_WEIGHT,
     ],
     limits=[TOO_STRONG, CRYSTALS, WEAKENS],
     functions=[DENSITY],
+    constants=WATER,
     words="thin, thin down, weaken, let down, cut, too strong, came out, correct, bring down, water down, lower, dilute",
     asked="water, target, finished, mass, strength",
     method=["Stir {water} of water into {mass} of the solution: {finished} at {target}."],
@@ -227,6 +238,7 @@ STOCK = Calculator(
     var("stock_volume", "milliliter", "stock volume, volume of stock", role="have"),
     var("strength", "percent_ww", "stock, stock solution, concentrate", role="from", bounds=(0, 100)),
     var("water", "gram", "water", role="add"),
+    WATER_VOLUME,
     var("mass", "gram", "finished solution, total, batch, working solution", role="need", named_by="solute.solution"),
     var("volume", "milliliter", "finished volume, total volume", role="need", things="saline"),
     var("target", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
@@ -237,9 +249,11 @@ STOCK = Calculator(
         "stock * strength = mass * target",
         "stock = stock_volume * density_of(solute, strength)",
         "mass = volume * density_of(solute, target)",
+        WATER_WEIGHT,
     ],
     limits=[TOO_STRONG, CRYSTALS, WEAKENS],
     functions=[DENSITY],
+    constants=WATER,
     words="stock, stock solution, concentrate, dilute, diluting, working solution, from a stock",
     asked="stock, water, mass, target, strength",
     method=["Weigh {stock} of the stock.", "Add {water} of water and stir: {mass} at {target}."],
