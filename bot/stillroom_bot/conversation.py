@@ -47,6 +47,10 @@ class Conversation:
         if picked is not None:
             return self._finish(text, None, Decision(picked), state, settled.notes)
         message = self.reader.take_apart(settled.text, state.settings)
+        context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
+        if settled.notes and context is not None and not message.quantities and not message.asked.units:
+            sizes, system = sizes_of(state.settings), system_of(state.settings)
+            return self._finish(text, message, Decision(self.follower.again(context, sizes, system)), state, settled.notes)
         if self._small_talk(message):
             return phrasing.noted(text, "You are welcome. Ask me for a measure, a dose or a batch."), state
         decision = self._decide(message, state)

@@ -24,6 +24,8 @@ SHORT = 0.7
 SHORTEST = 7
 KEPT = 1.4
 MISSING = 1.6
+INHERITED = 1.5
+CERTAIN = 9.0
 MOST_EVICTED = 4
 AMOUNTS = (MASS, VOLUME, MONEY)
 OPENERS = frozenset("""and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
@@ -139,6 +141,8 @@ class Follower:
         factor = factor_of(message)
         if factor is not None and not context.open:
             return [o for o in [self._scaled(message, context, factor)] if o is not None]
+        if not message.quantities and not message.content and message.asked.units:
+            return [o for o in [self._in_unit(message, context, system)] if o is not None]
         model = self.kernel.models[context.request.calculator]
         cover = dict((id, s) for s, id in rank(message, self.reader.lexicon, 10_000)).get(model.id, 0.0)
         filled = {n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()}
@@ -155,6 +159,36 @@ class Follower:
         found.sort(key=lambda o: -o.score)
         return found
 
+    def _in_unit(self, message: Message, context: Context, system: Mapping[str, str]) -> Outcome | None:
+        """A unit alone: the last question once more, answered in it."""
+        old = context.request
+        model = self.kernel.models[old.calculator]
+        chosen = dict(old.units)
+        for name in old.wanted:
+            dimension = model.unit[name].dimension if name in model.unit else None
+            for spelled in message.asked.units:
+                for u in spelled:
+                    if dimension is None or self.kernel.units[u].dimension == dimension:
+                        chosen[name] = system.get(u, u)
+        return self._repeat(replace(old, units=chosen)) if chosen != dict(old.units) else None
+
+    def again(self, context: Context, sizes: Mapping[str, float], system: Mapping[str, str]) -> Outcome:
+        """The last question once more, with the chat's measures as they are now."""
+        units = self.kernel.units.adjusted(sizes)
+
+        def anew(a: Amount) -> Amount:
+            unit = system.get(a.unit, a.unit)
+            return replace(a, unit=unit, base=units[unit].to_base(a.value))
+
+        old = context.request
+        chosen = {n: system.get(u, u) for n, u in old.units.items()}
+        return self._repeat(replace(old, given={n: anew(a) for n, a in old.given.items()}, units=chosen, sizes=dict(sizes)))
+
+    def _repeat(self, request: Request) -> Outcome:
+        model = self.kernel.models[request.calculator]
+        candidate = Candidate(model, (), {}, request.wanted, CERTAIN, False, {})
+        return Outcome(Reading(request, CERTAIN, candidate), self._solve(request), CERTAIN)
+
     def _cue(self, message: Message) -> float:
         words = [t.text for t in message.tokens if t.kind == "word"]
         content = [t for t in message.tokens if t.kind in ("word", "number", "fraction")]
@@ -165,7 +199,7 @@ class Follower:
                 system: Mapping[str, str]) -> Outcome | None:
         reading = self.reader.reading(c, message, units, sizes, system, context.request.now)
         new, old = reading.request, context.request
-        named = bool(c.wanted) and not c.implied
+        named = bool(c.wanted) and not c.implied and self._explicit(c, message, old)
         changed = bool(new.given or c.rows or new.spec) or named
         spec = self._spec(message, old.spec, new.spec, units)
         changed = changed or spec != old.spec
@@ -181,14 +215,31 @@ class Follower:
         given = {n: a for n, a in old.given.items() if n not in new.given and n not in wanted}
         replaced_by_row = {v for ch in c.rows if c.rows[ch] != old.choices.get(ch) for v in c.model.choices[ch].fills}
         given = {n: a for n, a in given.items() if n not in replaced_by_row or n in new.given}
-        wanted_units = {**{n: u for n, u in old.units.items() if n not in wanted or not asked_units},
-                        **self.reader._units(c, message, list(wanted), units, system)}
+        wanted_units = dict(old.units)
+        if asked_units:
+            wanted_units.update(self.reader._units(c, message, list(wanted), units, system))
         request = Request(old.calculator, {**given, **new.given}, rows, wanted, spec, wanted_units, dict(sizes), now=old.now)
         order = [*(n for n in context.order if n in given), *(n for n in given if n not in context.order)]
         request, answer = self._settle(request, order, set(new.given), context)
         reading.request = request
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
         return Outcome(reading, answer, score)
+
+    def _explicit(self, c: Candidate, message: Message, old: Request) -> bool:
+        """Is the wanted really asked for, and not merely the name of a row that changes, or a unit?"""
+        names = {n for n in c.wanted}
+        view = self.reader.profile(c.model.id)
+        if not message.content:
+            return False
+        for a, b in (*message.asked.zones, *message.asked.rest):
+            for match in message.matches:
+                meaning = match.entry.meanings.get(view.id)
+                if meaning is None or not (a <= match.first and match.last <= b):
+                    continue
+                rows_change = any(old.choices.get(k) != r for k, r in meaning.rows.items()) and bool(meaning.rows)
+                if names & meaning.variables.keys() and not (rows_change and not message.asked.how):
+                    return True
+        return bool(message.asked.how & {"much", "many", "time", "strength", "temperature", "pieces"}) and bool(message.asked.how)
 
     def _repeats(self, message: Message, wanted: tuple[str, ...], old: Request, c: Candidate) -> bool:
         return bool(wanted) and not message.asked.zones and not c.implied and not message.asked.units and bool(c.uses)
@@ -261,36 +312,42 @@ class Follower:
         grows = {n for n in old.given if model.unit[n].dimension in AMOUNTS or model.unit[n].kind == "count"}
         names = {n for n in grows if model.variables[n].role not in ("each", "per")} or grows
         given = {n: scaled(a) if n in names else a for n, a in old.given.items()}
-        request = replace(old, given=given)
         if not names and old.spec:
-            request = replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec))
-        elif not names:
-            return self._count(message, context, factor)
-        candidate = Candidate(model, (), {}, old.wanted, 9.0, False, {})
-        return Outcome(Reading(request, 9.0, candidate), self._solve(request), 9.0)
+            return self._repeat(replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec)))
+        if not names or all(model.variables[n].keeps for n in names):
+            return self._count(context, factor)
+        return self._repeat(replace(old, given=given))
 
-    def _count(self, message: Message, context: Context, factor: float) -> Outcome | None:
+    def _count(self, context: Context, factor: float) -> Outcome | None:
         """A job without an amount, done so many times: a count that it may take."""
         model = self.kernel.models[context.request.calculator]
         for name in model.variables:
             if model.unit[name].kind == "count" and name not in context.request.wanted and model.variables[name].default == 1:
-                request = replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)})
-                return Outcome(Reading(request, 9.0, Candidate(model, (), {}, request.wanted, 9.0, False, {})), self._solve(request), 9.0)
+                return self._repeat(replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)}))
         return None
 
     def picked(self, request: Request) -> Outcome:
         """The outcome of a request that was offered as a choice."""
-        model = self.kernel.models[request.calculator]
-        return Outcome(Reading(request, 9.0, Candidate(model, (), {}, request.wanted, 9.0, False, {})), self._solve(request), 9.0)
+        return self._repeat(request)
 
     def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
         """Readings of a new subject that speak of ``it``: settled by what was given under the same name."""
         pronoun = any(t.text in PRONOUNS for t in message.tokens)
         for o in outcomes:
             r = o.reading.request
-            if not pronoun or o.answer.status != "asks" or r.calculator == context.request.calculator:
+            if o.answer.status != "asks" or r.calculator == context.request.calculator:
                 continue
             model = self.kernel.models[r.calculator]
+            money = {n: Amount(b, "currency", b) for n, b in self._sums(context).items()
+                     if n in model.variables and model.unit[n].dimension == MONEY and n not in r.given and n not in r.wanted}
+            if money and not pronoun:
+                request = replace(r, given={**money, **r.given})
+                answer = self._solve(request)
+                if answer.status == "answered":
+                    yield Outcome(replace(o.reading, request=request), answer, o.score + INHERITED)
+                continue
+            if not pronoun:
+                continue
             rows = {c: x for c, x in context.request.choices.items() if c in model.choices and c not in r.choices and x in model.choices[c].rows}
             given = {n: a for n, a in context.request.given.items() if n in model.variables and n not in r.given and n not in r.wanted
                      and self.kernel.units[a.unit].dimension == model.unit[n].dimension}
@@ -298,7 +355,12 @@ class Follower:
                 request = replace(r, choices={**r.choices, **rows}, given={**r.given, **given})
                 answer = self._solve(request)
                 if answer.status == "answered":
-                    yield Outcome(replace(o.reading, request=request), answer, o.score + 1.4)
+                    yield Outcome(replace(o.reading, request=request), answer, o.score + INHERITED)
+
+    def _sums(self, context: Context) -> dict[str, float]:
+        """What money the job before was about, given or found: a price and a cost stay the drink's own."""
+        found = {n: b for n, b, u in context.result if u == "currency"}
+        return {**{n: a.base for n, a in context.request.given.items() if a.unit == "currency"}, **found}
 
 
 _NOBODY = Candidate(None, (), {}, (), 0.0, False, {})  # type: ignore[arg-type]

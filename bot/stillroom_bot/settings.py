@@ -81,7 +81,7 @@ class SettingsReader:
             return None
         quantities = Quantities(tokens, self.lexicon).find()
         return (self._rate(tokens, quantities) or self._size(tokens, quantities) or self._scale(stems, quantities)
-                or self._taken_back(stems) or self._system(words, stems, quantities) or self._comma(words))
+                or (self._taken_back(stems) if not quantities else None) or self._system(words, stems, quantities) or self._comma(words))
 
     def _rate(self, tokens: list[Token], quantities: list[Quantity]) -> Setting | None:
         """``27 drops per ml``."""
@@ -159,7 +159,7 @@ class SettingsReader:
 
     def _taken_back(self, stems: set[str]) -> Setting | None:
         """``forget our barspoon``, ``go back to ordinary ounces``."""
-        if not stems & AGAIN:
+        if not stems & AGAIN or (not stems & {"back", "again", "forget", "reset"} and not stems & VERBS):
             return None
         for w, u in self.measures.items():
             if w in stems:

@@ -61,7 +61,7 @@ class Asking:
     def _ends(self, i: int) -> bool:
         """Does token ``i`` end a clause: a mark, or a dash between spaces?"""
         word = self._word(i)
-        if word == "-":
+        if word in ("-", "/"):
             return not self.t[i].glued and i + 1 < len(self.t) and not self.t[i + 1].glued
         return word in ENDS
 
@@ -175,7 +175,17 @@ class Asking:
                 head = self._head(chunk)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
+                elif head is None and before is None and (label := self._leading(chunk)) is not None:
+                    self.asked.rest.append(label)
             before = chunk
+
+    def _leading(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
+        """``agar .9 % 650 ml``: the words before the first number, where nothing else is asked."""
+        k = chunk[0]
+        while k <= chunk[1] and k not in self.taken:
+            k += 1
+        span = (chunk[0], k - 1)
+        return span if span[0] <= span[1] and span[1] - span[0] < 4 and self._contentful(span) else None
 
     def _contentful(self, span: tuple[int, int]) -> bool:
         """Does a span name anything that the vocabulary knows, units apart?"""

@@ -8,13 +8,13 @@ readings with different answers must lie for the better one to be given without 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from stillroom import Answer, Kernel
 from stillroom.errors import StillroomError
 from stillroom.units import Units
 
-from .candidate import Candidate
+from .candidate import VOLUME, Candidate
 from .message import Message
 from .reader import Reader, Reading
 
@@ -24,6 +24,7 @@ MOST_SOLVED = 9
 LEAST = 1.3
 BONUS = {"answered": 0.0, "asks": -1.2, "declined": -0.5}
 SMALL_QUESTION = 0.35
+EMPTY = 1.5
 
 
 @dataclass(slots=True)
@@ -62,6 +63,31 @@ def solve(kernel: Kernel, reading: Reading) -> Answer:
         return Answer("declined", reading.request.calculator, reason=str(e))
 
 
+def _narrowed(kernel: Kernel, reading: Reading) -> Answer:
+    """The answer; where several things are wanted and not all can be had, the first that can."""
+    answer = solve(kernel, reading)
+    names = reading.request.wanted
+    if answer.status == "asks" and len(names) > 1:
+        for name in names:
+            reading.request = replace(reading.request, wanted=(name,))
+            fewer = solve(kernel, reading)
+            if fewer.status == "answered":
+                return fewer
+        reading.request = replace(reading.request, wanted=names)
+    return answer
+
+
+def _empty(answer: Answer, reading: Reading) -> bool:
+    """Does an answer say nothing: naught, or a given amount back again in another's name?"""
+    if answer.status != "answered" or len(answer.answer) != 1:
+        return False
+    first = answer.answer[0]
+    given = reading.request.given
+    return first.base == 0 or (len(given) > 1 and any(
+        abs(a.base - first.base) < 1e-9 * abs(first.base) and reading.candidate.model.unit[n].dimension == VOLUME
+        for n, a in given.items()))
+
+
 def worth(answer: Answer) -> float:
     """What an answer's status adds to its reading's score: the more would have to be asked, the less."""
     score = BONUS[answer.status]
@@ -79,8 +105,8 @@ def outcomes_of(kernel: Kernel, reader: Reader, message: Message, candidates: li
         if len(outcomes) >= MOST_SOLVED or c.score < top - FAR:
             break
         reading = reader.reading(c, message, units, sizes, system, now)
-        answer = solve(kernel, reading)
-        score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
+        answer = _narrowed(kernel, reading)
+        score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if _empty(answer, reading) else 0.0)
         outcomes.append(Outcome(reading, answer, score))
     outcomes.sort(key=lambda o: -o.score)
     return outcomes

@@ -63,7 +63,7 @@ def _bare(q: Quantity, slot: Slot, units: Units, message: Message,
     elif unit.kind == "count" and q.value == int(q.value):
         yield "count", 0.0
     elif unit.dimension == NONE and unit.kind in ("", "ratio"):
-        yield unit.name, 0.5 if slot.variable.ratio else 0.3
+        yield unit.name, FAR_FETCHED if slot.variable.ratio else 0.3
     elif unit.dimension == MONEY:
         yield slot.variable.unit, 0.4 if _priced(q, message) else FAR_FETCHED
     elif unit.kind in PERCENTS and 0 < q.value < 1 and _share(q, message):

@@ -22,6 +22,7 @@ from .tokens import Token, tokens_of
 
 LONGEST_PHRASE = 6
 Stems = tuple[str, ...]
+VESSELS = frozenset((w,) for w in "bottle jug keg tub container canister carboy bowl pitcher jar tank vessel batch case box".split())
 
 
 @dataclass(slots=True)
@@ -46,6 +47,7 @@ class Entry:
     meanings: dict[str, Meaning] = field(default_factory=dict)
     substances: list[Substance] = field(default_factory=list)
     kinds: frozenset[str] = frozenset()
+    vessel: bool = False
     weight: float = 1.0
 
 
@@ -58,6 +60,7 @@ class Match:
     entry: Entry
 
 
+@lru_cache(65_536)
 def stems_of(text: str) -> Stems:
     """The stems of a phrase."""
     return tuple(t.stem for t in tokens_of(text))
@@ -104,6 +107,7 @@ class Lexicon:
                 self._entry(word).substances.append(s)
         count = max(1, len(kernel.models))
         for entry in self.entries.values():
+            entry.vessel = entry.stems[-1:] in VESSELS
             entry.kinds = frozenset(k for s in entry.substances for k in s.kinds)
             df = len(entry.meanings)
             entry.weight = 0.35 + 0.65 * math.log(1 + count / df) / math.log(1 + count) if df else 0.35
@@ -211,7 +215,7 @@ class Lexicon:
         stems = tuple(x.stem for x in tokens[i:i + longest])
         for n in range(len(stems), max(size, 1), -1):
             entry = self.entries.get(stems[:n])
-            if entry is not None and not self._all_units(stems[:n]) and (
+            if entry is not None and stems[size] != "of" and not self._all_units(stems[:n]) and (
                     topics or entry.substances or any(m.variables or m.rows for m in entry.meanings.values())):
                 return True
         return False

@@ -24,6 +24,8 @@ def line_worth(view: View, k: int) -> float | None:
     substance = False
     for match in m.matches:
         if match.first >= noun[0] and match.last <= noun[1]:
+            if match.entry.vessel:
+                return None
             substance = substance or bool(match.entry.substances)
             meaning = match.entry.meanings.get(view.id)
             if meaning is not None and meaning.variables and not match.entry.substances:

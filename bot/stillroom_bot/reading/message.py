@@ -19,6 +19,8 @@ good full finished straight cold about exactly only just roughly approx @ - ( ' 
 got get gets us""".split())
 QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
+SPACED = frozenset({"-", "/"})
+LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
 CUES_BEFORE: dict[str, dict[str, float]] = {
@@ -129,6 +131,21 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     return m
 
 
+def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | None:
+    """The thing that stands before its amount in a list: ``gin 47 % 30 ml``, ``rum 40 ml ->``."""
+    i = q.first - 1
+    while i >= 0 and (i in taken or m.tokens[i].text in (":", "=", "x", "of")):
+        if m.tokens[i].text in SOFT or m.tokens[i].text in CLAUSE:
+            return None
+        i -= 1
+    last = i
+    while i >= 0 and m.tokens[i].kind == "word" and m.tokens[i].text not in m.stops and m.tokens[i].text not in PREPOSITIONS \
+            and i not in taken and last - i < 4:
+        i -= 1
+    begins = i < 0 or m.tokens[i].text in LIST or (m.tokens[i].text in SPACED and not m.tokens[i].glued)
+    return (i + 1, last) if begins and i < last else None
+
+
 def _container(tokens: list[Token], i: int) -> int | None:
     """``24 to a box``, ``24 per box``, ``12 in a case``: where the name of the container begins."""
     word, after = tokens[i].text, tokens[i + 1].text if i + 1 < len(tokens) else ""
@@ -156,7 +173,7 @@ def _neighbours(m: Message) -> None:
         i, step, factor, owned = q.last + 1, 0, 1.0, True
         while i < n and step < len(AFTER):
             word = m.tokens[i].text
-            if word in CLAUSE or (word == "-" and not m.tokens[i].glued) or i in walls:
+            if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
                 break
             if i in taken:
                 if m.quantities[taken[i]].noise != "asked" and not (q.bare and i == q.last + 1) and not (
@@ -199,7 +216,7 @@ def _neighbours(m: Message) -> None:
         i, step, factor = q.first - 1, 0, 1.0
         while i >= 0 and step < len(BEFORE):
             word = m.tokens[i].text
-            if word in CLAUSE or (word == "-" and not m.tokens[i].glued) or i in walls:
+            if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
                 break
             if i in taken:
                 factor *= 0.3
@@ -223,4 +240,4 @@ def _neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
-        m.nouns.append(noun)
+        m.nouns.append(noun or _label(m, q, taken))

@@ -20,9 +20,11 @@ ROLE, AGAINST_ROLE = 1.3, 0.8
 OPPOSITE = {"from": "to", "to": "from"}
 LATER, LATER_NAMED = 0.5, 0.1
 UNNAMED = 0.9
+NOT_EACH = 0.8
 FOREIGN, FOREIGN_UNKNOWN = 1.3, 0.35
 UNUSED, UNUSED_BARE, UNUSED_FITS = 2.0, 0.7, 0.4
 CARRIED = 0.5
+SAME_UNIT = 0.6
 LINE, ATTRIBUTE = 1.9, 1.6
 MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
 TOGETHER, IN_ORDER = 0.3, 0.6
@@ -80,12 +82,14 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None
     if before is not None and not (q.bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
-        cost -= before[1]
+        cost -= before[1] + (SAME_UNIT if unit == before[0] else 0.0)
     score = FIT - cost + WORDS * min(near, MOST_WORDS) + ROLE * role - (CARRIED if q.carried else 0.0)
     if v.role in OPPOSITE and role < 0.9:
         score -= AGAINST_ROLE * cues.get(OPPOSITE[v.role], 0.0)
     faint = near < FAINT and role < FAINT
-    if slot.unit.kind == "percent" and faint:
+    if cues.get("each", 0.0) >= 1.0 and v.role not in ("each", "per"):
+        score -= NOT_EACH
+    if (slot.unit.kind == "percent" or v.shy) and faint:
         score -= UNNAMED
     score -= (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
     if near < FAINT:

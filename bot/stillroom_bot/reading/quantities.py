@@ -9,6 +9,7 @@ from .lexicon import Lexicon
 from .numbers import Number, number_at
 from .tokens import Token
 
+OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner lunch service meet leave".split())
 NOISE_BEFORE = frozenset("""table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext error code covers""".split())
 MONTHS = frozenset("""january february march april may june july august september october november december jan feb mar apr
@@ -104,7 +105,7 @@ class Quantities:
                 continue
             between = [self._stem(i) for i in range(a.last + 1, b.first)]
             after = self._stem(b.last + 1)
-            if between in (["x"], ["*"], ["×"]) or (not between and after in VESSELS) or (
+            if between in (["x"], ["*"], ["times"]) or (not between and after in VESSELS) or (
                     len(between) in (2, 3) and between[0] in VESSELS and between[-1] in ("of", "at", "@")):
                 b.times = (k, a.value)
                 a.weak = True
@@ -123,9 +124,11 @@ class Quantities:
         n = number_at(self.t, i, self.comma)
         if n is None:
             return self._indefinite(i)
-        if self._word(i) == "one" and n.value == 1 and n.first == n.last and i + 1 < len(self.t) and (
+        if self._word(i) == "one" and self._stem(i + 1) not in MONEY and n.value == 1 and n.first == n.last and i + 1 < len(self.t) and (
                 number_at(self.t, i + 1, self.comma) is not None or not self.lex.unit_at(self.t, i + 1)):
             return self._indefinite(i) or (Quantity(1.0, i, i, weak=True) if number_at(self.t, i + 1) is None else None)
+        if self._shorthand(n):
+            return Quantity(n.value, n.first, n.last, noise="word", weak=True)
         noise = self._noise(n)
         if noise:
             return noise
@@ -225,15 +228,33 @@ class Quantities:
             hit = self.lex.unit_at(self.t, i + 1)
             if hit and len(self._word(i + 1)) > 1:
                 return Quantity(HOMOPHONES[word], i, hit[1], hit[0])
-        hit = self.lex.unsized_at(self.t, i)
+        hit = self.lex.unsized_at(self.t, i) if self._measured(i) else None
         if hit and not (self.found and self.found[-1].last >= i) and self._word(i - 1) not in ("many", "much"):
             if self.lex.longer_phrase(self.t, i):
                 return None
             return Quantity(1.0, i, hit[1], hit[0], unsized=hit[0][0], implied=True)
         return None
 
+    def _measured(self, i: int) -> bool:
+        """May a measure without a size stand here: after an article or a number, before ``of``, or first in a line?"""
+        before = self._word(i - 1)
+        hit = self.lex.unsized_at(self.t, i)
+        after = self._word(hit[1] + 1) if hit else ""
+        return before in ("a", "an", "one", "per", "each", "few", "the", "big", "small", "good", "healthy", "", ",", "\n", "and", "+", "half") or after == "of" \
+            or (0 < i <= len(self.t) and self.t[i - 1].kind in ("number", "fraction"))
+
     def _percent(self, units: Sequence[str]) -> bool:
         return any(self.lex.units[u].kind in ("percent", "ww", "vv", "count") for u in units)
+
+    def _shorthand(self, n: Number) -> bool:
+        """``4`` and ``2`` for the words for and to: ``sugar 4 1 kg``, ``bottles 2 order``."""
+        after = self._word(n.last + 1)
+        if self.t[n.first].text == "2" and n.first == n.last:
+            return after in ("order", "get", "buy", "make", "do", "use", "go", "the") and not self.t[n.first].glued
+        if self.t[n.first].text == "4" and n.first == n.last and n.last + 1 < len(self.t) and n.first > 0 and self.t[n.first - 1].kind == "word":
+            return after in ("the", "a", "my", "our") or (number_at(self.t, n.last + 1, self.comma) is not None
+                                                          and self.t[n.last + 1].kind == "number")
+        return False
 
     def _noise(self, n: Number) -> Quantity | None:
         before, after = self._stem(n.first - 1), self._word(n.last + 1)
@@ -267,6 +288,10 @@ class Quantities:
                 if not (before in ("order", "no", "batch", "bar", "recipe", "lot", "line") and follows and self.lex.known(follows)):
                     q.noise = "reference"
                     return q
+        if before in ("at", "by", "until", "till") and n.value <= 24 and n.value == int(n.value) and any(
+                self._stem(n.first - k) in OPENING_TIMES for k in range(2, 6)) and not self.lex.unit_at(self.t, n.last + 1):
+            q.noise = "time"
+            return q
         if before == "since" and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "time"
             return q
@@ -512,6 +537,8 @@ class Quantities:
         words = (self._word(k), self._word(k + 1))
         if words in (("for", "every"), ("for", "each"), ("in", "every"), ("to", "every"), ("to", "each"), ("to", "the"), ("on", "every")):
             return k + 2
+        if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):
+            return k + 1
         if words[0] in ("per", "every", "each", "/", "a", "an"):
             return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
         if words == ("for", "1"):

@@ -68,7 +68,10 @@ class Reader:
     def candidates(self, message: Message, units: Units | None = None) -> list[Candidate]:
         """Ways to read a message, best first."""
         units = units or self.kernel.units
-        ranked = rank(message, self.lexicon, MOST_CALCULATORS)
+        everything = rank(message, self.lexicon, 10_000)
+        ranked = everything[:MOST_CALCULATORS]
+        if sum(n is not None and bool(q.units or q.unsized) and not q.strength for q, n in zip(message.quantities, message.nouns, strict=True)) > 1:
+            ranked += [(s, id) for s, id in everything[MOST_CALCULATORS:] if self.kernel.models[id].calculator.lines]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
             ranked += [(0.0, id) for id in self.pairs if id not in known]
@@ -168,7 +171,7 @@ class Reader:
             return "count"
         if len(q.units) > 1 and "ounce" in q.units:
             states = {s.state for x in m.matches if x.first >= noun[0] and x.last <= noun[1] for s in x.entry.substances}
-            return "ounce" if states and "liquid" not in states else "fluid_ounce"
+            return "ounce" if states and states <= {"dry"} else "fluid_ounce"
         return q.units[0]
 
     def _units(self, c: Candidate, m: Message, wanted: list[str], units: Units, system: Mapping[str, str]) -> dict[str, str]:

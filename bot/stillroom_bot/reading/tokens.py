@@ -48,10 +48,21 @@ def tokens_of(text: str) -> list[Token]:
         word = m.group().lower() if kind == "word" else m.group()
         if kind == "line":
             word = "\n"
+        elif word in ("→", "⇒", "➜"):
+            kind, word = "word", "to"
         found.append(Token(kind, word, m.start(), m.end(), stem(word) if kind == "word" else word,
                            m.start() == end and bool(found)))
         end = m.end()
+    for a, b in zip(found, found[1:], strict=False):
+        if a.text == "x" and b.kind == "number" and not _product(found, a):
+            a.text = a.stem = "times"
     return found
+
+
+def _product(found: list[Token], x: Token) -> bool:
+    """Does a number stand before the ``x``, as in ``4 x 500 ml``?"""
+    i = next(k for k, t in enumerate(found) if t is x)
+    return i > 0 and found[i - 1].kind == "number"
 
 
 _IRREGULAR = {"leaves": "leaf", "loaves": "loaf", "halves": "half", "knives": "knife", "people": "person",

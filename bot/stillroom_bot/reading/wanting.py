@@ -15,6 +15,8 @@ MANY, MANY_PIECES, MANY_OTHER = 0.9, 2.6, 0.3
 LONG, NOT_LONG = 1.8, 2.5
 STRONG, COLD = 1.2, 1.5
 SAME_WORDS = 0.6
+STRANGE = 1.2
+SHY = 1.5
 LEAST = 0.3
 ALSO = 2.0
 REST = 0.4
@@ -53,13 +55,21 @@ class Wishes:
         return found
 
     @cached_property
+    def strange(self) -> bool:
+        """Is something asked for that this calculator has never heard of?"""
+        m = self.view.message
+        known = {i for i, known, asked in m.content_words(self.view.lexicon) if known and asked}
+        return bool(known) and not known & self.view.covered
+
+    @cached_property
     def scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
         scored = []
         for name, slot in self.view.profile.slots.items():
             score = min(self.named.get(name, (0.0, {}, set()))[0], MOST_NAMED)
-            score += self._fit(slot.unit, score > 0)
+            score += self._fit(slot.unit, score > 0) - (STRANGE if score <= 0 and self.strange else 0.0)
+            score -= SHY if slot.variable.shy and score < NAMED else 0.0
             if score > LEAST:
                 scored.append((score, name))
         scored.sort(key=lambda s: (-s[0], place[s[1]]))
