@@ -32,7 +32,7 @@ PH = Function("ph_of", _ph, ("choice", "percent_wv"), "dimensionless",
 
 EQUIVALENT = Calculator(
     "acid_equivalent", "One acid in another's place, at the same titratable acidity",
-    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="role:from, acid"),
+    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="acid"),
     choice("instead", _powders("equivalent"), fills={"instead_equivalent": "equivalent"},
            words="instead"),
     var("mass", "gram", "acid, specified, calls for, formula", role="from", named_by="acid.words", state="dry"),
@@ -43,8 +43,7 @@ EQUIVALENT = Calculator(
     words="instead, replace, equivalent, swap, substitute, same titratable acidity, monohydrate, anhydrous, grade, "
           "stands in for",
     asked="instead_mass, mass", conventions=[EQUAL],
-    examples=[("a formula calls for 320 g of anhydrous citric acid, how much citric monohydrate replaces it?",
-               "350 gram")],
+    examples=[("320 g of tartaric acid replaced by malic acid, how much malic acid?", "285.9 gram")],
     source="molar masses and acid groups")
 
 TITRATION = Calculator(

@@ -48,7 +48,7 @@ BY_THE_CUP = Calculator(
 
 SOURED = Calculator(
     "refractometer_acid", "A refractometer reading of something sour, corrected for its acid",
-    var("reading", "brix", "reading, refractometer, refractometer shows, measured, brix, bricks, it reads",
+    var("reading", "brix", "reading, refractometer, refractometer shows, measured, brix, it reads",
         bounds=(0, STRONGEST), role="from"),
     var("acid", "percent_ww", "acid, citric acid, acidity", bounds=(0, 40)),
     var("correction", "brix", "correction, difference", bounds=(0, 10)),
@@ -64,7 +64,7 @@ SOURED = Calculator(
 
 WARMED = Calculator(
     "refractometer_warmth", "A refractometer reading away from 20 °C, corrected",
-    var("reading", "brix", "reading, refractometer, refractometer shows, measured, brix, bricks, it reads",
+    var("reading", "brix", "reading, refractometer, refractometer shows, measured, brix, it reads",
         bounds=(0, 70), role="from"),
     var("temperature", "degree_Celsius", "temperature, sample, syrup temperature", bounds=(10, 30)),
     var("correction", "brix", "correction, difference", bounds=(-2, 2)),

@@ -78,7 +78,7 @@ BATCH = Calculator(
     var("serve_ethanol", "milliliter", "ethanol", hidden=True),
     equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
     lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
-                needs=("abv",)),
+                needs=("abv",), minimum=2),
     words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "
           "add the water, freezer, pre-batch, serves",
     asked="water, final_volume, final_abv",

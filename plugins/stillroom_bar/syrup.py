@@ -65,7 +65,6 @@ SYRUP = Calculator(
         named_by="style.words", state="liquid"),
     var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar, sucrose, table sugar", state="dry"),
     var("water", "gram", "water, hot water"),
-    var("water_volume", "milliliter", "water, hot water"),
     var("ratio", "dimensionless", "ratio, sugar to water, sugar-to-water, sugar-to-water ratio, sugar to water ratio, "
         "proportion", ratio="sugar:water", bounds=(0, 9)),
     var("brix", "brix", "brix, strength, sweetness, concentration", bounds=(0, STRONGEST)),
@@ -74,11 +73,10 @@ SYRUP = Calculator(
     var("temperature", "degree_Celsius", "temperature, syrup temperature, warm, hot", bounds=(0, 80), default=20,
         note="volumes and densities are at 20 °C"),
     equations=["mass = sugar + water", "sugar = ratio * water", "sugar = brix * mass", "mass = density * volume",
-               "density = syrup_density_at(temperature, brix)", "sugar = content * volume",
-               "water = water_density * water_volume"],
+               "density = syrup_density_at(temperature, brix)", "sugar = content * volume"],
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
-    functions=[DENSITY_AT], constants=WATER,
-    words="syrup, simple syrup, sugar syrup, make, making, need, weigh, dissolve, sirup, sirop",
+    functions=[DENSITY_AT],
+    words="syrup, simple syrup, sugar syrup, make, making, need, weigh, dissolve",
     asked="sugar, brix, water, volume, mass",
     method=["Weigh {sugar} of sugar and {water} of water.", "Warm gently and stir until clear, then cool."],
     conventions=[BY_MASS],
@@ -86,16 +84,31 @@ SYRUP = Calculator(
               ("brix of a 1.5:1 syrup", "60 percent")],
     source=MASS)
 
+POURED_WATER = Calculator(
+    "syrup_poured_water", "A syrup of weighed sugar and poured water",
+    var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar", state="dry"),
+    var("water", "milliliter", "water, hot water, boiling water"),
+    var("brix", "brix", "brix", bounds=(0, STRONGEST)),
+    var("mass", "gram", "syrup"),
+    var("volume", "milliliter", "syrup"),
+    equations=["mass = sugar + water_density * water", "sugar = brix * mass", "mass = syrup_density(brix) * volume"],
+    limits=[limit("brix <= 0.67", "caution", HEAVY)],
+    functions=[DENSITY], constants=WATER,
+    words="pour, poured water, dissolve",
+    asked="brix, volume, mass", conventions=["water is weighed through its density at 20 °C, 0.9982 g/ml", AT_20],
+    examples=[("500 g of sugar dissolved in 400 ml of water, what brix?", "55.6 percent")],
+    source=MASS)
+
 THIN = Calculator(
     "thin_syrup", "Water to bring a syrup down to a Brix",
     choice("present", _sweeteners("brix", POURED), fills={"brix_before": "brix"}, words="syrup"),
-    var("mass", "gram", "syrup, honey, batch, sirup, cordial, tub, have", role="from"),
-    var("volume", "milliliter", "syrup, honey, batch, sirup, cordial, tub, have", role="from"),
-    var("brix_before", "brix", "brix, bricks, measured, syrup, refractometer, reading", bounds=(0, STRONGEST),
+    var("mass", "gram", "syrup, honey, batch, cordial, tub, have", role="from"),
+    var("volume", "milliliter", "syrup, honey, batch, cordial, tub, have", role="from"),
+    var("brix_before", "brix", "brix, measured, syrup, refractometer, reading", bounds=(0, STRONGEST),
         role="from"),
     var("ratio_before", "dimensionless", "syrup, ratio", ratio="sugar:water_in_it", bounds=(0, 9),
         role="from"),
-    var("brix_after", "brix", "brix, bricks, target, strength", bounds=(0.1, STRONGEST), role="to"),
+    var("brix_after", "brix", "brix, target, strength", bounds=(0.1, STRONGEST), role="to"),
     var("water_added", "gram", "water, waiter, top up, add", role="add"),
     var("water_volume", "milliliter", "water, top up, add", role="add"),
     var("mass_after", "gram", "thinned syrup, end up, after", role="to"),
@@ -119,11 +132,11 @@ THIN = Calculator(
 
 STRENGTHEN = Calculator(
     "strengthen_syrup", "Sugar to bring a syrup up to a Brix",
-    var("mass", "gram", "syrup, batch, cordial, base, juice, sirup, tub, have, there are", role="from"),
-    var("volume", "milliliter", "syrup, batch, cordial, base, juice, sirup, tub, have", role="from"),
-    var("brix_before", "brix", "brix, bricks, refractometer, measured, reading, shows", bounds=(0, STRONGEST),
+    var("mass", "gram", "syrup, batch, cordial, base, juice, tub, have, there are", role="from"),
+    var("volume", "milliliter", "syrup, batch, cordial, base, juice, tub, have", role="from"),
+    var("brix_before", "brix", "brix, refractometer, measured, reading, shows", bounds=(0, STRONGEST),
         role="from"),
-    var("brix_after", "brix", "brix, bricks, target, strength", bounds=(0, STRONGEST), role="to"),
+    var("brix_after", "brix", "brix, target, strength", bounds=(0, STRONGEST), role="to"),
     var("sugar_added", "gram", "sugar, caster sugar, white sugar, sucrose", role="add", state="dry"),
     var("mass_after", "gram", "strengthened syrup, end up, after", role="to"),
     var("volume_after", "milliliter", "strengthened syrup, end up, after", role="to"),
@@ -186,8 +199,9 @@ TOGETHER = Calculator(
 SWAP = Calculator(
     "swap_syrup", "One syrup in another's place, with the same sugar",
     choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for"),
-    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="role:with, instead"),
-    var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from"),
+    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead"),
+    var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from",
+        named_by="called.words"),
     var("called_brix", "brix", "syrup, called for, recipe", bounds=(0, STRONGEST), role="from"),
     var("instead_volume", "milliliter", "instead, substitute, replacement, other syrup, take, use", role="to"),
     var("instead_brix", "brix", "instead, substitute, other syrup", bounds=(0, STRONGEST), role="to"),
@@ -220,7 +234,7 @@ SWEETENER = Calculator(
     var("mass", "gram", "syrup, total, finished syrup, batch"),
     var("volume", "milliliter", "syrup, total, finished syrup, batch"),
     var("ratio", "dimensionless", "ratio, honey to water, sweetener to water", ratio="sweetener_mass:water"),
-    var("brix", "brix", "syrup, brix, bricks, end up, target", bounds=(0, STRONGEST), role="to"),
+    var("brix", "brix", "syrup, brix, end up, target", bounds=(0, STRONGEST), role="to"),
     equations=["mass = sweetener_mass + water", "brix * mass = sweetener_brix * sweetener_mass",
                "sweetener_mass = ratio * water", "mass = syrup_density(brix) * volume",
                "water = water_density * water_volume"],
@@ -253,4 +267,4 @@ GUM = Calculator(
     examples=[("how much gum arabic for 1 kg of 2:1 gum syrup?", "50 gram")],
     source=MASS)
 
-CALCULATORS = (SYRUP, THIN, STRENGTHEN, BLEND, TOGETHER, SWAP, SWEETENER, GUM, *brix.CALCULATORS)
+CALCULATORS = (SYRUP, POURED_WATER, THIN, STRENGTHEN, BLEND, TOGETHER, SWAP, SWEETENER, GUM, *brix.CALCULATORS)

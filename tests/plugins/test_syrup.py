@@ -11,6 +11,7 @@ G, ML, BX, RATIO, C = "gram", "milliliter", "brix", "dimensionless", "degree_Cel
 EVERY = [
     ("syrup", {"sugar": (500, G), "water": (400, G)}, {}),
     ("syrup", {"volume": (1000, ML), "brix": (60, BX), "temperature": (35, C)}, {}),
+    ("syrup_poured_water", {"sugar": (500, G), "water": (400, ML)}, {}),
     ("thin_syrup", {"mass": (500, G), "brix_before": (66, BX), "brix_after": (50, BX)}, {}),
     ("thin_syrup", {"volume": (500, ML), "ratio_before": (2, RATIO), "water_added": (100, G)}, {}),
     ("strengthen_syrup", {"mass": (500, G), "brix_before": (40, BX), "brix_after": (50, BX)}, {}),
