@@ -64,6 +64,10 @@ JUICE = Calculator(
     var("acidity", "percent_wv", "acidity, acid strength, sourness, titratable acidity", bounds=(0, 100)),
     var("acid", "gram", "acid, total acid", state="dry"),
     equations=["acid = acidity * volume"],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="acid, acid content, juice, sour, contains, carries, hold, out of",
     asked="acid, volume, acidity", conventions=[NO_BULK],
     examples=[("how many grams of acid are in 250 ml of lemon juice?", "15 gram"),
@@ -96,6 +100,10 @@ ADJUST = Calculator(
     limits=[limit("target >= present", "refuse",
                   "Adding acid cannot lower the acidity from {present} to {target}: cut it with water or a "
                   "milder juice.")],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="acid adjust, acid adjusted, adjust, bring, juice, to lime strength, lime strength, sour, sharpen, match, "
           "raise, taking up, acidulate, acidify",
     asked="acid, target, volume",
@@ -117,6 +125,10 @@ CUT = Calculator(
     equations=["volume_after = volume + water", "acidity_before * volume = acidity_after * volume_after"],
     limits=[limit("acidity_after <= acidity_before", "refuse",
                   "Water cannot raise the acidity from {acidity_before} to {acidity_after}: add acid instead.")],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="cut with water, cut, dilute, water down, too sharp, too sour, milder, sharp, sour",
     asked="water, acidity_after", conventions=["volumes add", NO_BULK],
     examples=[("1.5 l of lemon juice at 6 % acid cut with water to 2.5 %, how much water?", "2100 ml")],
@@ -132,6 +144,10 @@ BLEND = Calculator(
     lines=Lines({"volume": "volume", "acid": "volume * acidity"}, columns={"acidity": "percent_wv"},
                 fills={"acidity": "acid"}, holds={"acidity": HOLDS["acid"]}, needs=("acidity",),
                 minimum=2),
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="blend, juices, mix, acidity of the blend, poured together, sour mix, total acid",
     asked="acidity, acid", conventions=["volumes add", NO_BULK],
     examples=[("300 ml lime juice + 700 ml pineapple juice, acidity of the blend?", "2.36 percent")],
@@ -144,6 +160,10 @@ SPLIT = Calculator(
     var("malic", "gram", "malic, malic acid", state="dry"),
     var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
     equations=["total = citric + malic", "citric = ratio * malic"],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="split, parts, divide, citric to malic, parts citric, parts malic, acid blend",
     asked="citric, malic, total",
     method=["Weigh {citric} of citric and {malic} of malic acid: {total} in all."],
@@ -163,6 +183,10 @@ PARTS = Calculator(
     equations=["citric * (citric_part + malic_part + tartaric_part) = citric_part * total",
                "malic * (citric_part + malic_part + tartaric_part) = malic_part * total",
                "total = citric + malic + tartaric"],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="parts, acid blend, by weight, part citric, part malic, part tartaric",
     asked="citric, malic, tartaric, total",
     method=["Weigh {citric} of citric, {malic} of malic and {tartaric} of tartaric acid: {total} in all."],
@@ -179,6 +203,10 @@ SAME = Calculator(
     var("other_volume", "milliliter", "other juice, brings, instead, carries", role="to", named_by="other.words"),
     var("acidity", "percent_wv", "acidity", hidden=True), var("other_acidity", "percent_wv", "acidity", hidden=True),
     equations=["acidity * volume = other_acidity * other_volume"],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="same acid, as much acid, carries as much acid, instead of, replace, swap, substitute, equal acid, matches",
     asked="other_volume, volume", conventions=[NO_BULK, TYPICAL],
     examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
@@ -193,6 +221,10 @@ SOLUTION_FOR = Calculator(
     var("acidity", "percent_wv", "juice, acidity", bounds=(0, 100)),
     var("acid", "gram", "acid", state="dry"),
     equations=["acid = acidity * volume", "acid = strength * solution"],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="same acid, acid solution, citric solution, stand in, stand-in, instead of juice, out of lemons, "
           "out of limes, replace juice, carries the same acid",
     asked="solution, volume, strength", conventions=[NO_BULK],
@@ -210,6 +242,10 @@ STAND_IN = Calculator(
     limits=[limit("strength <= most", "caution",
                   "Near its solubility: citric acid dissolves to about 59 % by weight, malic to 36 %, at 20 °C.")],
     constants={"most": (40, "percent_wv")},
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="acid solution, solution, made up to, in water, w/v, acid water, stand in, stand-in, fake juice, stock, "
           "citric solution, malic solution",
     asked="acid, strength, volume",

@@ -40,6 +40,10 @@ EQUIVALENT = Calculator(
     var("instead_mass", "gram", "instead, substitute, replacement, supplies", role="to", state="dry"),
     var("instead_equivalent", "gram / mole", "equivalent weight", hidden=True),
     equations=["mass / equivalent = instead_mass / instead_equivalent"],
+    only=(
+        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
+        "phosphoric, ascorbic, lime strength, mild"
+    ),
     words="instead, replace, equivalent, swap, substitute, same titratable acidity, monohydrate, anhydrous, grade, "
           "stands in for",
     asked="instead_mass, mass", conventions=[EQUAL],
@@ -58,6 +62,7 @@ TITRATION = Calculator(
     var("acidity", "percent_wv", "acidity, titratable acidity, ta, acid", bounds=(0, 100)),
     equations=["acidity * sample = alkali * normality * normal * equivalent"],
     constants={"normal": (1, "mole / liter")},
+    only="titration, titrate, titrated, naoh, sodium hydroxide, alkali, burette",
     words="titration, titrate, titrated, sodium hydroxide, naoh, titratable acidity, alkali, phenolphthalein",
     asked="acidity, alkali",
     cautions=["Sodium hydroxide burns skin and eyes: gloves, glasses, and never near service."],

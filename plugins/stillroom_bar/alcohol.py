@@ -48,6 +48,7 @@ UNITS = Calculator(
     ],
     limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],
     constants={"ethanol_density": (0.78924, "gram / milliliter")},
+    only="unit, units, standard drink, standard drinks, alcohol, ethanol, std drink, std drinks, drinks",
     words="standard drink, std drink, alcohol unit, unit of alcohol, units, ethanol, alcohol, grams of alcohol, "
     "grams of ethanol, strength, abv, holds, label",
     asked="units, ethanol, volume, strength",
@@ -130,6 +131,7 @@ SPEC_UNITS = Calculator(
         needs=("abv",),
         minimum=2,
     ),
+    only="unit, units, standard drink, alcohol, ethanol, standard drinks",
     words="standard drink, alcohol unit, units, does one contain, in the drink",
     asked="units, ethanol",
     cautions=[said("drink-and-drive"), said("alcohol")],

@@ -168,6 +168,7 @@ DRINK = Calculator(
         needs=("abv", "sugar", "acid"),
         words={"abv": "strength, abv, proof", "sugar": "sugar, brix, sweetness", "acid": "acid, acidity"},
     ),
+    only="abv, strength, strong, sweet, sour, acid, acidity, sugar, sweetness, balance, alcohol",
     words="balance, sugar and acid, sweetness, acidity, how sweet, how sour, sugar in the glass, acid in the glass",
     asked="sugar, acid, strength, total",
     conventions=[ADDED],

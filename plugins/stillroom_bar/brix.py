@@ -40,6 +40,7 @@ BY_THE_CUP = Calculator(
                "sugar = brix * mass", "mass = syrup_density(brix) * volume"],
     limits=[limit("brix <= 0.67", "caution", "Above 67 °Bx a syrup takes heat to make and may crystallise.")],
     functions=[DENSITY], constants=WATER,
+    only="cup, cups, by volume, tablespoon, teaspoon, spoon, level",
     words="by volume, by the cup, volume measure",
     asked="brix, volume, mass",
     cautions=["A cup of sugar varies by a tenth with its grain and how it is filled: weigh it where it matters."],
@@ -55,6 +56,7 @@ SOURED = Calculator(
     var("brix", "brix", "true brix, corrected brix, corrected, real brix", bounds=(0, 100), role="to"),
     equations=["brix = reading + correction", "correction = acid_correction(acid)"],
     functions=[ACID],
+    only="refractometer, true brix, acid correction",
     words="refractometer, correct, corrected, correction, acid correction, acid corrected, true brix, sour juice",
     asked="brix, correction",
     conventions=["acid is grams of anhydrous citric acid in 100 g; the reading is at 20 °C"],
@@ -71,6 +73,7 @@ WARMED = Calculator(
     var("brix", "brix", "true brix, corrected brix, corrected, real brix", bounds=(0, 72), role="to"),
     equations=["brix = reading + correction", "correction = warmth_correction(temperature, reading)"],
     functions=[WARMTH],
+    only="refractometer, true brix, temperature correction, atc",
     words="refractometer, correct, corrected, temperature correction, warm sample, true brix, no atc",
     asked="brix, correction",
     conventions=["only for an instrument without automatic temperature compensation (ATC)"],
@@ -88,6 +91,10 @@ SOLUBILITY = Calculator(
     equations=["strongest = soluble_at(temperature)", "sugar = strongest * (sugar + water)",
                "water = water_density * water_volume"],
     functions=[SOLUBLE], constants=WATER,
+    only=(
+        "solubility, soluble, saturated, saturation, saturate, dissolve, dissolves, most sugar, "
+        "crystallise, crystallize, hold, holds"
+    ),
     words="dissolve, dissolves, solubility, soluble, saturated, saturation, most sugar, hold, crystallise, "
           "maximum sugar",
     asked="strongest, sugar",

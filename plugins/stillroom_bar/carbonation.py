@@ -50,6 +50,10 @@ PRESSURE_OF = Calculator(
             limit("pressure <= high", "caution", OVER)],
     functions=[HELD],
     constants={**DENSITY, "atmosphere": (1, "atmosphere"), "high": (4, "bar")},
+    only=(
+        "co2, volumes, volume, vol, vols, carbonate, carbonation, carbonated, fizz, fizzy, soda, tonic, "
+        "sparkling, gas, psi, bar, gauge, regulator, charger, cartridge, bulb, seltzer"
+    ),
     words="carbonate, carbonation, pressure, gauge, equilibrium, fizz, fizzy, sparkling, soda, regulator, keg, co2, "
           "psi, volumes, g/l",
     asked="pressure, volumes, content",
@@ -70,6 +74,10 @@ KEG = Calculator(
     var("gas", "gram", "co2, gas, co2 demand, carbon dioxide, gas needed"),
     equations=["content = co2_density * volumes", "dissolved = content * liquid", "dissolved = gas - lost * gas"],
     constants=DENSITY,
+    only=(
+        "co2, volumes, volume, vol, vols, carbonate, carbonation, carbonated, fizz, fizzy, soda, tonic, "
+        "sparkling, gas, psi, bar, gauge, regulator, charger, cartridge, bulb, seltzer"
+    ),
     words="keg, force carbonate, co2, gas, bottles, demand, dissolved, carbonate, how much co2, cylinder, "
           "lost in filling",
     asked="gas, dissolved, volumes",
@@ -85,6 +93,10 @@ CHARGERS = Calculator(
         note="8 g a charger; common practice, no source"),
     var("chargers", "count", "chargers, cartridges, bulbs", whole="up", things="charger,cartridge"),
     equations=["gas = charger * chargers"],
+    only=(
+        "co2, volumes, volume, vol, vols, carbonate, carbonation, carbonated, fizz, fizzy, soda, tonic, "
+        "sparkling, gas, psi, bar, gauge, regulator, charger, cartridge, bulb, seltzer"
+    ),
     words="chargers, cartridges, co2 chargers, bulbs, 8 g, rounded up",
     asked="chargers, volumes, gas",
     cautions=["Never more chargers than the maker of the vessel allows; most of a charger's gas may stay in the "
@@ -110,6 +122,10 @@ TOPPED = Calculator(
     limits=[limit("volumes <= soda_volumes", "refuse",
                   "A blend holds no more gas than its soda: {soda_volumes} cannot make {volumes}.")],
     constants=DENSITY,
+    only=(
+        "co2, volumes, volume, vol, vols, carbonate, carbonation, carbonated, fizz, fizzy, soda, tonic, "
+        "sparkling, gas, psi, bar, gauge, regulator, charger, cartridge, bulb, seltzer"
+    ),
     words="flat, topped, top up, soda, blend, no gas lost, nothing escapes, no loss, highball, on top of, mix, "
           "volumes in the glass, spritz, poured over",
     asked="volumes, soda, soda_volumes, content",
@@ -127,6 +143,10 @@ SPEC_MIX = Calculator(
     equations=["gas = volumes * volume", "content = co2_density * volumes"],
     lines=Lines({"volume": "volume", "gas": "volume * fizz"}, columns={"fizz": "co2_volume"}, minimum=2),
     constants=DENSITY,
+    only=(
+        "co2, volumes, volume, vol, vols, carbonate, carbonation, carbonated, fizz, fizzy, soda, tonic, "
+        "sparkling, gas, psi, bar, gauge, regulator, charger, cartridge, bulb, seltzer"
+    ),
     words="flat, soda, no gas lost, no loss, volumes of the mix, fizz",
     asked="volumes, content", cautions=[LOSSLESS], conventions=[*MIXED, "a line without volumes is flat"],
     source="gas balance")
@@ -143,6 +163,7 @@ SODA_SIPHON = Calculator(
                   "One CO2 charger for each litre of the siphon's size and no more: the pressure would pass what "
                   "{size} is made for.")],
     constants={"a_charger": (1, "liter")},
+    only="soda siphon, soda syphon, siphon, syphon, seltzer, soda",
     words="soda siphon, soda syphon, siphon, syphon, seltzer, co2 charger, charge water",
     asked="chargers, size",
     cautions=[PRESSURE, "Keep to the siphon maker's own limits, and to CO2 chargers for a soda siphon."],

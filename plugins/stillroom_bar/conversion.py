@@ -55,6 +55,10 @@ WEIGHT_OF_VOLUME = Calculator(
     var("volume", "milliliter", "volume, millilitre, measure", things="any", named_by="thing.words", state="liquid"),
     var("density", "gram / milliliter", "density, specific gravity, grams per ml", bounds=(0.01, 25)),
     equations=["mass = density * volume"],
+    only=(
+        "weigh, weight, mass, heavy, density, take up, volume, gram, kilo, g, kg, ml, oz, ounce, litre, "
+        "millilitre, lb, pound, cl"
+    ),
     words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",
     method=["{volume} of {thing} weigh {mass} at {density}."],
@@ -94,6 +98,10 @@ SYRUP_MEASURES = Calculator(
         )
     ],
     constants={"clear_to": (67.0, "brix")},
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="convert, brix, syrup, density, sugar syrup, weigh, ratio, simple syrup, take up",
     asked="mass, volume, brix, ratio, density, content",
     method=["{brix} is {ratio} of sugar to 1 of water by weight, {density}, {content} of sugar."],
@@ -124,6 +132,7 @@ SPIRIT_WEIGHT = Calculator(
             ethanol.SOURCE,
         )
     ],
+    only="weigh, weight, mass, density, heavy, gram, kilo, g, kg, take up",
     words="spirit, weigh, weight, mass, density, vodka, take up",
     asked="mass, volume, density, abv",
     method=["{volume} of spirit at {abv} weigh {mass}: {density} at {temperature}."],
@@ -185,6 +194,7 @@ PIECES = Calculator(
     var("pieces", "count", "piece, leaf, leaves", things="any", named_by="thing.words", whole="up"),
     var("each", "gram", "each, apiece, a piece, one", role="each", state="dry"),
     equations=["mass = pieces * each"],
+    only="weigh, weight, piece, pieces, gram, g, each",
     words="weigh, weight, piece",
     asked="mass, pieces, each",
     method=["{pieces} of {thing} at {each} weigh about {mass}."],

@@ -62,6 +62,10 @@ DILUTION = Calculator(
             limit("abv <= 0.35", "caution",
                   "The curves fit 15 to 35 % ABV: at {abv} take the figure as a guess, and measure.")],
     functions=[FIT],
+    only=(
+        "ice, stir, shake, stirred, shaken, dilution, dilute, diluted, strain, strained, shaker, "
+        "stirring, shaking, blended, built"
+    ),
     words="on ice, over ice, ice, dilution, water picked up, strain, strained, dilute, water down, watered down",
     asked="water, final_abv, final_volume, dilution",
     conventions=[OF_BEFORE, ADD],
@@ -79,6 +83,10 @@ BATCH = Calculator(
     equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
     lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 needs=("abv",), minimum=2),
+    only=(
+        "ice, stir, shake, stirred, shaken, dilution, dilute, diluted, pre-dilute, predilute, prediluted, "
+        "stirring, shaking, freezer, pre-batch"
+    ),
     words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "
           "add the water, freezer, pre-batch, serves",
     asked="water, final_volume, final_abv",
@@ -105,6 +113,7 @@ MEASURED = Calculator(
                   "Adding water cannot raise the strength from {abv} to {final_abv}."),
             limit("final_volume >= volume", "refuse",
                   "Dilution adds water: {final_volume} after is less than {volume} before.")],
+    only="water, ice, dilution, dilute, diluted, pre-dilute, predilute, prediluted, shaker, thinned",
     words="dilution, dilute, diluted, pre-dilute, water, measured water, "
           "going into the shaker, coming out, batch, freezer, percentage of what went in, "
           "gets water, milk, infusion, added liquid",
@@ -133,6 +142,7 @@ MELT = Calculator(
                   "A drink on ice seldom gets below -7 °C: it is then near its own freezing point.")],
     functions=[DENSITY, GIVEN_UP, TAKEN_UP],
     constants={"water_density": (0.9982012, "gram / milliliter"), "freezing": (-7, "degree_Celsius")},
+    only="melt, melts, melted, melting, heat balance, equilibrium, chill, chilled, cool, cold",
     words="melt, melts, heat balance, chill, chilled, cool, how cold, ice melted, equilibrium",
     asked="melted, cold, water, dilution",
     conventions=["no heat from the room, the tin or the glass; no water clinging to the ice"],

@@ -11,17 +11,23 @@ from .solution import DENSITY, SOLUBILITY, SOLUTES, TOO_STRONG
 
 SALT = [row for row in SOLUTES if row["id"] == "salt"]
 
+A_DROP = limit("dose >= smallest", "refuse", "That leaves {dose} for each: less than the smallest drop that falls.")
+SMALLEST = {"smallest": (0.01, "milliliter")}
+
 DROPPER_BOTTLE = Calculator(
     "dropper_bottle",
     "Drinks that a dropper bottle or a dasher has in it",
     var("bottle", "milliliter", "bottle, dropper bottle, dropper, dasher, vial, in total, total, altogether", role="have",
         things="saline,bitters"),
     var("dose", "milliliter", "dose, per drink, each drink, drink, serve, cocktail, glass, sour, martini", role="each",
-        show="drop"),
+        show="drop", things="saline,bitters"),
     var("drinks", "count", "drink, serve, cocktail, serving, glass, guest, martini, sour, portion, pour", whole="down"),
     equations=["bottle = dose * drinks"],
+    limits=[A_DROP],
+    only="drop, drops, dropper, dash, dashes, dasher, barspoon, season, bitters, tincture, saline",
     words="dropper bottle, dropper, bottle, last, empty, set aside, refill, enough, for how many, season",
     asked="drinks, bottle, dose",
+    constants=SMALLEST,
     method=["{dose} in each drink: {bottle} for {drinks} drinks."],
     examples=[
         ("a 50 ml dropper bottle of saline, 4 drops in each drink: how many drinks?", "250 count"),
@@ -39,8 +45,11 @@ DROPS_FOR_BATCH = Calculator(
     var("total", "milliliter", "total, total saline, total bitters, in all, altogether"),
     var("serves", "count", "serves in the batch, pours in the batch"),
     equations=["batch = serve * serves", "total = dose * serves"],
+    limits=[A_DROP],
+    only="drop, drops, dropper, dash, dashes, dasher, barspoon, season, bitters, tincture, saline",
     words="batch, season the batch, total saline, total bitters",
     asked="total, dose, serves",
+    constants=SMALLEST,
     method=["{dose} for each {serve} of {batch}: {total}. Stir it in and taste."],
     examples=[("4.5 l batch, saline at 2 drops per 90 ml serve: total saline in ml?", "5 milliliter")],
     source="arithmetic",
@@ -65,6 +74,7 @@ SEASONING = Calculator(
         limit("dose <= drink", "refuse", "{dose} of saline is more than the {drink} of drink that it is to season."),
     ],
     functions=[DENSITY],
+    only="drop, drops, dropper, dash, season, seasoning, salinity, salty, glass, pipette",
     words="season, seasoning, in the glass, in the drink, salinity, how salty",
     asked="seasoned, dose, carried",
     method=["{dose} of {strength} {solute} solution carry {carried} into {drink} of drink: {seasoned}."],
@@ -82,6 +92,7 @@ DROPPER = Calculator(
     var("drops_per_ml", "count", "drops per ml, drops to the millilitre, drops in a millilitre"),
     equations=["volume = drops * drop_size", "one_ml = drops_per_ml * drop_size"],
     constants={"one_ml": (1.0, "milliliter")},
+    only="drop, drops, dropper, pipette, calibrate, calibration, calibrated",
     words="calibrate, calibration, calibrated, counted, size of a drop, drop size, delivered",
     asked="drop_size, drops_per_ml, volume, drops",
     method=[

@@ -92,6 +92,7 @@ STOCK_GEL = Calculator(
         "powder_mass = strength * stock",
         "powder_mass = dose * liquid",
     ],
+    only="stock, stock gel, gel",
     words="stock gel, stock, gel, squeeze, premix, gum stock",
     asked="stock, powder_mass, water",
     method=[
@@ -101,7 +102,7 @@ STOCK_GEL = Calculator(
     conventions=["the dose is on the liquid before the stock's own water comes in"],
     examples=[
         ("how much 3 % xanthan stock gel brings 1.8 g of xanthan?", "60 gram"),
-        ("a stock gel of 900 g with 2 % xanthan: how much water?", "882 gram"),
+        ("a 2 % stock gel of xanthan, 900 g of finished gel: how much water?", "882 gram"),
     ],
     source="mass balance",
 )
@@ -113,14 +114,25 @@ FOAMERS = [row for row in POWDERS if row not in STABILISERS]
 FOAM_BASE = Calculator(
     "foam_base",
     "A foam base: a powder that sets or foams and one that thickens, each with its own dose",
-    choice("foamer", FOAMERS, words="foamer"),
-    choice("stabiliser", STABILISERS, words="stabiliser"),
+    choice("foamer", FOAMERS, fills={"foamer_most": "high"}, words="foamer"),
+    choice("stabiliser", STABILISERS, fills={"stabiliser_most": "high"}, words="stabiliser"),
     var("liquid", "milliliter", "liquid, foam base, base, juice, batch, siphon", things="any"),
     var("foamer_mass", "gram", named_by="foamer.words", state="dry"),
     var("foamer_dose", "percent_wv", named_by="foamer.words"),
     var("stabiliser_mass", "gram", named_by="stabiliser.words", state="dry"),
     var("stabiliser_dose", "percent_wv", named_by="stabiliser.words"),
+    var("foamer_most", "percent_wv", hidden=True),
+    var("stabiliser_most", "percent_wv", hidden=True),
     equations=["foamer_mass = foamer_dose * liquid", "stabiliser_mass = stabiliser_dose * liquid"],
+    limits=[
+        limit("foamer_dose <= foamer_most", "caution", "{foamer_dose} is over the usual {foamer_most} for {foamer}."),
+        limit("stabiliser_dose <= stabiliser_most", "caution",
+              "{stabiliser_dose} is over the usual {stabiliser_most} for {stabiliser}."),
+        limit("foamer_dose <= 5 * foamer_most", "refuse",
+              "{foamer_dose} of {foamer} is more than five times the usual {foamer_most}: check the figure."),
+        limit("stabiliser_dose <= 5 * stabiliser_most", "refuse",
+              "{stabiliser_dose} of {stabiliser} is more than five times the usual {stabiliser_most}: check the figure."),
+    ],
     words="foam, foam base, espuma, powders",
     asked="foamer_mass, stabiliser_mass",
     method=[
@@ -147,6 +159,7 @@ HYDRATION = Calculator(
     choice("powder", HYDRATING, fills={"hydrates_from": "hydrate_from", "hydrates_to": "hydrate_to"}, words="powder, gum"),
     var("hydrates_from", "degree_Celsius", "temperature, hydration temperature, hydrate", bounds=(None, None)),
     var("hydrates_to", "degree_Celsius", "highest temperature", bounds=(None, None)),
+    only="hydrate, hydration, temperature, hot, how hot, activate, heat",
     words="hydrate, hydration, temperature, how hot, activate",
     asked="hydrates_from, hydrates_to",
     method=["{powder.handling}", "{powder.hydration}", "{powder.setting}"],

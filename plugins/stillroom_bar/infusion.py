@@ -66,6 +66,7 @@ STEEPING = Calculator(
     var("longest", "hour", "longest, at most, no longer than"),
     var("temperature", "degree_Celsius", "temperature, warm, degrees", bounds=(-30, 120)),
     equations=[],
+    only="steep, steeping, infuse, infusion, how long, leave, macerate, tea",
     words="steep, steeping, how long, leave in, take out, time",
     asked="shortest",
     method=["{solid.steep}"],

@@ -22,6 +22,10 @@ DAYS_LEFT = Calculator(
     var("left", "day", "left, days left, remaining, remain, use by, still got, more, until it expires", role="have"),
     equations=["life = age + left"],
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
+    only=(
+        "keep, keeps, shelf life, life, days left, use by, expire, expires, expiry, left, remaining, old, "
+        "fridge, last, lasts, good, made, date, spoil"
+    ),
     words="keep, keeps, shelf life, how long, left, days left, use by, expire, made, remaining, fridge",
     asked="left, life, age",
     method=[
@@ -43,6 +47,7 @@ BATCH_SIZE = Calculator(
     var("rate", "liter / day", SOLD, role="per"),
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, last, keep", role="need"),
     equations=["batch = rate * life"],
+    only="keep, keeps, shelf life, waste, wasted, life, lasts, day, night, throw, without waste",
     words="biggest batch, largest batch, maximum, prepare, waste nothing, no waste, without waste, "
     "without throwing, nothing wasted, used up, used up exactly, sell daily, until empty, run out, stock, wasted",
     asked="batch, life, rate",
@@ -61,6 +66,7 @@ SERVES_THAT_KEEP = Calculator(
     var("rate", "count / day", SOLD, role="per"),
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
     equations=["serves = rate * life"],
+    only="keep, keeps, shelf life, waste, wasted, life, lasts",
     words="biggest batch, largest batch, waste nothing, no waste, drinks a day, until empty, run out, stock",
     asked="serves, life, rate",
     cautions=[said("keeping")],
@@ -101,6 +107,7 @@ START = Calculator(
     var("start", "hour", "start in, begin in, start, begin, latest start", bounds=(None, None)),
     equations=["until = takes + start"],
     limits=[limit("takes <= until", "refuse", "It takes {takes} and is needed in {until}: it is too late to begin.")],
+    only="start, begin, ready, ready by, in time",
     words="when to start, start, begin, ready by, in time",
     asked="start, until, takes",
     method=["Begin no later than {start} from now."],

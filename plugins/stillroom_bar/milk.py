@@ -77,6 +77,7 @@ MILK_PUNCH = Calculator(
     var("rest", "hour", "rest, stand, sit, wait, resting time, curdle", default=1,
         note="half an hour to overnight: common practice, no source"),
     equations=["total = drink + milk", "drink = ratio * milk", "clear = total * (1 - loss)"],
+    only="milk, clarify, clarified, clarification, clarifying, curd, curdle, milk punch, clear punch",
     words="milk, clarify, clarified, clarification, clarifying, milk punch, milk wash, curd, curdle",
     asked="milk, drink, ratio, total, clear",
     method=list(STEPS),
@@ -100,6 +101,7 @@ MILK_STRENGTH = Calculator(
     var("clear_abv", "abv", "strength after, abv after, final strength, strength, abv, alcohol", role="to",
         bounds=(0, 100)),
     equations=["drink = ratio * milk", "clear_abv * (drink + milk) = abv * drink"],
+    only="milk, clarify, clarified, clarification, clarifying, curd, curdle, milk punch, clear punch",
     words="clarify, clarified, clarification, strength, abv, alcohol, weaker",
     asked="clear_abv, abv, ratio",
     method=["{abv} in the drink is {clear_abv} once {ratio} parts of it have met one part of milk."],
@@ -125,6 +127,7 @@ CURDLING = Calculator(
             "At pH {ph} the milk will not curdle well: casein needs pH 4.6 or below. Add acid or citrus first.",
         )
     ],
+    only="ph, curdle, curdling, split, acid enough",
     words="curdle, curdling, acid enough, ph, split, milk, clarify, enough acid",
     asked="margin, ph",
     method=[

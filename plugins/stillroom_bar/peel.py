@@ -15,27 +15,28 @@ SUGAR = var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar
 CUP = var("cup_weight", "gram / milliliter", "weight of a cup", bounds=(0.1, 2), default=200 / 236.5882365,
           note="a US cup of granulated sugar weighs 200 g: USDA household weight; weigh it instead")
 
+RATIO = var("ratio", "dimensionless", "ratio, sugar to peel ratio, proportion, parts", ratio="sugar:peel", default=1,
+    note="1 sugar to 1 peel by weight: common practice, no source", bounds=(0.01, 100), usual=(0.5, 3), keeps=True)
+
 PEEL_SUGAR = Calculator(
     "peel_sugar",
     "Sugar for citrus peel",
     choice("fruit", FRUIT, fills={"peel_each": "peel"}, words="fruit"),
     PEEL,
     SUGAR,
-    var("sugar_by_cup", "milliliter", "sugar by the cup, cup of sugar", things="sugar", state="dry"),
-    var("ratio", "dimensionless", "ratio, sugar to peel ratio, proportion, parts", ratio="sugar:peel", default=1,
-        note="1 sugar to 1 peel by weight: common practice, no source", bounds=(0.01, 100), usual=(0.5, 3), keeps=True),
+    RATIO,
     var("share", "percent", "percent of the peel, of the peel, of the peel's weight, share of the peel"),
     var("combined", "gram", "combined, together, total, combined mass, in all, altogether"),
     var("fruits", "count", "fruit, citrus, piece", things="fruit", named_by="fruit.words", whole="up", role="need"),
     var("peel_each", "gram", "peel each, peel per fruit, peel apiece", role="each", things="peel", state="dry"),
-    CUP,
     equations=[
         "sugar = ratio * peel",
         "ratio = share",
         "combined = peel + sugar",
         "peel = fruits * peel_each",
-        "sugar = cup_weight * sugar_by_cup",
     ],
+    limits=[limit("peel_each <= peel * 2", "refuse", "That is less than half of one fruit's peel: check the weights.")],
+    only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, oleosaccharum, peel, sugar, macerate, muddle, citrus oil",
     asked="sugar, peel, ratio, combined, fruits",
     method=[
@@ -51,6 +52,23 @@ PEEL_SUGAR = Calculator(
     source="common practice, no source",
 )
 
+BY_THE_CUP = Calculator(
+    "peel_sugar_by_cup",
+    "Peel for sugar that is measured by the cup",
+    PEEL,
+    var("sugar_by_cup", "milliliter", "sugar by the cup, cup of sugar", things="sugar", state="dry"),
+    SUGAR,
+    RATIO,
+    CUP,
+    equations=["sugar = ratio * peel", "sugar = cup_weight * sugar_by_cup"],
+    words="peel sugar, oleo, oleo saccharum, oleosaccharum, peel, cup",
+    asked="peel, sugar, sugar_by_cup",
+    method=["{sugar_by_cup} of sugar, level, weigh about {sugar}: for {peel} of peel. A scale is better."],
+    cautions=[WASHED, KEEP_COLD],
+    examples=[("2 cups of granulated sugar for the oleo, one to one by weight: how many grams of peel?", "400 gram")],
+    source="common practice, no source",
+)
+
 PEEL_TIME = Calculator(
     "peel_time",
     "How long a peel sugar stands",
@@ -60,6 +78,7 @@ PEEL_TIME = Calculator(
     var("remaining", "hour", "remaining, left, more, more hours, to go, hours left, done, until, ready", bounds=(None, None)),
     equations=["time = elapsed + remaining"],
     limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
+    only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, sit, stand, rest, wait, ready, until, done, started, macerate, stay",
     asked="time, remaining",
     method=["Leave it {time} from the start."],
@@ -81,6 +100,7 @@ PEEL_SYRUP = Calculator(
     var("yield_share", "percent", "yield, share", default=60, bounds=(0, 100),
         note="about 60 % of the combined weight comes off as syrup, 50 to 75 %: common practice, no source"),
     equations=["combined = peel + sugar", "syrup = combined * yield_share"],
+    only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, yield, syrup, expect, get out of, strain, strained",
     asked="syrup, combined",
     method=["Strain and press: about {syrup} of syrup. Rinse the peel with a little hot water for the rest."],
@@ -89,4 +109,4 @@ PEEL_SYRUP = Calculator(
     source="common practice, no source",
 )
 
-CALCULATORS = (PEEL_SUGAR, PEEL_TIME, PEEL_SYRUP)
+CALCULATORS = (PEEL_SUGAR, BY_THE_CUP, PEEL_TIME, PEEL_SYRUP)

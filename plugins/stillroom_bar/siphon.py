@@ -75,6 +75,10 @@ CHARGERS = Calculator(
     limits=[TOO_LARGE, OVERFULL],
     functions=[RULE],
     constants=CONSTANTS,
+    only=(
+        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
+        "espuma, isi, chargers"
+    ),
     words="siphon, whipper, charger, cream siphon, n2o, nitrous, cartridge, box, fill, gas, foam",
     asked="chargers, boxes, fills, gas",
     method=["Fills of a {size} siphon: {fills}. Chargers for them: {chargers}; shake after each one."],
@@ -100,7 +104,7 @@ SERVICE = Calculator(
         role="each"),
     var("load", "count", hidden=True),
     var("per_fill", "count", hidden=True),
-    var("fills", "count", "fill, siphon, whipper, refill", whole="up"),
+    var("fills", "count", "siphon, whipper, refill, full fill", whole="up"),
     var("chargers", "count", "charger, cartridge, bulb, n2o charger, cream charger", whole="up"),
     equations=[
         "base = portions * portion",
@@ -113,6 +117,10 @@ SERVICE = Calculator(
                              "Never fill a siphon above its rated {size}: {fill} leaves no room for the gas.")],
     functions=[RULE],
     constants=CONSTANTS,
+    only=(
+        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
+        "espuma, isi"
+    ),
     words="siphon, whipper, portion, batch, service, fills, how many siphons, foam, chargers, each fill",
     asked="fills, chargers, portions",
     method=["Fills of a {size} siphon: {fills}. Chargers for them: {chargers}; shake after each one."],
@@ -136,6 +144,10 @@ FILL = Calculator(
     var("portions", "count", "portion, serve, drink, glass, guest, dessert", whole="down"),
     equations=["full = size", "liquid = portions * portion"],
     limits=[OVERFULL],
+    only=(
+        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
+        "espuma, isi"
+    ),
     words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill",
     asked="full, portions, liquid",
     method=["Never more than {full}: the rest of the vessel is for the gas."],
@@ -170,6 +182,10 @@ CHECK = Calculator(
     ],
     functions=[RULE],
     constants=CONSTANTS,
+    only=(
+        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
+        "espuma, isi"
+    ),
     words="siphon, whipper, charger, ok, okay, safe, may i, can i, all right, allowed, too many, put, extra, in one, soft, "
     "limp, thin, double",
     asked="allowed, spare",
@@ -219,6 +235,10 @@ PRESSURE = Calculator(
         Function("unshaken", lambda g, room, t: n2o.charged_pressure(g, room / 1000, t),
                  ("gram", "milliliter", "degree_Celsius"), "bar", (n2o.LOWEST, n2o.HIGHEST), "ideal gas"),
     ],
+    only=(
+        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
+        "espuma, isi"
+    ),
     words="pressure, siphon, whipper, charged, gauge, estimate",
     asked="pressure, before_shaking",
     method=[

@@ -38,6 +38,7 @@ MIX = Calculator(
     equations=["ethanol = abv * volume"],
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
+    only="abv, strength, strong, proof, alcohol, alcoholic, percent, %, a b v",
     words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, proof, spritz, punch, bowl",
     asked="abv, ethanol", conventions=[ADD],
     examples=[("60 ml gin at 45%, 25 ml lemon juice and 20 ml syrup, abv before ice?", "25.7 percent")],
@@ -119,6 +120,10 @@ FORTIFY = Calculator(
                   "A mix is no stronger than its stronger part: {abv} cannot be reached."),
             limit("abv >= min(first_abv, second_abv)", "refuse",
                   "A mix is no weaker than its weaker part: {abv} cannot be reached.")],
+    only=(
+        "fortify, fortified, fortifying, stronger, raise, blend, boost, mix, overproof, strengthen, "
+        "combine"
+    ),
     words="fortify, fortified, fortifying, blend, boost, raise the strength, stronger spirit, mix two, strengthen",
     asked="second, abv, volume", conventions=[ADD],
     examples=[("1 l of wine at 12 % fortified to 18 % with spirit at 60 %, how much spirit?", "142.9 ml")],
@@ -151,6 +156,7 @@ HYDROMETER = Calculator(
     var("density", "gram / milliliter", "density at that temperature, density", bounds=(0, 2)),
     equations=["density = spirit_density(reading)", "density = spirit_density_at(temperature, abv)"],
     functions=[DENSITY, DENSITY_AT],
+    only="hydrometer, alcoholmeter, alcoholometer, true strength, alcolmeter",
     words="hydrometer, alcoholmeter, alcoholometer, true strength, warm spirit, cold spirit",
     asked="abv, density",
     conventions=["an alcoholmeter for 20 °C in ethanol and water only; the glass's own expansion is left out"],
@@ -170,6 +176,7 @@ FREEZING = Calculator(
     limits=[limit("freezer >= freezing_point", "caution",
                   "At {freezer} it will begin to freeze: glass can burst as ice forms.")],
     functions=[FREEZES],
+    only="freeze, freezes, freezing, freezer, frozen, slush, slushy, freezing point",
     words="freeze, freezes, freezer, freezing point, frozen, slushy, will it freeze, ice",
     asked="freezing_point, abv, margin",
     conventions=["ethanol and water only; sugar lowers it a little further"],
@@ -191,6 +198,7 @@ LIQUEUR = Calculator(
     limits=[limit("abv <= spirit_abv", "refuse",
                   "A liqueur cannot be stronger than its spirit: {spirit_abv} cannot make {abv}.")],
     constants={"bulk": (0.623, "milliliter / gram")},
+    only="liqueur, limoncello, cordial, ratafia",
     words="liqueur, make a liqueur, sweeten, limoncello, cordial, spirit and sugar, liqueur strength",
     asked="abv, sugar, water, volume, spirit",
     method=["Dissolve {sugar} of sugar in {water} of water, cool, and stir into {spirit} of spirit."],

@@ -76,6 +76,10 @@ SYRUP = Calculator(
                "density = syrup_density_at(temperature, brix)", "sugar = content * volume"],
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY_AT],
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="syrup, simple syrup, sugar syrup, make, making, need, weigh, dissolve",
     asked="sugar, brix, water, volume, mass",
     method=["Weigh {sugar} of sugar and {water} of water.", "Warm gently and stir until clear, then cool."],
@@ -94,6 +98,10 @@ POURED_WATER = Calculator(
     equations=["mass = sugar + water_density * water", "sugar = brix * mass", "mass = syrup_density(brix) * volume"],
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY], constants=WATER,
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="pour, poured water, dissolve",
     asked="brix, volume, mass", conventions=["water is weighed through its density at 20 °C, 0.9982 g/ml", AT_20],
     examples=[("500 g of sugar dissolved in 400 ml of water, what brix?", "55.6 percent")],
@@ -122,6 +130,10 @@ THIN = Calculator(
                   "Water only thins a syrup: it cannot raise {brix_before} to {brix_after}. Add sugar instead."),
             limit("brix_after <= 0.67", "caution", HEAVY)],
     functions=[DENSITY], constants=WATER,
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="thin, thinning, thin down, dilute, bring down, correct, too strong, too sweet, loosen, "
           "honey syrup, water down",
     asked="water_added, brix_after, mass_after",
@@ -148,6 +160,10 @@ STRENGTHEN = Calculator(
                   "Add water instead."),
             limit("brix_after <= 0.67", "caution", HEAVY)],
     functions=[DENSITY],
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="strengthen, lift, raise, bring up, correct, put it right, too weak, too thin, stir in, sweeten, boost",
     asked="sugar_added, brix_after, mass_after",
     method=["Stir in {sugar_added} of sugar until it is clear; check the °Bx at 20 °C."],
@@ -177,6 +193,10 @@ BLEND = Calculator(
                   "A blend is no weaker than the weaker of its syrups."),
             limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY],
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="blend, blend syrups, combine, mix, put together, two syrups, pour together, add both, brix of the lot",
     asked="brix, mass, volume", conventions=[AT_20],
     examples=[("I mix 1 kg of 40 brix syrup with 500 g of 67 brix syrup, what brix comes out?", "49 percent")],
@@ -191,6 +211,10 @@ TOGETHER = Calculator(
     lines=Lines({"mass": "mass", "sugar": "mass * brix"}, columns={"brix": "brix"}, fills={"brix": "sugar"},
                 holds={"brix": HOLDS["sugar"] + ", sugar"}, needs=("brix",), minimum=2),
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="blend, combine, mix, put together, add both, brix of the lot, pour together",
     asked="brix", conventions=["everything is weighed, a volume through its density where the tables have one"],
     examples=[("1 kg of 40 brix syrup and 500 g of 67 brix syrup put together, what brix?", "49 percent")],
@@ -216,6 +240,10 @@ SWAP = Calculator(
                "sugar = called_brix * syrup_density(called_brix) * called_volume",
                "sugar = instead_brix * syrup_density(instead_brix) * instead_volume"],
     functions=[DENSITY],
+    only=(
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "gum syrup, cordial, grenadine, orgeat"
+    ),
     words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
           "all that's left, only have, same sweetness",
     asked="instead_volume, called_volume, sugar",
@@ -242,6 +270,7 @@ SWEETENER = Calculator(
                   "Water only thins {sweetener}: {sweetener_brix} cannot become {brix}."),
             limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY], constants=WATER,
+    only="honey, agave, maple, sweetener, nectar, molasses, treacle, golden syrup",
     words="honey syrup, agave syrup, maple, sweetener, make, wildflower honey, hot water",
     asked="water, brix, sweetener_mass",
     method=["Stir {sweetener_mass} of {sweetener} into {water} of warm water."],
@@ -259,6 +288,7 @@ GUM = Calculator(
     var("dose", "percent_ww", "gum, dose, gum arabic", bounds=(0, 40), usual=(1, 20), default=5,
         note="gum arabic, of the finished syrup; common practice, no source"),
     equations=["mass = sugar + water + gum", "sugar = ratio * water", "gum = dose * mass"],
+    only="gum, gomme, gum arabic, acacia",
     words="gum syrup, gomme, gomme syrup, gum arabic, acacia",
     asked="gum, sugar, water",
     method=["Wet {gum} of gum arabic with its own weight or more of the water and rest it overnight.",
