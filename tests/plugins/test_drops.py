@@ -55,3 +55,9 @@ def test_drinks_are_whole():
     answer = ask("dropper_bottle", {"bottle": (100, "milliliter"), "dose": (6, "drop")}, "drinks")
     assert answer.answer[0].value == 333
     assert next(v.value for v in answer.values if v.name == "drinks") == pytest.approx(333.333, rel=1e-4)
+
+
+def test_less_than_a_drop_for_each_is_declined():
+    answer = ask("dropper_bottle", {"bottle": (2, "drop"), "drinks": (70, "count")}, "dose")
+    assert answer.status == "declined"
+    assert "drop" in answer.reason

@@ -129,3 +129,10 @@ def test_a_foam_base_has_a_foamer_and_a_stabiliser():
                                "stabiliser_dose": (0.2, "percent_wv")}, foamer="egg-white-powder", stabiliser="xanthan")
     assert answer.answer[0].value == pytest.approx(34)
     assert any("egg" in text.lower() and "allergen" in text for text in answer.cautions)
+
+
+def test_a_foam_base_with_a_slip_of_the_point_is_declined():
+    given = {"liquid": (2.2, "liter"), "foamer_dose": (11.8, "percent_wv"), "stabiliser_dose": (0.2, "percent_wv")}
+    answer = ask("foam_base", given, foamer="agar", stabiliser="xanthan")
+    assert answer.status == "declined"
+    assert "2 %" in answer.reason

@@ -14,8 +14,12 @@ from .directions import ask, every_direction, number
                 "peel": (300, "gram"),
                 "ratio": (1.5, "dimensionless"),
                 "peel_each": (15, "gram"),
-                "cup_weight": (0.8, "gram / milliliter"),
             },
+            (),
+        ),
+        (
+            "peel_sugar_by_cup",
+            {"sugar_by_cup": (2, "cup"), "ratio": (1.5, "dimensionless"), "cup_weight": (0.8, "gram / milliliter")},
             (),
         ),
         ("peel_time", {"time": (48, "hour"), "elapsed": (28, "hour")}, ()),
@@ -48,7 +52,7 @@ def test_fruit_is_bought_whole():
 
 def test_sugar_by_the_cup():
     """USDA household weight: a US cup of granulated sugar weighs 200 g."""
-    answer = ask("peel_sugar", {"sugar_by_cup": (2, "cup")}, "peel")
+    answer = ask("peel_sugar_by_cup", {"sugar_by_cup": (2, "cup")}, "peel")
     assert answer.answer[0].value == pytest.approx(400, rel=1e-6)
     assert any("200 g" in text for text in answer.assumptions)
 
