@@ -18,12 +18,14 @@ from . import measures, things
 
 SUBJECTS = (
     "solution",
+    "stock",
     "drops",
     "hydrocolloid",
     "gelatine",
     "milk",
     "peel",
     "siphon",
+    "siphon_gas",
     "conversion",
     "syrup",
     "acid",

@@ -14,23 +14,60 @@ from .things import choices_of, rows_of
 
 SAME = (
     # dimension, unit, bounds, topic words, what an amount may be of, example
-    ("volume", "milliliter", (0, None), "volume, measure, drop, dash, barspoon, spoon, cup, ounce, jigger, dropper", "any",
-     ("3/4 oz of lemon juice in ml", "22.18 milliliter")),
-    ("weight", "gram", (0, None), "weight, mass, weigh, scale, ounce, pound", "any",
-     ("3 oz by weight in grams", "85.05 gram")),
+    (
+        "volume",
+        "milliliter",
+        (0, None),
+        "volume, measure, drop, dash, barspoon, spoon, cup, ounce, jigger, dropper",
+        "any",
+        ("3/4 oz of lemon juice in ml", "22.18 milliliter"),
+    ),
+    (
+        "weight",
+        "gram",
+        (0, None),
+        "weight, mass, weigh, scale, ounce, pound",
+        "any",
+        ("3 oz by weight in grams", "85.05 gram"),
+    ),
     ("pressure", "bar", (None, None), "pressure, regulator, gauge", "", ("18 psi in bar", "1.241 bar")),
-    ("temperature", "degree_Celsius", (-273.15, None), "temperature, fridge, freezer, thermometer, walk-in, oven, hot, cold",
-     "", ("38 °F in °C", "3.333 degree_Celsius")),
+    (
+        "temperature",
+        "degree_Celsius",
+        (-273.15, None),
+        "temperature, fridge, freezer, thermometer, walk-in, oven, hot, cold",
+        "",
+        ("38 °F in °C", "3.333 degree_Celsius"),
+    ),
     ("time", "second", (None, None), "time, long, duration", "", ("90 minutes in hours", "1.5 hour")),
-    ("spirit_strength", "abv", (0, 100), "strength, proof, abv, alcohol, spirit, label", "any",
-     ("47 % alcohol in proof", "94 proof")),
-    ("content", "gram / liter", (0, None), "content, concentration, w/v", "", ("15 % w/v in g/l", "150 gram / liter")),
+    (
+        "spirit_strength",
+        "abv",
+        (0, 100),
+        "strength, proof, abv, alcohol, spirit, label",
+        "any",
+        ("47 % alcohol in proof", "94 proof"),
+    ),
+    (
+        "content",
+        "gram / liter",
+        (0, None),
+        "content, concentration, w/v",
+        "",
+        ("15 % w/v in g/l", "150 gram / liter"),
+    ),
     ("energy", "kilojoule", (None, None), "energy", "", ("500 joule in kilojoule", "0.5 kilojoule")),
 )
 
 
-def _same(dimension: str, unit: str, bounds: tuple[float | None, float | None], words: str, things: str,
-          example: tuple[str, str]) -> Calculator:
+def _same(
+    dimension: str,
+    unit: str,
+    bounds: tuple[float | None, float | None],
+    words: str,
+    things: str,
+    example: tuple[str, str],
+) -> Calculator:
     return Calculator(
         f"convert_{dimension}",
         f"{dimension.replace('_', ' ').capitalize()} in another unit",
@@ -41,7 +78,8 @@ def _same(dimension: str, unit: str, bounds: tuple[float | None, float | None], 
         asked="result",
         method=["{amount} is {result}."],
         examples=[example],
-        source="definitions of the units: SI Brochure, NIST Handbook 44 Appendix C, UK Weights and Measures Act 1985",
+        source="definitions of the units: SI Brochure, NIST Handbook 44 Appendix C, UK Weights and "
+        "Measures Act 1985",
     )
 
 
@@ -52,7 +90,14 @@ WEIGHT_OF_VOLUME = Calculator(
     "Weight of a volume of something, or the volume of a weight",
     choice("thing", DENSE, fills={"density": "density"}, words="thing, ingredient"),
     var("mass", "gram", "weight, mass, weigh, gram", things="any", named_by="thing.words"),
-    var("volume", "milliliter", "volume, millilitre, measure", things="any", named_by="thing.words", state="liquid"),
+    var(
+        "volume",
+        "milliliter",
+        "volume, millilitre, measure",
+        things="any",
+        named_by="thing.words",
+        state="liquid",
+    ),
     var("density", "gram / milliliter", "density, specific gravity, grams per ml", bounds=(0.01, 25)),
     equations=["mass = density * volume"],
     only=(
@@ -62,7 +107,10 @@ WEIGHT_OF_VOLUME = Calculator(
     words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",
     method=["{volume} of {thing} weigh {mass} at {density}."],
-    examples=[("what do 500 ml of milk weigh?", "515 gram"), ("how many ml are 515 g of milk?", "500 milliliter")],
+    examples=[
+        ("what do 500 ml of milk weigh?", "515 gram"),
+        ("how many ml are 515 g of milk?", "500 milliliter"),
+    ],
     source="density of the thing at room temperature",
 )
 
@@ -86,7 +134,11 @@ SYRUP_MEASURES = Calculator(
         "mass = density * volume",
         "content = brix * density",
     ],
-    limits=[limit("brix <= clear_to", "caution", "Above 67 °Bx sugar dissolves only with heat, and may crystallise.")],
+    limits=[
+        limit(
+            "brix <= clear_to", "caution", "Above 67 °Bx sugar dissolves only with heat, and may crystallise."
+        )
+    ],
     functions=[
         Function(
             "density_of_syrup",
@@ -146,7 +198,9 @@ SPOONS = {"cup": 236.5882365, "tablespoon": 14.78676478125, "teaspoon": 4.928921
 
 def _spooned() -> list[dict[str, object]]:
     """One row a dry thing, by the first measure that a household weight is published for."""
-    poured = {word for row in rows_of("substances") if row["state"] == "liquid" for word in row["words"].split(";")}
+    poured = {
+        word for row in rows_of("substances") if row["state"] == "liquid" for word in row["words"].split(";")
+    }
     rows: dict[str, dict[str, object]] = {}
     for row in rows_of("household"):
         dry = not poured & set(row["words"].split(";"))
@@ -163,8 +217,12 @@ def _spooned() -> list[dict[str, object]]:
 
 def _counted() -> list[dict[str, object]]:
     return [
-        {"id": row["thing"], "words": row["words"].replace(";", ","), "each": row["mass"],
-         "source": f"one {row['measure']}: {row['source']}"}
+        {
+            "id": row["thing"],
+            "words": row["words"].replace(";", ","),
+            "each": row["mass"],
+            "source": f"one {row['measure']}: {row['source']}",
+        }
         for row in rows_of("household")
         if row["measure"] not in SPOONS
     ]
@@ -175,7 +233,13 @@ HOUSEHOLD = Calculator(
     "Dry things by the cup or spoon",
     choice("thing", _spooned(), fills={"heap": "heap"}, words="thing, ingredient"),
     var("mass", "gram", "weight, mass, weigh, gram", things="any", named_by="thing.words", state="dry"),
-    var("measure", "milliliter", "cup, spoon, teaspoon, tablespoon, measure", things="any", named_by="thing.words"),
+    var(
+        "measure",
+        "milliliter",
+        "cup, spoon, teaspoon, tablespoon, measure",
+        things="any",
+        named_by="thing.words",
+    ),
     var("heap", "gram / milliliter", "heaped density, bulk density", bounds=(0.01, 5)),
     equations=["mass = heap * measure"],
     only="cup, spoon, teaspoon, tablespoon, tsp, tbsp, cupful, spoonful, level",

@@ -11,17 +11,35 @@ from .solution import DENSITY, SOLUBILITY, SOLUTES, TOO_STRONG
 
 SALT = [row for row in SOLUTES if row["id"] == "salt"]
 
-A_DROP = limit("dose >= smallest", "refuse", "That leaves {dose} for each: less than the smallest drop that falls.")
+A_DROP = limit(
+    "dose >= smallest", "refuse", "That leaves {dose} for each: less than the smallest drop that falls."
+)
 SMALLEST = {"smallest": (0.01, "milliliter")}
 
 DROPPER_BOTTLE = Calculator(
     "dropper_bottle",
     "Drinks that a dropper bottle or a dasher has in it",
-    var("bottle", "milliliter", "bottle, dropper bottle, dropper, dasher, vial, in total, total, altogether", role="have",
-        things="saline,bitters"),
-    var("dose", "milliliter", "dose, per drink, each drink, drink, serve, cocktail, glass, sour, martini", role="each",
-        show="drop", things="saline,bitters"),
-    var("drinks", "count", "drink, serve, cocktail, serving, glass, guest, martini, sour, portion, pour", whole="down"),
+    var(
+        "bottle",
+        "milliliter",
+        "bottle, dropper bottle, dropper, dasher, vial, in total, total, altogether",
+        role="have",
+        things="saline,bitters",
+    ),
+    var(
+        "dose",
+        "milliliter",
+        "dose, per drink, each drink, drink, serve, cocktail, glass, sour, martini",
+        role="each",
+        show="drop",
+        things="saline,bitters",
+    ),
+    var(
+        "drinks",
+        "count",
+        "drink, serve, cocktail, serving, glass, guest, martini, sour, portion, pour",
+        whole="down",
+    ),
     equations=["bottle = dose * drinks"],
     limits=[A_DROP],
     only="drop, drops, dropper, dash, dashes, dasher, barspoon, season, bitters, tincture, saline",
@@ -58,12 +76,23 @@ DROPS_FOR_BATCH = Calculator(
 SEASONING = Calculator(
     "seasoning",
     "What the drops carry into a glass",
-    choice("solute", SALT, fills={"solubility": "solubility"}, default="salt", words="solute", note="saline: salt in water"),
+    choice(
+        "solute",
+        SALT,
+        fills={"solubility": "solubility"},
+        default="salt",
+        words="solute",
+        note="saline: salt in water",
+    ),
     var("dose", "milliliter", "drop, dose, per drink", show="drop", things="saline", role="each"),
     var("strength", "percent_ww", "strength of the saline, saline", bounds=(0, 100), things="saline"),
     var("carried", "gram", "salt in the glass, salt carried", state="dry"),
     var("drink", "milliliter", "drink, glass, cocktail, martini, sour, finished drink", role="into"),
-    var("seasoned", "percent_wv", "salinity, salt level, in the glass, salt percent, salt content, of the drink"),
+    var(
+        "seasoned",
+        "percent_wv",
+        "salinity, salt level, in the glass, salt percent, salt content, of the drink",
+    ),
     SOLUBILITY,
     equations=[
         "carried = dose * density_of(solute, strength) * strength",
@@ -71,14 +100,20 @@ SEASONING = Calculator(
     ],
     limits=[
         TOO_STRONG,
-        limit("dose <= drink", "refuse", "{dose} of saline is more than the {drink} of drink that it is to season."),
+        limit(
+            "dose <= drink",
+            "refuse",
+            "{dose} of saline is more than the {drink} of drink that it is to season.",
+        ),
     ],
     functions=[DENSITY],
     only="drop, drops, dropper, dash, season, seasoning, salinity, salty, glass, pipette",
     words="season, seasoning, in the glass, in the drink, salinity, how salty",
     asked="seasoned, dose, carried",
     method=["{dose} of {strength} {solute} solution carry {carried} into {drink} of drink: {seasoned}."],
-    examples=[("6 drops of 20 % saline in a 120 ml drink: what salt percent is the glass?", "0.0572 percent")],
+    examples=[
+        ("6 drops of 20 % saline in a 120 ml drink: what salt percent is the glass?", "0.0572 percent")
+    ],
     source="mass balance",
 )
 
@@ -87,8 +122,13 @@ DROPPER = Calculator(
     "A dropper counted out: the size of its drop",
     var("drops", "count", "drop, drops counted, count"),
     var("volume", "milliliter", "volume, millilitre, delivered, measured, cylinder"),
-    var("drop_size", "milliliter", "drop size, size of a drop, volume per drop, one drop, each drop", role="each",
-        show="microliter"),
+    var(
+        "drop_size",
+        "milliliter",
+        "drop size, size of a drop, volume per drop, one drop, each drop",
+        role="each",
+        show="microliter",
+    ),
     var("drops_per_ml", "count", "drops per ml, drops to the millilitre, drops in a millilitre"),
     equations=["volume = drops * drop_size", "one_ml = drops_per_ml * drop_size"],
     constants={"one_ml": (1.0, "milliliter")},
@@ -97,10 +137,15 @@ DROPPER = Calculator(
     asked="drop_size, drops_per_ml, volume, drops",
     method=[
         "Count {drops} drops into a small cylinder, or onto a scale (1 g of water is 1 ml).",
-        "One drop is {drop_size}, {drops_per_ml} to the millilitre: set that for this dropper and this liquid.",
+        "One drop is {drop_size}, {drops_per_ml} to the millilitre: set that for this dropper and this "
+        "liquid.",
     ],
-    cautions=["Drops of spirit fall much smaller than drops of water: count each dropper with its own liquid."],
-    examples=[("dropper calibration: 50 drops gave 1.6 ml, what drop size is that in microlitres?", "32 microliter")],
+    cautions=[
+        "Drops of spirit fall much smaller than drops of water: count each dropper with its own liquid."
+    ],
+    examples=[
+        ("dropper calibration: 50 drops gave 1.6 ml, what drop size is that in microlitres?", "32 microliter")
+    ],
     source="definition; USP <1101> for the official dropper of 20 drops of water to the millilitre",
 )
 

@@ -33,8 +33,16 @@ POWDER = choice("powder", POWDERS, fills={"least": "low", "most": "high"}, words
 BY_WEIGHT_RANGE = (var("least", "percent", hidden=True), var("most", "percent", hidden=True))
 POURED_RANGE = (var("least", "percent_wv", hidden=True), var("most", "percent_wv", hidden=True))
 USUAL = (
-    limit("dose >= least", "caution", "{dose} is less than the usual {least} to {most} for {powder}: try a little first."),
-    limit("dose <= most", "caution", "{dose} is more than the usual {least} to {most} for {powder}: try a little first."),
+    limit(
+        "dose >= least",
+        "caution",
+        "{dose} is less than the usual {least} to {most} for {powder}: try a little first.",
+    ),
+    limit(
+        "dose <= most",
+        "caution",
+        "{dose} is more than the usual {least} to {most} for {powder}: try a little first.",
+    ),
 )
 METHOD = ("{powder.handling}", "{powder.hydration}", "{powder.setting}")
 
@@ -44,11 +52,17 @@ HYDROCOLLOID = Calculator(
     POWDER,
     var("powder_mass", "gram", "powder, gum, weigh out, weigh", named_by="powder.words", state="dry"),
     var("liquid", "milliliter", "liquid, batch, base", things="any"),
-    var("dose", "percent_wv", "dose, dosage, percent, grams per litre, g/l, concentration", named_by="powder.words"),
+    var(
+        "dose",
+        "percent_wv",
+        "dose, dosage, percent, grams per litre, g/l, concentration",
+        named_by="powder.words",
+    ),
     *POURED_RANGE,
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
-    words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, body",
+    words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, "
+    "body",
     asked="powder_mass, dose, liquid",
     method=["Weigh {powder_mass} of {powder} for {liquid}.", *METHOD],
     examples=[
@@ -64,12 +78,17 @@ BY_WEIGHT = Calculator(
     POWDER,
     var("powder_mass", "gram", "powder, gum", named_by="powder.words", state="dry"),
     var("liquid", "gram", "liquid, batch, base, liquid mass", things="any", state="liquid"),
-    var("dose", "percent", "dose, dosage, percent, concentration, of the liquid, of the mass, of liquid mass, liquid mass",
-        named_by="powder.words"),
+    var(
+        "dose",
+        "percent",
+        "dose, dosage, percent, concentration, of the liquid, of the mass, of liquid mass, liquid mass",
+        named_by="powder.words",
+    ),
     *BY_WEIGHT_RANGE,
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
-    words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, by weight",
+    words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, "
+    "by weight",
     asked="powder_mass, dose, liquid",
     method=["Weigh {powder_mass} of {powder} for {liquid}.", *METHOD],
     conventions=["the dose is a percent of the liquid's mass, before the powder goes in"],
@@ -125,13 +144,27 @@ FOAM_BASE = Calculator(
     var("stabiliser_most", "percent_wv", hidden=True),
     equations=["foamer_mass = foamer_dose * liquid", "stabiliser_mass = stabiliser_dose * liquid"],
     limits=[
-        limit("foamer_dose <= foamer_most", "caution", "{foamer_dose} is over the usual {foamer_most} for {foamer}."),
-        limit("stabiliser_dose <= stabiliser_most", "caution",
-              "{stabiliser_dose} is over the usual {stabiliser_most} for {stabiliser}."),
-        limit("foamer_dose <= 5 * foamer_most", "refuse",
-              "{foamer_dose} of {foamer} is more than five times the usual {foamer_most}: check the figure."),
-        limit("stabiliser_dose <= 5 * stabiliser_most", "refuse",
-              "{stabiliser_dose} of {stabiliser} is more than five times the usual {stabiliser_most}: check the figure."),
+        limit(
+            "foamer_dose <= foamer_most",
+            "caution",
+            "{foamer_dose} is over the usual {foamer_most} for {foamer}.",
+        ),
+        limit(
+            "stabiliser_dose <= stabiliser_most",
+            "caution",
+            "{stabiliser_dose} is over the usual {stabiliser_most} for {stabiliser}.",
+        ),
+        limit(
+            "foamer_dose <= 5 * foamer_most",
+            "refuse",
+            "{foamer_dose} of {foamer} is more than five times the usual {foamer_most}: check the figure.",
+        ),
+        limit(
+            "stabiliser_dose <= 5 * stabiliser_most",
+            "refuse",
+            "{stabiliser_dose} of {stabiliser} is more than five times the usual {stabiliser_most}: check "
+            "the figure.",
+        ),
     ],
     words="foam, foam base, espuma, powders",
     asked="foamer_mass, stabiliser_mass",
@@ -141,14 +174,18 @@ FOAM_BASE = Calculator(
         "Strain before it goes into a siphon: a lump blocks the valve.",
     ],
     cautions=[said("pressure")],
-    examples=[("foam base of 700 ml: gelatine at 12 g/l and xanthan at 2 g/l, how much of each?", "8.4 gram")],
+    examples=[
+        ("foam base of 700 ml: gelatine at 12 g/l and xanthan at 2 g/l, how much of each?", "8.4 gram")
+    ],
     source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
 )
 
 ROOM, CHILLED = 20, 4
 COLD = {"methylcellulose": CHILLED, "hpmc": CHILLED}
 HYDRATING = [
-    row if row["hydration"] else {**row, "hydrate_from": COLD.get(row["id"], ROOM), "assumes": row["handling"]}
+    row
+    if row["hydration"]
+    else {**row, "hydrate_from": COLD.get(row["id"], ROOM), "assumes": row["handling"]}
     for row in POWDERS
 ]
 """Those that need no heat hydrate at room temperature, or chilled (common practice, no source)."""
@@ -156,8 +193,15 @@ HYDRATING = [
 HYDRATION = Calculator(
     "hydration",
     "How hot a hydrocolloid must get to hydrate",
-    choice("powder", HYDRATING, fills={"hydrates_from": "hydrate_from", "hydrates_to": "hydrate_to"}, words="powder, gum"),
-    var("hydrates_from", "degree_Celsius", "temperature, hydration temperature, hydrate", bounds=(None, None)),
+    choice(
+        "powder",
+        HYDRATING,
+        fills={"hydrates_from": "hydrate_from", "hydrates_to": "hydrate_to"},
+        words="powder, gum",
+    ),
+    var(
+        "hydrates_from", "degree_Celsius", "temperature, hydration temperature, hydrate", bounds=(None, None)
+    ),
     var("hydrates_to", "degree_Celsius", "highest temperature", bounds=(None, None)),
     only="hydrate, hydration, temperature, hot, how hot, activate, heat",
     words="hydrate, hydration, temperature, how hot, activate",

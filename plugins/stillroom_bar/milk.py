@@ -28,13 +28,16 @@ MILKS = [
         "id": "lactose-free",
         "words": "lactose free milk",
         "source": _SOURCE,
-        "caution": "Lactose-free milk still holds milk protein: it is no help to a guest with a milk allergy.",
+        "caution": "Lactose-free milk still holds milk protein: it is no help to a guest with a milk "
+        "allergy.",
     },
     {
         "id": "plant",
-        "words": "oat milk, almond milk, soy milk, soya milk, coconut milk, plant milk, vegan milk, oat drink",
+        "words": "oat milk, almond milk, soy milk, soya milk, coconut milk, plant milk, vegan milk, oat "
+        "drink",
         "source": _SOURCE,
-        "caution": "A plant drink holds no casein: soya curdles and clears a little, oat and almond hardly do. Try a glass "
+        "caution": "A plant drink holds no casein: soya curdles and clears a little, oat and almond hardly "
+        "do. Try a glass "
         "first, and name its own allergens.",
     },
 ]
@@ -44,21 +47,37 @@ STEPS = (
     "Measure {milk} of milk, cold, into a tub that holds {total}.",
     "Pour the {drink} of acid drink slowly into the milk, not the milk into the drink, and stir once.",
     "Let the curd stand, cold and covered, for half an hour to a night (common practice).",
-    "Strain through a fine cloth or paper without pressing; pour the first cloudy runnings back over the curd until "
+    "Strain through a fine cloth or paper without pressing; pour the first cloudy runnings back over the "
+    "curd until "
     "they come clear.",
     "Bottle, label with the date and with milk, and keep it at 5 °C or below.",
 )
 
 DRINK = var(
-    "drink", "milliliter", "drink, punch, cocktail, mix, batch, base, grog, mixed drink, liquid, booze", things="any",
+    "drink",
+    "milliliter",
+    "drink, punch, cocktail, mix, batch, base, grog, mixed drink, liquid, booze",
+    things="any",
     role="from",
 )
 MILK_PART = var("milk", "milliliter", "milk", named_by="kind.words", things="milk")
-TOTAL = var("total", "milliliter", "total, together, altogether, all together, drink plus milk, together must be, everything, charge, tub, bucket",
-            role="into")
+TOTAL = var(
+    "total",
+    "milliliter",
+    "total, together, altogether, all together, drink plus milk, together must be, everything, charge, "
+    "tub, bucket",
+    role="into",
+)
 RATIO = var(
-    "ratio", "dimensionless", "ratio, drink to milk ratio, proportion, parts", ratio="drink:milk", default=4,
-    note="4 drink to 1 milk by volume: common practice, no source", bounds=(0.1, 100), usual=(2, 8), keeps=True,
+    "ratio",
+    "dimensionless",
+    "ratio, drink to milk ratio, proportion, parts",
+    ratio="drink:milk",
+    default=4,
+    note="4 drink to 1 milk by volume: common practice, no source",
+    bounds=(0.1, 100),
+    usual=(2, 8),
+    keeps=True,
 )
 KIND = choice("kind", MILKS, default="whole", words="kind of milk")
 
@@ -70,12 +89,29 @@ MILK_PUNCH = Calculator(
     MILK_PART,
     TOTAL,
     RATIO,
-    var("clear", "milliliter", "yield, clear, clear drink, clear punch, clear milk punch, clarified drink, end up, finished, strained, left",
-        role="to"),
-    var("loss", "percent", "loss, lost, curd, kept back", bounds=(0, 90), role="lost", default=15,
-        note="15 % of the total stays in the curd, 10 to 25 %: common practice, no source"),
-    var("rest", "hour", "rest, stand, sit, wait, resting time, curdle", default=1,
-        note="half an hour to overnight: common practice, no source"),
+    var(
+        "clear",
+        "milliliter",
+        "yield, clear, clear drink, clear punch, clear milk punch, clarified drink, end up, finished, "
+        "strained, left",
+        role="to",
+    ),
+    var(
+        "loss",
+        "percent",
+        "loss, lost, curd, kept back",
+        bounds=(0, 90),
+        role="lost",
+        default=15,
+        note="15 % of the total stays in the curd, 10 to 25 %: common practice, no source",
+    ),
+    var(
+        "rest",
+        "hour",
+        "rest, stand, sit, wait, resting time, curdle",
+        default=1,
+        note="half an hour to overnight: common practice, no source",
+    ),
     equations=["total = drink + milk", "drink = ratio * milk", "clear = total * (1 - loss)"],
     only="milk, clarify, clarified, clarification, clarifying, curd, curdle, milk punch, clear punch",
     words="milk, clarify, clarified, clarification, clarifying, milk punch, milk wash, curd, curdle",
@@ -98,8 +134,13 @@ MILK_STRENGTH = Calculator(
     MILK_PART,
     RATIO,
     var("abv", "abv", "strength, abv, alcohol, before", role="from", bounds=(0, 100)),
-    var("clear_abv", "abv", "strength after, abv after, final strength, strength, abv, alcohol", role="to",
-        bounds=(0, 100)),
+    var(
+        "clear_abv",
+        "abv",
+        "strength after, abv after, final strength, strength, abv, alcohol",
+        role="to",
+        bounds=(0, 100),
+    ),
     equations=["drink = ratio * milk", "clear_abv * (drink + milk) = abv * drink"],
     only="milk, clarify, clarified, clarification, clarifying, curd, curdle, milk punch, clear punch",
     words="clarify, clarified, clarification, strength, abv, alcohol, weaker",
@@ -115,8 +156,14 @@ CURDLING = Calculator(
     "curdling",
     "Is the drink acid enough to curdle milk?",
     KIND,
-    var("ph", "dimensionless", "ph, acidity, drink, punch", bounds=(0, 14), default=CURDLES,
-        note="casein falls out at pH 4.6 and below: dairy chemistry handbooks"),
+    var(
+        "ph",
+        "dimensionless",
+        "ph, acidity, drink, punch",
+        bounds=(0, 14),
+        default=CURDLES,
+        note="casein falls out at pH 4.6 and below: dairy chemistry handbooks",
+    ),
     var("margin", "dimensionless", "margin, below, to spare", bounds=(None, None)),
     equations=["margin = curdling_ph - ph"],
     constants={"curdling_ph": (CURDLES, "dimensionless")},
@@ -124,7 +171,8 @@ CURDLING = Calculator(
         limit(
             "ph <= curdling_ph",
             "caution",
-            "At pH {ph} the milk will not curdle well: casein needs pH 4.6 or below. Add acid or citrus first.",
+            "At pH {ph} the milk will not curdle well: casein needs pH 4.6 or below. Add acid or citrus "
+            "first.",
         )
     ],
     only="ph, curdle, curdling, split, acid enough",

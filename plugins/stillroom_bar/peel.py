@@ -1,4 +1,4 @@
-"""Peel sugar: citrus peel under sugar until it gives up its oil.  By weight; time and yield are the trade's."""
+"""Peel sugar: citrus peel under sugar until it gives up its oil.  Time and yield are the trade's."""
 
 from __future__ import annotations
 
@@ -7,16 +7,35 @@ from stillroom import Calculator, choice, limit, var
 from .things import choices_of
 
 FRUIT = [row for row in choices_of("fruit_yield", "fruit") if row["peel"]]
-KEEP_COLD = "Keep peel sugar covered and cold, date it, and use it within a week or two (common practice, no source)."
+KEEP_COLD = (
+    "Keep peel sugar covered and cold, date it, and use it within a week or two (common practice, no source)."
+)
 WASHED = "Scrub and dry the fruit first; unwaxed fruit gives more, and no pith less bitterness."
 
 PEEL = var("peel", "gram", "peel, zest, rind, skin, peelings", things="peel", state="dry")
-SUGAR = var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar", things="sugar", state="dry")
-CUP = var("cup_weight", "gram / milliliter", "weight of a cup", bounds=(0.1, 2), default=200 / 236.5882365,
-          note="a US cup of granulated sugar weighs 200 g: USDA household weight; weigh it instead")
+SUGAR = var(
+    "sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar", things="sugar", state="dry"
+)
+CUP = var(
+    "cup_weight",
+    "gram / milliliter",
+    "weight of a cup",
+    bounds=(0.1, 2),
+    default=200 / 236.5882365,
+    note="a US cup of granulated sugar weighs 200 g: USDA household weight; weigh it instead",
+)
 
-RATIO = var("ratio", "dimensionless", "ratio, sugar to peel ratio, proportion, parts", ratio="sugar:peel", default=1,
-    note="1 sugar to 1 peel by weight: common practice, no source", bounds=(0.01, 100), usual=(0.5, 3), keeps=True)
+RATIO = var(
+    "ratio",
+    "dimensionless",
+    "ratio, sugar to peel ratio, proportion, parts",
+    ratio="sugar:peel",
+    default=1,
+    note="1 sugar to 1 peel by weight: common practice, no source",
+    bounds=(0.01, 100),
+    usual=(0.5, 3),
+    keeps=True,
+)
 
 PEEL_SUGAR = Calculator(
     "peel_sugar",
@@ -27,21 +46,38 @@ PEEL_SUGAR = Calculator(
     RATIO,
     var("share", "percent", "percent of the peel, of the peel, of the peel's weight, share of the peel"),
     var("combined", "gram", "combined, together, total, combined mass, in all, altogether"),
-    var("fruits", "count", "fruit, citrus, piece", things="fruit", named_by="fruit.words", whole="up", role="need"),
-    var("peel_each", "gram", "peel each, peel per fruit, peel apiece", role="each", things="peel", state="dry"),
+    var(
+        "fruits",
+        "count",
+        "fruit, citrus, piece",
+        things="fruit",
+        named_by="fruit.words",
+        whole="up",
+        role="need",
+    ),
+    var(
+        "peel_each", "gram", "peel each, peel per fruit, peel apiece", role="each", things="peel", state="dry"
+    ),
     equations=[
         "sugar = ratio * peel",
         "ratio = share",
         "combined = peel + sugar",
         "peel = fruits * peel_each",
     ],
-    limits=[limit("peel_each <= peel * 2", "refuse", "That is less than half of one fruit's peel: check the weights.")],
+    limits=[
+        limit(
+            "peel_each <= peel * 2",
+            "refuse",
+            "That is less than half of one fruit's peel: check the weights.",
+        )
+    ],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, oleosaccharum, peel, sugar, macerate, muddle, citrus oil",
     asked="sugar, peel, ratio, combined, fruits",
     method=[
         "{peel} of peel, pith cut away, and {sugar} of sugar.",
-        "Press the peel into the sugar, seal, and leave it for 48 h (common practice), turning it once or twice.",
+        "Press the peel into the sugar, seal, and leave it for 48 h (common practice), turning it once or "
+        "twice.",
         "Loosen with a little juice or warm water and strain.",
     ],
     cautions=[WASHED, KEEP_COLD],
@@ -65,21 +101,41 @@ BY_THE_CUP = Calculator(
     asked="peel, sugar, sugar_by_cup",
     method=["{sugar_by_cup} of sugar, level, weigh about {sugar}: for {peel} of peel. A scale is better."],
     cautions=[WASHED, KEEP_COLD],
-    examples=[("2 cups of granulated sugar for the oleo, one to one by weight: how many grams of peel?", "400 gram")],
+    examples=[
+        ("2 cups of granulated sugar for the oleo, one to one by weight: how many grams of peel?", "400 gram")
+    ],
     source="common practice, no source",
 )
 
 PEEL_TIME = Calculator(
     "peel_time",
     "How long a peel sugar stands",
-    var("time", "hour", "resting time, standing time, time needed, sit, stand, rest", default=48, note="48 h: common practice, no source",
-        show="hour", keeps=True),
-    var("elapsed", "hour", "elapsed, so far, already, since, been sitting, been standing, started, ago", role="from"),
-    var("remaining", "hour", "remaining, left, more, more hours, to go, hours left, done, until, ready", bounds=(None, None)),
+    var(
+        "time",
+        "hour",
+        "resting time, standing time, time needed, sit, stand, rest",
+        default=48,
+        note="48 h: common practice, no source",
+        show="hour",
+        keeps=True,
+    ),
+    var(
+        "elapsed",
+        "hour",
+        "elapsed, so far, already, since, been sitting, been standing, started, ago",
+        role="from",
+    ),
+    var(
+        "remaining",
+        "hour",
+        "remaining, left, more, more hours, to go, hours left, done, until, ready",
+        bounds=(None, None),
+    ),
     equations=["time = elapsed + remaining"],
     limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
-    words="peel sugar, oleo, oleo saccharum, sit, stand, rest, wait, ready, until, done, started, macerate, stay",
+    words="peel sugar, oleo, oleo saccharum, sit, stand, rest, wait, ready, until, done, started, "
+    "macerate, stay",
     asked="time, remaining",
     method=["Leave it {time} from the start."],
     cautions=[KEEP_COLD],
@@ -97,8 +153,14 @@ PEEL_SYRUP = Calculator(
     SUGAR,
     var("combined", "gram", "combined, together, total"),
     var("syrup", "gram", "syrup, yield, oleo, expect, get, come out", role="to"),
-    var("yield_share", "percent", "yield, share", default=60, bounds=(0, 100),
-        note="about 60 % of the combined weight comes off as syrup, 50 to 75 %: common practice, no source"),
+    var(
+        "yield_share",
+        "percent",
+        "yield, share",
+        default=60,
+        bounds=(0, 100),
+        note="about 60 % of the combined weight comes off as syrup, 50 to 75 %: common practice, no source",
+    ),
     equations=["combined = peel + sugar", "syrup = combined * yield_share"],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, yield, syrup, expect, get out of, strain, strained",

@@ -1,4 +1,4 @@
-"""Cream siphons: how much liquid, how many chargers, how many fills, what pressure.
+"""Cream siphons: how much liquid, how many chargers, how many fills.
 
 The rule goes by the rated size: one 8 g N2O charger up to half a litre, two up to a litre.  Liquid
 never above the rated volume, chargers never above the rule or the maker's limit.
@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from stillroom import Calculator, Function, choice, limit, var
 
-from .physics import n2o
 from .things import said
 
 HALF, LARGEST = 0.5, 1.0
@@ -18,37 +17,66 @@ HALF, LARGEST = 0.5, 1.0
 def chargers_for(size: float) -> float:
     """Chargers for one fill of a siphon rated at ``size`` litres.  ValueError above a litre."""
     if size > LARGEST * 1.0001:
-        raise ValueError("The rule of chargers ends with the 1 litre siphon: for a larger one follow its maker.")
+        raise ValueError(
+            "The rule of chargers ends with the 1 litre siphon: for a larger one follow its maker."
+        )
     return 1.0 if size <= HALF * 1.0001 else 2.0
 
 
-RULE = Function("rule", chargers_for, ("liter",), "count", (0.01, LARGEST),
-                "one 8 g N2O charger for 0.5 l and less, two for 1 l: common practice, no source")
+RULE = Function(
+    "rule",
+    chargers_for,
+    ("liter",),
+    "count",
+    (0.01, LARGEST),
+    "one 8 g N2O charger for 0.5 l and less, two for 1 l: common practice, no source",
+)
 
 CAUTION = (
     said("pressure")
-    + " Food-grade N2O chargers only, at the maker's number and never more; chill the siphon and its liquid first, and "
+    + " Food-grade N2O chargers only, at the maker's number and never more; chill the siphon and its "
+    "liquid first, and "
     "never unscrew the head while gas is left."
 )
 NITROUS = said("n2o")
 
-SIZE = var("size", "liter", "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister",
-           role="into", bounds=(0.05, 10), keeps=True)
+SIZE = var(
+    "size",
+    "liter",
+    "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister",
+    role="into",
+    bounds=(0.05, 10),
+    keeps=True,
+)
 RATED = choice(
     "siphon_size",
     [
-        {"id": "pint", "words": "pint siphon, pint whipper, pint cream siphon, pint one", "litres": HALF,
-         "source": "a pint siphon is rated 0.5 l: common practice, no source"},
-        {"id": "quart", "words": "quart siphon, quart whipper, quart cream siphon, quart one", "litres": LARGEST,
-         "source": "a quart siphon is rated 1 l: common practice, no source"},
+        {
+            "id": "pint",
+            "words": "pint siphon, pint whipper, pint cream siphon, pint one",
+            "litres": HALF,
+            "source": "a pint siphon is rated 0.5 l: common practice, no source",
+        },
+        {
+            "id": "quart",
+            "words": "quart siphon, quart whipper, quart cream siphon, quart one",
+            "litres": LARGEST,
+            "source": "a quart siphon is rated 1 l: common practice, no source",
+        },
     ],
     fills={"size": "litres"},
     words="size, siphon size",
 )
-TOO_LARGE = limit("size <= largest", "refuse",
-                  "The rule of chargers ends with the 1 l siphon, and this one is {size}: follow its maker.")
-OVERFULL = limit("liquid <= size", "refuse",
-                 "Never fill a siphon above its rated {size}: {liquid} leaves no room for the gas.")
+TOO_LARGE = limit(
+    "size <= largest",
+    "refuse",
+    "The rule of chargers ends with the 1 l siphon, and this one is {size}: follow its maker.",
+)
+OVERFULL = limit(
+    "liquid <= size",
+    "refuse",
+    "Never fill a siphon above its rated {size}: {liquid} leaves no room for the gas.",
+)
 CONSTANTS = {"largest": (LARGEST, "liter")}
 
 CHARGERS = Calculator(
@@ -56,15 +84,32 @@ CHARGERS = Calculator(
     "Chargers for fills of a cream siphon",
     RATED,
     SIZE,
-    var("fills", "count", "fill, siphon, whipper, time, refill, full siphon, charge", default=1, note="one fill",
-        whole="down"),
+    var(
+        "fills",
+        "count",
+        "fill, siphon, whipper, time, refill, full siphon, charge",
+        default=1,
+        note="one fill",
+        whole="down",
+    ),
     var("per_fill", "count", hidden=True),
     var("liquid", "milliliter", "liquid, base, foam base, inside, in it, mix, cream", things="cream,juice"),
-    var("chargers", "count", "charger, cartridge, bulb, n2o charger, gas charger, cream charger, total", whole="up"),
+    var(
+        "chargers",
+        "count",
+        "charger, cartridge, bulb, n2o charger, gas charger, cream charger, total",
+        whole="up",
+    ),
     var("box", "count", "per box, to a box, in a box, a box, per pack, pack of, come in, packed", role="per"),
     var("boxes", "count", "box, pack, carton", whole="up"),
-    var("charger", "gram", "charger, n2o, grams per charger, charger size", role="each", default=8,
-        note="the usual small charger holds 8 g of N2O"),
+    var(
+        "charger",
+        "gram",
+        "charger, n2o, grams per charger, charger size",
+        role="each",
+        default=8,
+        note="the usual small charger holds 8 g of N2O",
+    ),
     var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total"),
     equations=[
         "per_fill = rule(size)",
@@ -87,7 +132,8 @@ CHARGERS = Calculator(
         ("how many chargers does a full quart siphon want?", "2 count"),
         ("30 fills of a 1 l siphon, chargers come 24 to a box: how many boxes?", "3 count"),
     ],
-    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
+    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit "
+    "comes first",
 )
 
 SERVICE = Calculator(
@@ -96,12 +142,23 @@ SERVICE = Calculator(
     RATED,
     SIZE,
     var("base", "milliliter", "base, batch, foam base, mix, in all, total, liquid", role="need"),
-    var("fill", "milliliter", "in each siphon, each filled, filled with", role="into", default="size",
-        note="each siphon filled to its rated size"),
-    var("portions", "count", "portion, drink, serve, guest, cocktail, glass, dessert", role="need", whole="down"),
+    var(
+        "fill",
+        "milliliter",
+        "in each siphon, each filled, filled with",
+        role="into",
+        default="size",
+        note="each siphon filled to its rated size",
+    ),
+    var(
+        "portions",
+        "count",
+        "portion, drink, serve, guest, cocktail, glass, dessert",
+        role="need",
+        whole="down",
+    ),
     var("portion", "milliliter", "portion, per drink, per glass, each portion, base, foam", role="each"),
-    var("portions_per_fill", "count", "from each fill, each siphon, each fill, fill, drink",
-        role="each"),
+    var("portions_per_fill", "count", "from each fill, each siphon, each fill, fill, drink", role="each"),
     var("load", "count", hidden=True),
     var("per_fill", "count", hidden=True),
     var("fills", "count", "siphon, whipper, refill, full fill", whole="up"),
@@ -113,8 +170,14 @@ SERVICE = Calculator(
         "per_fill = rule(size)",
     ],
     steps=["fills := ceil(load)", "chargers := fills * per_fill"],
-    limits=[TOO_LARGE, limit("fill <= size", "refuse",
-                             "Never fill a siphon above its rated {size}: {fill} leaves no room for the gas.")],
+    limits=[
+        TOO_LARGE,
+        limit(
+            "fill <= size",
+            "refuse",
+            "Never fill a siphon above its rated {size}: {fill} leaves no room for the gas.",
+        ),
+    ],
     functions=[RULE],
     constants=CONSTANTS,
     only=(
@@ -129,7 +192,8 @@ SERVICE = Calculator(
         ("how many pint siphons for 60 oz of foam base?", "4 count"),
         ("50 portions of 30 ml each from a 1 l siphon: how many chargers?", "4 count"),
     ],
-    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
+    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit "
+    "comes first",
 )
 
 FILL = Calculator(
@@ -137,10 +201,23 @@ FILL = Calculator(
     "How much a siphon takes, and the portions in it",
     RATED,
     SIZE,
-    var("full", "milliliter", "most, maximum, at most, limit, capacity, full, max fill, the most liquid, liquid, base"),
-    var("liquid", "milliliter", "liquid, base, foam base, inside, in it, mix, cream", things="cream,juice", role="with",
-        default="size", note="filled to its rated size"),
-    var("portion", "milliliter", "portion, serve, per drink, per glass, base, liquid base, foam", role="each"),
+    var(
+        "full",
+        "milliliter",
+        "most, maximum, at most, limit, capacity, full, max fill, the most liquid, liquid, base",
+    ),
+    var(
+        "liquid",
+        "milliliter",
+        "liquid, base, foam base, inside, in it, mix, cream",
+        things="cream,juice",
+        role="with",
+        default="size",
+        note="filled to its rated size",
+    ),
+    var(
+        "portion", "milliliter", "portion, serve, per drink, per glass, base, liquid base, foam", role="each"
+    ),
     var("portions", "count", "portion, serve, drink, glass, guest, dessert", whole="down"),
     equations=["full = size", "liquid = portions * portion"],
     limits=[OVERFULL],
@@ -159,96 +236,4 @@ FILL = Calculator(
     source="never above the rated size: makers' instructions; sizes: common practice, no source",
 )
 
-CHECK = Calculator(
-    "siphon_check",
-    "May a siphon take this many chargers?",
-    RATED,
-    SIZE,
-    var("inside", "count", "charger, cartridge, bulb, put in, extra", role="into", default="allowed",
-        note="as many as the rule allows"),
-    var("allowed", "count", "allowed charger, charger allowed, most chargers, maximum number of chargers, max chargers"),
-    var("spare", "count", "spare, left, more chargers", bounds=(None, None)),
-    var("charger", "gram", "charger, gram charger", role="each", default=8,
-        note="the usual small charger holds 8 g of N2O"),
-    equations=["allowed = rule(size)", "spare = allowed - inside"],
-    limits=[
-        TOO_LARGE,
-        limit(
-            "inside <= rule(size)",
-            "refuse",
-            "No: {inside} chargers in a {size} siphon is above the rule of one up to 0.5 l and two up to 1 l. The "
-            "pressure can burst it; never go over the maker's limit.",
-        ),
-    ],
-    functions=[RULE],
-    constants=CONSTANTS,
-    only=(
-        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma, isi"
-    ),
-    words="siphon, whipper, charger, ok, okay, safe, may i, can i, all right, allowed, too many, put, extra, in one, soft, "
-    "limp, thin, double",
-    asked="allowed, spare",
-    method=["Chargers in a {size} siphon: {allowed} at most."],
-    cautions=[CAUTION, NITROUS],
-    examples=[("what is the maximum number of chargers allowed in a 1 l siphon?", "2 count")],
-    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit comes first",
-)
-
-PRESSURE = Calculator(
-    "siphon_pressure",
-    "Pressure in a charged cream siphon, an estimate",
-    RATED,
-    var("size", "liter", "siphon, whipper, size, rated size", role="into", bounds=(0.05, LARGEST), keeps=True),
-    var("liquid", "milliliter", "liquid, base, mix, water", things="any", default="size", note="filled to its rated size",
-        bounds=(0, 1000)),
-    var("headspace", "milliliter", "headspace, room, empty space, gas space", bounds=(1, 2000)),
-    var("inside", "milliliter", hidden=True, default="1.45 * size", bounds=(1, 2000),
-        note="the vessel is taken as 1.45 times its rated size, head and all: an assumption, no source"),
-    var("chargers", "count", "charger, cartridge, bulb", bounds=(0, 10)),
-    var("gas", "gram", "gas, n2o, nitrous", bounds=(0, 80)),
-    var("charger", "gram", "grams per charger, charger size", role="each", default=8, bounds=(1, 20),
-        note="the usual small charger holds 8 g of N2O"),
-    var("temperature", "degree_Celsius", "temperature, fridge, cold, chilled", bounds=(n2o.LOWEST, n2o.HIGHEST), default=4,
-        note="chilled to 4 °C", role="of"),
-    var("pressure", "bar", "pressure, shaken pressure", bounds=(0, 200)),
-    var("before_shaking", "bar", "before shaking, unshaken, at first, peak", bounds=(0, 500)),
-    equations=[
-        "inside = liquid + headspace",
-        "gas = chargers * charger",
-        "pressure = shaken(gas, liquid, headspace, temperature)",
-        "before_shaking = unshaken(gas, headspace, temperature)",
-    ],
-    limits=[
-        OVERFULL,
-        limit(
-            "chargers <= rule(size)",
-            "refuse",
-            "No: {chargers} chargers in a {size} siphon is above the rule of one up to 0.5 l and two up to 1 l. The "
-            "pressure can burst it; never go over the maker's limit.",
-        ),
-    ],
-    functions=[
-        RULE,
-        Function("shaken", lambda g, liquid, room, t: n2o.shaken_pressure(g, liquid / 1000, room / 1000, t),
-                 ("gram", "milliliter", "milliliter", "degree_Celsius"), "bar", (n2o.LOWEST, n2o.HIGHEST), n2o.SOURCE),
-        Function("unshaken", lambda g, room, t: n2o.charged_pressure(g, room / 1000, t),
-                 ("gram", "milliliter", "degree_Celsius"), "bar", (n2o.LOWEST, n2o.HIGHEST), "ideal gas"),
-    ],
-    only=(
-        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma, isi"
-    ),
-    words="pressure, siphon, whipper, charged, gauge, estimate",
-    asked="pressure, before_shaking",
-    method=[
-        "About {pressure} above the air once it is shaken at {temperature}; {before_shaking} if none of the gas dissolved.",
-        "An estimate for water. Cream takes up more gas; only the maker's rating says what the vessel bears.",
-    ],
-    cautions=[CAUTION, NITROUS],
-    conventions=["gauge pressure, the gas ideal and dissolved in water to equilibrium"],
-    examples=[("pressure in a 0.5 l siphon with one charger at 4 °C?", "5.25 bar")],
-    source=n2o.SOURCE,
-)
-
-CALCULATORS = (CHARGERS, SERVICE, FILL, CHECK, PRESSURE)
+CALCULATORS = (CHARGERS, SERVICE, FILL)

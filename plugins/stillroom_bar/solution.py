@@ -1,4 +1,4 @@
-"""Solutions by weight and by volume: make one, thin it down, strengthen it, dilute a stock.
+"""Solutions by weight and by volume: saline, acids, any powder in water.
 
 Mass adds up, volume does not: a volume is weighed through the density of the solution at
 20 °C, where a table of it is published.  Where there is none, a percent of a volume is reckoned
@@ -26,7 +26,8 @@ def density(solute: str, percent: float) -> float:
     w = percent / 100
     if solute in MEASURED and percent > MEASURED[solute][1]:
         raise ValueError(
-            f"The density of this solution is published only up to {MEASURED[solute][1]:.3g} %: make it by weight, "
+            f"The density of this solution is published only up to {MEASURED[solute][1]:.3g} %: make it by "
+            f"weight, "
             "or give the strength in g per litre (w/v)."
         )
     if solute == "salt":
@@ -52,7 +53,8 @@ DENSITY = Function(
     ("choice", "percent_ww"),
     "gram / milliliter",
     MEASURED,
-    "density at 20 °C: NaCl, Poradnik fizykochemiczny (WNT 1974); sucrose, ICUMSA SPS-4; acids, Engineering ToolBox "
+    "density at 20 °C: NaCl, Poradnik fizykochemiczny (WNT 1974); sucrose, ICUMSA SPS-4; acids, "
+    "Engineering ToolBox "
     "and Lange and Sinks 1930",
     version="2",
 )
@@ -80,9 +82,10 @@ CRYSTALS = limit(
 )
 
 
-WEAKENS = limit("target <= strength", "refuse", "Water only weakens: {strength} cannot become {target} by adding it.")
 SOLUTE = choice("solute", SOLUTES, fills={"solubility": "solubility", "clear_to": "clear_to"}, words="solute")
-WATER_VOLUME = var("water_volume", "milliliter", "volume of water, millilitres of water", things="water", role="add")
+WATER_VOLUME = var(
+    "water_volume", "milliliter", "volume of water, millilitres of water", things="water", role="add"
+)
 WATER_WEIGHT = "water = water_volume * water_density"
 WATER = {"water_density": (0.9982, "gram / milliliter")}
 """Water at 20 °C (ICUMSA SPS-4)."""
@@ -201,118 +204,4 @@ MADE_UP = Calculator(
     source="definition of w/v",
 )
 
-THIN = Calculator(
-    "thin",
-    "Water to bring a strong solution down",
-    SOLUTE,
-    var("mass", "gram", "solution, strong solution, batch", role="have", named_by="solute.solution"),
-    var("volume", "milliliter", "volume of the solution", role="have", things="saline"),
-    var("strength", "percent_ww", "strength", role="from", bounds=(0, 100)),
-    var("water", "gram", "water", role="add"),
-    WATER_VOLUME,
-    var("finished", "gram", "finished solution, ends up, end up with, afterwards"),
-    var("target", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
-    SOLUBILITY,
-    CLEAR_TO,
-    equations=[
-        "finished = mass + water",
-        "mass * strength = finished * target",
-        "mass = volume * density_of(solute, strength)",
-        WATER_WEIGHT,
-    ],
-    limits=[TOO_STRONG, CRYSTALS, WEAKENS],
-    functions=[DENSITY],
-    constants=WATER,
-    words="thin, thin down, weaken, let down, cut, too strong, came out, correct, bring down, water down, lower, dilute",
-    asked="water, target, finished, mass, strength",
-    method=["Stir {water} of water into {mass} of the solution: {finished} at {target}."],
-    examples=[("1 kg of saline came out at 25 %, I want 20 %: how much water?", "250 gram")],
-    source="mass balance",
-)
-
-STOCK = Calculator(
-    "stock",
-    "How much of a stock makes a weaker solution",
-    SOLUTE,
-    var("stock", "gram", "stock, stock solution, concentrate", role="have"),
-    var("stock_volume", "milliliter", "stock volume, volume of stock", role="have"),
-    var("strength", "percent_ww", "stock, stock solution, concentrate", role="from", bounds=(0, 100)),
-    var("water", "gram", "water", role="add"),
-    WATER_VOLUME,
-    var("mass", "gram", "finished solution, total, batch, working solution", role="need", named_by="solute.solution"),
-    var("volume", "milliliter", "finished volume, total volume", role="need", things="saline"),
-    var("target", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
-    SOLUBILITY,
-    CLEAR_TO,
-    equations=[
-        "mass = stock + water",
-        "stock * strength = mass * target",
-        "stock = stock_volume * density_of(solute, strength)",
-        "mass = volume * density_of(solute, target)",
-        WATER_WEIGHT,
-    ],
-    limits=[TOO_STRONG, CRYSTALS, WEAKENS],
-    functions=[DENSITY],
-    constants=WATER,
-    only="stock, concentrate, concentrated, dilute, diluting, dilution",
-    words="stock, stock solution, concentrate, dilute, diluting, working solution, from a stock",
-    asked="stock, water, mass, target, strength",
-    method=["Weigh {stock} of the stock.", "Add {water} of water and stir: {mass} at {target}."],
-    examples=[("from a 24 % saline stock I need 500 g at 10 %, how much stock?", "208.3 gram")],
-    source="mass balance",
-)
-
-STRENGTHEN = Calculator(
-    "strengthen",
-    "Powder to bring a weak solution up",
-    SOLUTE,
-    var("weak", "gram", "solution, weak solution, batch", role="have", named_by="solute.solution"),
-    var("weak_volume", "milliliter", "volume of the solution, weak volume", role="have", things="saline,acid,syrup"),
-    var("weak_strength", "percent_ww", "strength", role="from", bounds=(0, 100)),
-    var("solute_added", "gram", "solute, powder", role="add", named_by="solute.powder", state="dry"),
-    var("mass", "gram", "finished solution, total", role="to", named_by="solute.solution"),
-    var("strength", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
-    SOLUBILITY,
-    CLEAR_TO,
-    equations=[
-        "mass = weak + solute_added",
-        "weak * weak_strength + solute_added = mass * strength",
-        "weak = weak_volume * density_of(solute, weak_strength)",
-    ],
-    limits=[
-        TOO_STRONG,
-        CRYSTALS,
-        limit(
-            "weak_strength <= strength",
-            "refuse",
-            "More {solute} only strengthens: {weak_strength} cannot become {strength} by adding it. Add water instead.",
-        ),
-    ],
-    functions=[DENSITY],
-    words="strengthen, too weak, came out too weak, bring up, raise, correct, add more, top up, fortify, stronger",
-    asked="solute_added, strength, mass, weak, weak_strength",
-    method=["Stir {solute_added} of {solute} into {weak} of the solution until it is clear: {mass} at {strength}."],
-    examples=[("I have 1 kg of saline at 10 % and want it at 20 %: how much salt do I add?", "125 gram")],
-    source="mass balance",
-)
-
-STOCK_BY_VOLUME = Calculator(
-    "stock_by_volume",
-    "Stock of a strength in grams per litre, made up to a volume",
-    var("stock", "milliliter", "stock, strong solution, concentrate", role="have"),
-    var("content", "gram / liter", "stock, strength", role="from"),
-    var("water", "milliliter", "water", role="add"),
-    var("volume", "milliliter", "finished solution, total, batch, working solution", role="need"),
-    var("target", "gram / liter", "target, strength", role="to"),
-    equations=["stock * content = volume * target", "volume = stock + water"],
-    limits=[limit("target <= content", "refuse", "Water only weakens: {content} cannot become {target} by adding it.")],
-    only="stock, concentrate, dilute, thin, weaken",
-    words="dilute, diluting, stock, thin, weaken, w/v, grams per litre",
-    asked="stock, water, volume, target, content",
-    method=["Measure {stock} of the stock and fill up with water to {volume}."],
-    conventions=["water fills up to the volume: it is that volume less the stock's, contraction not counted"],
-    examples=[("how much of a 200 g/l stock do I need for 500 ml at 20 g/l?", "50 milliliter")],
-    source="mass balance of the solute",
-)
-
-CALCULATORS = (SOLUTION, BY_RATIO, MADE_UP, THIN, STRENGTHEN, STOCK, STOCK_BY_VOLUME)
+CALCULATORS = (SOLUTION, BY_RATIO, MADE_UP)

@@ -73,14 +73,30 @@ def test_published_units(calculator, value, unit, to, expected):
     assert number(calculator, {"amount": (value, unit)}, "result", to) == pytest.approx(expected, rel=1e-6)
 
 
-@pytest.mark.parametrize("name", ["fluid_ounce", "cup", "pint", "quart", "gallon", "tablespoon", "teaspoon",
-                                  "imperial_fluid_ounce", "imperial_pint", "imperial_gallon", "fluid_dram"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "fluid_ounce",
+        "cup",
+        "pint",
+        "quart",
+        "gallon",
+        "tablespoon",
+        "teaspoon",
+        "imperial_fluid_ounce",
+        "imperial_pint",
+        "imperial_gallon",
+        "fluid_dram",
+    ],
+)
 def test_volumes_against_pint(name):
     """Pint's own registry, which takes them from NIST and the UK act."""
     pint = pytest.importorskip("pint")
     registry = pint.UnitRegistry()
     theirs = registry.Quantity(1, name).to("milliliter").magnitude
-    assert number("convert_volume", {"amount": (1, name)}, "result", "milliliter") == pytest.approx(theirs, rel=1e-12)
+    assert number("convert_volume", {"amount": (1, name)}, "result", "milliliter") == pytest.approx(
+        theirs, rel=1e-12
+    )
 
 
 @pytest.mark.parametrize(("name", "constant"), [("psi", "psi"), ("atmosphere", "atm"), ("bar", "bar")])
@@ -106,7 +122,9 @@ def test_no_strength_above_pure():
     ],
 )
 def test_weight_of_a_litre(thing, grams_a_litre, source):
-    assert number("weight_of_volume", {"volume": (1, "liter")}, "mass", thing=thing) == pytest.approx(grams_a_litre, rel=3e-3)
+    assert number("weight_of_volume", {"volume": (1, "liter")}, "mass", thing=thing) == pytest.approx(
+        grams_a_litre, rel=3e-3
+    )
 
 
 def test_a_thing_without_a_name_or_density_is_asked_for():
@@ -130,9 +148,7 @@ def test_syrup_ratio(ratio, brix):
     assert number("syrup_measures", {"brix": (brix, "brix")}, "ratio") == pytest.approx(ratio, rel=1e-5)
 
 
-@pytest.mark.parametrize(
-    ("abv", "density"), [(10, 0.984710), (40, 0.948045), (50, 0.930142), (96, 0.807420)]
-)
+@pytest.mark.parametrize(("abv", "density"), [(10, 0.984710), (40, 0.948045), (50, 0.930142), (96, 0.807420)])
 def test_spirit(abv, density):
     """OIML R 22, alcoholometric tables at 20 °C."""
     assert number("spirit_weight", {"abv": (abv, "abv")}, "density") == pytest.approx(density, abs=2e-6)
@@ -148,9 +164,13 @@ def test_spirit_by_temperature(t, density):
 
 
 def test_household_weights():
-    """USDA household weights: a cup of granulated sugar 200 g, a teaspoon of table salt 6 g, an egg white 34 g."""
-    assert number("household", {"measure": (1.5, "cup")}, "mass", thing="granulated-sugar") == pytest.approx(300, rel=1e-6)
-    assert number("household", {"measure": (1, "teaspoon")}, "mass", thing="table-salt") == pytest.approx(6, rel=1e-6)
+    """USDA household weights: cup of granulated sugar 200 g, teaspoon of table salt 6 g, egg white 34 g."""
+    assert number("household", {"measure": (1.5, "cup")}, "mass", thing="granulated-sugar") == pytest.approx(
+        300, rel=1e-6
+    )
+    assert number("household", {"measure": (1, "teaspoon")}, "mass", thing="table-salt") == pytest.approx(
+        6, rel=1e-6
+    )
     assert number("pieces", {"pieces": (6, "count")}, "mass", thing="egg-white") == pytest.approx(204)
     spooned = ask("household", {"measure": (1, "cup")}, thing="granulated-sugar")
     assert any("weigh it" in text for text in spooned.cautions)

@@ -33,13 +33,21 @@ def test_calibrated_dropper():
 def test_drops_that_carry_a_salt_dose():
     """0.15 g of salt in a 10 % solution of 1.0707 g/ml (Poradnik fizykochemiczny): 1.401 ml, 28.0 drops."""
     given = {"solute_mass": (0.15, "gram"), "strength": (10, "percent_ww")}
-    assert number("solution", given, "volume", "drop", solute="salt") == pytest.approx(0.15 / 0.10 / 1.0707 / 0.05)
+    assert number("solution", given, "volume", "drop", solute="salt") == pytest.approx(
+        0.15 / 0.10 / 1.0707 / 0.05
+    )
 
 
 def test_a_chat_may_resize_its_drop():
     k = kernel()
-    request = k.request("bar.solution", {"solute_mass": (0.1, "gram"), "strength": (20, "percent_ww")}, ["volume"],
-                        choices={"solute": "salt"}, units={"volume": "drop"}, sizes={"drop": 1 / 27})
+    request = k.request(
+        "bar.solution",
+        {"solute_mass": (0.1, "gram"), "strength": (20, "percent_ww")},
+        ["volume"],
+        choices={"solute": "salt"},
+        units={"volume": "drop"},
+        sizes={"drop": 1 / 27},
+    )
     assert k.answer(request).answer[0].value == pytest.approx(0.1 / 0.2 / 1.1478 * 27, rel=1e-4)
 
 

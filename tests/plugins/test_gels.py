@@ -9,11 +9,23 @@ from .directions import ask, every_direction, kernel, number
     ("calculator", "given", "choices"),
     [
         ("hydrocolloid", {"liquid": (1.2, "liter"), "dose": (8, "gram / liter")}, {"powder": "agar"}),
-        ("hydrocolloid_by_weight", {"liquid": (2.75, "kilogram"), "dose": (0.2, "percent")}, {"powder": "xanthan"}),
-        ("stock_gel", {"strength": (3, "percent_ww"), "liquid": (900, "milliliter"), "dose": (2, "gram / liter")}, {}),
+        (
+            "hydrocolloid_by_weight",
+            {"liquid": (2.75, "kilogram"), "dose": (0.2, "percent")},
+            {"powder": "xanthan"},
+        ),
+        (
+            "stock_gel",
+            {"strength": (3, "percent_ww"), "liquid": (900, "milliliter"), "dose": (2, "gram / liter")},
+            {},
+        ),
         (
             "foam_base",
-            {"liquid": (700, "milliliter"), "foamer_dose": (12, "gram / liter"), "stabiliser_dose": (2, "gram / liter")},
+            {
+                "liquid": (700, "milliliter"),
+                "foamer_dose": (12, "gram / liter"),
+                "stabiliser_dose": (2, "gram / liter"),
+            },
             {"foamer": "gelatine", "stabiliser": "xanthan"},
         ),
         (
@@ -37,7 +49,9 @@ def test_a_percent_of_a_litre_is_ten_grams():
     given = {"liquid": (1.2, "liter"), "dose": (0.8, "percent_wv")}
     assert number("hydrocolloid", given, "powder_mass", powder="agar") == pytest.approx(9.6)
     weighed = {"liquid": (2.75, "kilogram"), "dose": (0.2, "percent")}
-    assert number("hydrocolloid_by_weight", weighed, "powder_mass", powder="gellan-low-acyl") == pytest.approx(5.5)
+    assert number(
+        "hydrocolloid_by_weight", weighed, "powder_mass", powder="gellan-low-acyl"
+    ) == pytest.approx(5.5)
 
 
 def test_no_dose_is_asked_for():
@@ -48,10 +62,16 @@ def test_no_dose_is_asked_for():
 
 @pytest.mark.parametrize(
     ("powder", "usual", "above"),
-    [("agar", 1, 2.5), ("xanthan", 0.2, 1), ("guar", 0.5, 1.5), ("locust-bean", 0.3, 0.8), ("pectin-hm", 1, 2)],
+    [
+        ("agar", 1, 2.5),
+        ("xanthan", 0.2, 1),
+        ("guar", 0.5, 1.5),
+        ("locust-bean", 0.3, 0.8),
+        ("pectin-hm", 1, 2),
+    ],
 )
 def test_outside_the_usual_range_is_a_caution(powder, usual, above):
-    """A vendor's quick guide, % w/w: agar 0.2-2, xanthan 0.05-0.5, guar 0.2-1, locust bean 0.1-0.5, HM pectin 0.5-1.5."""
+    """A vendor's guide, % w/w: agar to 2, xanthan to 0.5, guar to 1, locust bean to 0.5, pectin to 1.5."""
     inside = ask("hydrocolloid", {"liquid": (1, "liter"), "dose": (usual, "percent_wv")}, powder=powder)
     outside = ask("hydrocolloid", {"liquid": (1, "liter"), "dose": (above, "percent_wv")}, powder=powder)
     assert not any("usual" in text for text in inside.cautions)
@@ -66,11 +86,13 @@ def test_allergens_are_named(powder, word):
 
 
 def test_handling_is_in_the_steps():
-    steps = " ".join(ask("hydrocolloid", {"liquid": (1, "liter"), "dose": (8, "gram / liter")}, powder="agar").steps)
+    steps = " ".join(
+        ask("hydrocolloid", {"liquid": (1, "liter"), "dose": (8, "gram / liter")}, powder="agar").steps
+    )
     assert "boil" in steps and "90" in steps and "35 °C" in steps
 
 
-@pytest.mark.parametrize("powder", [r for r in kernel().model("bar.hydrocolloid").choices["powder"].rows])
+@pytest.mark.parametrize("powder", list(kernel().model("bar.hydrocolloid").choices["powder"].rows))
 def test_every_powder_says_how_to_handle_it_and_has_a_range(powder):
     answer = ask("hydrocolloid", {"liquid": (1, "liter"), "dose": (2000, "gram / liter")}, powder=powder)
     assert len(answer.steps) >= 3
@@ -79,10 +101,16 @@ def test_every_powder_says_how_to_handle_it_and_has_a_range(powder):
 
 @pytest.mark.parametrize(
     ("powder", "low", "high"),
-    [("agar", 85, 100), ("gellan-low-acyl", 75, 95), ("gellan-high-acyl", 70, 80), ("xanthan", 0, 30), ("hpmc", 0, 20)],
+    [
+        ("agar", 85, 100),
+        ("gellan-low-acyl", 75, 95),
+        ("gellan-high-acyl", 70, 80),
+        ("xanthan", 0, 30),
+        ("hpmc", 0, 20),
+    ],
 )
 def test_hydration_temperature(powder, low, high):
-    """Low acyl gellan 75 °C, high acyl 70 to 80 °C (cinogel.com); agar boils, xanthan works cold (common practice)."""
+    """Gellan: low acyl 75 °C, high acyl 70 to 80 °C (cinogel.com); the rest common practice, no source."""
     found = number("hydration", {}, "hydrates_from", "degree_Celsius", powder=powder)
     assert low <= found <= high
 
@@ -100,7 +128,9 @@ def test_bloom_in_a_straight_line():
 
 
 def test_the_rule_of_bloom_is_stated():
-    answer = ask("bloom", {"recipe_mass": (10, "gram"), "recipe_bloom": (200, "bloom"), "bloom": (160, "bloom")})
+    answer = ask(
+        "bloom", {"recipe_mass": (10, "gram"), "recipe_bloom": (200, "bloom"), "bloom": (160, "bloom")}
+    )
     assert answer.answer[0].value == pytest.approx(10 * (200 / 160) ** 0.5)
     assert any("square root" in text for text in answer.assumptions)
 
@@ -125,14 +155,22 @@ def test_a_foam_base_has_a_foamer_and_a_stabiliser():
     assert not foamers & stabilisers
     assert foamers | stabilisers == set(kernel().model("bar.hydrocolloid").choices["powder"].rows)
     assert "gelatine" in foamers and "xanthan" in stabilisers
-    answer = ask("foam_base", {"liquid": (0.85, "liter"), "foamer_dose": (4, "percent_wv"),
-                               "stabiliser_dose": (0.2, "percent_wv")}, foamer="egg-white-powder", stabiliser="xanthan")
+    answer = ask(
+        "foam_base",
+        {"liquid": (0.85, "liter"), "foamer_dose": (4, "percent_wv"), "stabiliser_dose": (0.2, "percent_wv")},
+        foamer="egg-white-powder",
+        stabiliser="xanthan",
+    )
     assert answer.answer[0].value == pytest.approx(34)
     assert any("egg" in text.lower() and "allergen" in text for text in answer.cautions)
 
 
 def test_a_foam_base_with_a_slip_of_the_point_is_declined():
-    given = {"liquid": (2.2, "liter"), "foamer_dose": (11.8, "percent_wv"), "stabiliser_dose": (0.2, "percent_wv")}
+    given = {
+        "liquid": (2.2, "liter"),
+        "foamer_dose": (11.8, "percent_wv"),
+        "stabiliser_dose": (0.2, "percent_wv"),
+    }
     answer = ask("foam_base", given, foamer="agar", stabiliser="xanthan")
     assert answer.status == "declined"
     assert "2 %" in answer.reason

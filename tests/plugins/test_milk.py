@@ -8,7 +8,11 @@ from .directions import ask, every_direction, number
 @pytest.mark.parametrize(
     ("calculator", "given", "skip"),
     [
-        ("milk_punch", {"drink": (2, "liter"), "ratio": (4, "dimensionless"), "loss": (15, "percent")}, ("rest",)),
+        (
+            "milk_punch",
+            {"drink": (2, "liter"), "ratio": (4, "dimensionless"), "loss": (15, "percent")},
+            ("rest",),
+        ),
         (
             "milk_strength",
             {"drink": (2, "liter"), "milk": (0.5, "liter"), "abv": (25, "abv")},
@@ -26,7 +30,9 @@ def test_four_to_one_unless_told():
     answer = ask("milk_punch", {"drink": (2.5, "liter")})
     assert answer.answer[0].value == pytest.approx(625)
     assert any("4 drink to 1 milk" in text for text in answer.assumptions)
-    assert number("milk_punch", {"drink": (6, "liter"), "ratio": (3, "dimensionless")}, "milk") == pytest.approx(2000)
+    assert number(
+        "milk_punch", {"drink": (6, "liter"), "ratio": (3, "dimensionless")}, "milk"
+    ) == pytest.approx(2000)
 
 
 def test_a_loss_of_the_whole_charge():
@@ -64,12 +70,16 @@ def test_casein_falls_out_at_its_isoelectric_point():
     milk = ask("curdling", {"ph": (6.6, "dimensionless")})
     assert milk.answer[0].value == pytest.approx(-2.0)
     assert any("will not curdle" in text and "4.6" in text for text in milk.cautions)
-    assert not any("will not curdle" in text for text in ask("curdling", {"ph": (3, "dimensionless")}).cautions)
+    assert not any(
+        "will not curdle" in text for text in ask("curdling", {"ph": (3, "dimensionless")}).cautions
+    )
 
 
 def test_strength_after_is_diluted_by_the_milk():
     """25 % in 4 parts of 5 is 20 % (mass balance of ethanol, volumes adding)."""
-    assert number("milk_strength", {"abv": (25, "abv"), "ratio": (4, "dimensionless")}, "clear_abv") == pytest.approx(20)
+    assert number(
+        "milk_strength", {"abv": (25, "abv"), "ratio": (4, "dimensionless")}, "clear_abv"
+    ) == pytest.approx(20)
 
 
 def test_the_drink_goes_into_the_milk_and_the_first_runnings_go_back():

@@ -19,7 +19,11 @@ from .directions import ask, every_direction, number
         ),
         (
             "peel_sugar_by_cup",
-            {"sugar_by_cup": (2, "cup"), "ratio": (1.5, "dimensionless"), "cup_weight": (0.8, "gram / milliliter")},
+            {
+                "sugar_by_cup": (2, "cup"),
+                "ratio": (1.5, "dimensionless"),
+                "cup_weight": (0.8, "gram / milliliter"),
+            },
             (),
         ),
         ("peel_time", {"time": (48, "hour"), "elapsed": (28, "hour")}, ()),
@@ -35,11 +39,15 @@ def test_equal_weights_unless_told():
     answer = ask("peel_sugar", {"peel": (180, "gram")})
     assert answer.answer[0].value == pytest.approx(180)
     assert any("1 sugar to 1 peel" in text for text in answer.assumptions)
-    assert number("peel_sugar", {"sugar": (400, "gram"), "ratio": (2, "dimensionless")}, "peel") == pytest.approx(200)
+    assert number(
+        "peel_sugar", {"sugar": (400, "gram"), "ratio": (2, "dimensionless")}, "peel"
+    ) == pytest.approx(200)
 
 
 def test_a_percent_of_the_peel():
-    assert number("peel_sugar", {"peel": (640, "gram"), "share": (75, "percent")}, "sugar") == pytest.approx(480)
+    assert number("peel_sugar", {"peel": (640, "gram"), "share": (75, "percent")}, "sugar") == pytest.approx(
+        480
+    )
 
 
 def test_fruit_is_bought_whole():

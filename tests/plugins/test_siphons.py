@@ -10,7 +10,11 @@ SIZE = {"size": (1, "liter")}
 @pytest.mark.parametrize(
     ("calculator", "given", "skip"),
     [
-        ("siphon_fill", {"size": (0.5, "liter"), "liquid": (480, "milliliter"), "portion": (32, "milliliter")}, ()),
+        (
+            "siphon_fill",
+            {"size": (0.5, "liter"), "liquid": (480, "milliliter"), "portion": (32, "milliliter")},
+            (),
+        ),
         (
             "siphon_pressure",
             {
@@ -30,8 +34,15 @@ def test_every_direction(calculator, given, skip):
 
 def test_chargers_in_every_direction_but_the_size():
     """The rule gives one number for a range of sizes, so a size cannot be told from it."""
-    full = {**SIZE, "fills": (30, "count"), "chargers": (60, "count"), "box": (20, "count"), "boxes": (3, "count"),
-            "charger": (8, "gram"), "gas": (480, "gram")}
+    full = {
+        **SIZE,
+        "fills": (30, "count"),
+        "chargers": (60, "count"),
+        "box": (20, "count"),
+        "boxes": (3, "count"),
+        "charger": (8, "gram"),
+        "gas": (480, "gram"),
+    }
     for name in ("fills", "chargers", "boxes", "box", "charger", "gas"):
         rest = {n: v for n, v in full.items() if n != name}
         assert number("siphon_chargers", rest, name) == pytest.approx(full[name][0])
@@ -75,7 +86,11 @@ def test_the_size_is_asked_for():
         ("siphon_service", {"size": (0.5, "liter"), "fill": (0.8, "liter"), "base": (2, "liter")}, "0.5 l"),
         ("siphon_chargers", {"size": (2, "liter"), "fills": (3, "count")}, "1 l"),
         ("siphon_pressure", {**SIZE, "chargers": (4, "count")}, "two up to 1 l"),
-        ("siphon_pressure", {"size": (0.5, "liter"), "liquid": (600, "milliliter"), "chargers": (1, "count")}, "0.5 l"),
+        (
+            "siphon_pressure",
+            {"size": (0.5, "liter"), "liquid": (600, "milliliter"), "chargers": (1, "count")},
+            "0.5 l",
+        ),
     ],
 )
 def test_overfilling_and_overcharging_are_declined_with_the_limit(calculator, given, limit):
@@ -101,7 +116,7 @@ def test_the_gas_cautions_are_always_there(calculator, given):
 
 
 def test_a_charger_holds_eight_grams():
-    """EN 16509 compact cylinders; sold as 8 g of N2O, 0.1818 mol, 4.35 l of gas at 20 °C (molar mass 44.0128)."""
+    """Compact cylinders of EN 16509 sold as 8 g of N2O: 0.1818 mol, 4.35 l of gas at 20 °C."""
     grams = number("siphon_chargers", {**SIZE, "fills": (9, "count")}, "gas")
     assert grams == pytest.approx(144)
     assert grams / 18 / 44.0128 * 0.082057 * 293.15 == pytest.approx(4.37, rel=0.01)
@@ -112,9 +127,13 @@ def test_a_charger_holds_eight_grams():
     [(8, 0.5, 0.25, 16.5, 5.0), (16, 1.0, 0.45, 18.4, 5.2), (16, 0.5, 0.25, 33, 10)],
 )
 def test_pressure_of_a_closed_vessel(gas, liquid, headspace, before, after):
-    """Ideal gas and Henry's law worked by hand in atm at 4 °C (K0 0.0504 mol/(l atm), Weiss and Price 1980)."""
-    given = {"gas": (gas, "gram"), "liquid": (liquid, "liter"), "headspace": (headspace, "liter"),
-             "temperature": (4, "degree_Celsius")}
+    """By hand, in atm at 4 °C: ideal gas and Henry's law, K0 0.0504 mol/(l atm) (Weiss and Price 1980)."""
+    given = {
+        "gas": (gas, "gram"),
+        "liquid": (liquid, "liter"),
+        "headspace": (headspace, "liter"),
+        "temperature": (4, "degree_Celsius"),
+    }
     assert number("siphon_pressure", given, "before_shaking", "atmosphere") == pytest.approx(before, rel=0.01)
     assert number("siphon_pressure", given, "pressure", "atmosphere") == pytest.approx(after, rel=0.02)
 
@@ -126,8 +145,12 @@ def test_pressure_with_another_solubility():
     for t in (4, 15, 25):
         henry = 2.4e-4 * exp(2600 * (1 / (t + 273.15) - 1 / 298.15)) * 101325 / 1000
         room = 0.25 / (0.082057 * (t + 273.15)) + henry * 0.5
-        given = {"gas": (8, "gram"), "liquid": (0.5, "liter"), "headspace": (0.25, "liter"),
-                 "temperature": (t, "degree_Celsius")}
+        given = {
+            "gas": (8, "gram"),
+            "liquid": (0.5, "liter"),
+            "headspace": (0.25, "liter"),
+            "temperature": (t, "degree_Celsius"),
+        }
         found = number("siphon_pressure", given, "pressure", "atmosphere")
         assert found == pytest.approx(8 / 44.0128 / room, rel=0.08)
 

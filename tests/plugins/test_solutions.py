@@ -45,9 +45,11 @@ def test_every_direction(calculator, given, skip, choices):
     every_direction(calculator, given, skip, **choices)
 
 
-@pytest.mark.parametrize(("percent", "grams_a_litre"), [(2, 20.25), (10, 107.07), (20, 229.56), (26, 311.272)])
+@pytest.mark.parametrize(
+    ("percent", "grams_a_litre"), [(2, 20.25), (10, 107.07), (20, 229.56), (26, 311.272)]
+)
 def test_salt_in_a_litre(percent, grams_a_litre):
-    """Poradnik fizykochemiczny (WNT 1974), NaCl at 20 °C, g/l as the University of Toruń's laboratory prints it."""
+    """Poradnik fizykochemiczny (WNT 1974), NaCl at 20 °C, g/l as a laboratory in Toruń prints it."""
     found = number("solution", {"strength": (percent, PERCENT)}, "content", "gram / liter", solute="salt")
     assert found == pytest.approx(grams_a_litre, rel=5e-4)
 
@@ -71,7 +73,9 @@ def test_sugar_in_a_litre(brix, grams_a_litre):
 @pytest.mark.parametrize(("percent", "density"), [(5, 1.0189), (10, 1.0402), (20, 1.0858)])
 def test_citric_acid_density(percent, density):
     """Engineering ToolBox, densities of aqueous solutions of organic acids at 20 °C."""
-    assert number("solution", {"strength": (percent, PERCENT)}, "density", solute="citric") == pytest.approx(density)
+    assert number("solution", {"strength": (percent, PERCENT)}, "density", solute="citric") == pytest.approx(
+        density
+    )
 
 
 def test_monohydrate_holds_less_acid_than_anhydrous():
@@ -83,7 +87,10 @@ def test_monohydrate_holds_less_acid_than_anhydrous():
 
 def test_saturated_brine():
     """aquasol, solubility of NaCl at 20 °C: 26.39 % w/w; the Salt Institute prints 26.395 % at 15.6 °C."""
-    assert ask("solution", {"mass": (1, "kilogram"), "strength": (26.3, PERCENT)}, solute="salt").status == "answered"
+    assert (
+        ask("solution", {"mass": (1, "kilogram"), "strength": (26.3, PERCENT)}, solute="salt").status
+        == "answered"
+    )
     refused = ask("solution", {"mass": (1, "kilogram"), "strength": (26.6, PERCENT)}, solute="salt")
     assert refused.status == "declined"
     assert "26.4 %" in refused.reason
@@ -98,14 +105,18 @@ def test_more_than_dissolves_is_declined_with_the_limit(solute, limit):
 
 def test_thick_syrup_is_a_caution():
     """Sucrose saturates at 66.7 % w/w at 20 °C (Bubnik and Kadlec 1995)."""
-    answer = ask("solution", {"mass": (1000, "gram"), "strength": (70, "brix")}, "solute_mass", solute="sugar")
+    answer = ask(
+        "solution", {"mass": (1000, "gram"), "strength": (70, "brix")}, "solute_mass", solute="sugar"
+    )
     assert answer.answer[0].value == pytest.approx(700)
     assert any("67" in text and "crystal" in text for text in answer.cautions)
     assert not ask("solution", {"mass": (1000, "gram"), "strength": (66, "brix")}, solute="sugar").cautions
 
 
 def test_a_density_beyond_its_table_is_not_guessed():
-    answer = ask("solution", {"volume": (1, "liter"), "strength": (40, PERCENT)}, "solute_mass", solute="citric")
+    answer = ask(
+        "solution", {"volume": (1, "liter"), "strength": (40, PERCENT)}, "solute_mass", solute="citric"
+    )
     assert answer.status == "declined"
     assert "30 %" in answer.reason
 
@@ -120,9 +131,14 @@ def test_percent_of_a_volume_without_a_density_is_by_volume():
 
 
 def test_water_cannot_strengthen_nor_powder_weaken():
-    up = ask("thin", {"mass": (500, "gram"), "strength": (10, PERCENT), "target": (20, PERCENT)}, solute="salt")
-    down = ask("strengthen", {"weak": (500, "gram"), "weak_strength": (20, PERCENT), "strength": (10, PERCENT)},
-               solute="salt")
+    up = ask(
+        "thin", {"mass": (500, "gram"), "strength": (10, PERCENT), "target": (20, PERCENT)}, solute="salt"
+    )
+    down = ask(
+        "strengthen",
+        {"weak": (500, "gram"), "weak_strength": (20, PERCENT), "strength": (10, PERCENT)},
+        solute="salt",
+    )
     assert up.status == down.status == "declined"
     assert "10 %" in up.reason and "20 %" in up.reason
     assert "water" in down.reason
@@ -136,7 +152,9 @@ def test_diluting_conserves_the_solute():
 
 
 def test_a_wrong_premise_says_what_the_values_make():
-    answer = ask("solution", {"solute_mass": (20, "gram"), "water": (80, "gram"), "strength": (30, PERCENT)}, "mass")
+    answer = ask(
+        "solution", {"solute_mass": (20, "gram"), "water": (80, "gram"), "strength": (30, PERCENT)}, "mass"
+    )
     assert answer.status == "declined"
     assert "20 %" in answer.reason
 
@@ -144,4 +162,7 @@ def test_a_wrong_premise_says_what_the_values_make():
 def test_a_ratio_counts_salt_over_water():
     given = {"ratio": (0.25, "dimensionless"), "mass": (500, "gram")}
     assert number("solution_by_ratio", given, "solute_mass") == pytest.approx(100)
-    assert ask("solution_by_ratio", {**given, "ratio": (0.5, "dimensionless")}, solute="salt").status == "declined"
+    assert (
+        ask("solution_by_ratio", {**given, "ratio": (0.5, "dimensionless")}, solute="salt").status
+        == "declined"
+    )
