@@ -243,7 +243,7 @@ AFTER = Calculator(
     var("final", "percent_vv", "final strength, strength after, end up, finished", bounds=(0, 100), role="to"),
     equations=["water * one = share * fruit", "final * (spirit + water) = strength * spirit"],
     constants={"one": (1.0, "gram / milliliter")},
-    only="strength, strong, abv, proof",
+    only="fruit, berry, infuse, infusing, infusion, infused, steep, steeping, macerate",
     words="strength after infusing, strength after, fruit infusion, fresh fruit, how strong",
     asked="final, strength, spirit",
     conventions=["volumes are added, and all the fruit's water goes into the spirit"],

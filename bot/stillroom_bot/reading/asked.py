@@ -162,22 +162,33 @@ class Asking:
                 continue
             numbered = any(k in self.taken for k in range(chunk[0], chunk[1] + 1))
             closing = word in ("?", "=") or i == n
-            blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "", "\n", "|", "…") or i + 1 >= n)
+            blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "|", "…") or i + 1 >= n)
             if not numbered and (closing or blank) and chunk[1] - chunk[0] <= 9 and not self._overlaps(chunk):
                 if i == n and word not in ("?", "=") and any(self._contentful(z) for z in self.asked.zones):
                     self.asked.rest.append(chunk)
                     before = chunk
                     continue
                 self.asked.zones.append(chunk)
-                if before is not None and not self._contentful(chunk):
-                    self.asked.zones.append(self._tail(before))
-            elif numbered and (closing or before is None) and not blank:
+                if before is not None and (not self._contentful(chunk) or chunk[1] - chunk[0] < 2):
+                    tail = self._tail(before)
+                    if self._word(tail[0]) != "of" and self._contentful(tail) and not self._overlaps(tail):
+                        self.asked.zones.append(tail)
+            elif numbered and (closing or before is None and not self.asked.zones) and not blank:
                 head = self._head(chunk)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
-                elif head is None and before is None and (label := self._leading(chunk)) is not None:
+                if word == "?" and (last := self._last_word(chunk)) is not None:
+                    self.asked.rest.append(last)
+                if head is None and before is None and (label := self._leading(chunk)) is not None:
                     self.asked.rest.append(label)
             before = chunk
+
+    def _last_word(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
+        """``450 g sugar 300 g peel ratio?``: the last of two or more words after the last number."""
+        k = chunk[1]
+        while k > chunk[0] and k not in self.taken and self.t[k].kind == "word":
+            k -= 1
+        return (chunk[1], chunk[1]) if chunk[1] - k >= 2 and self._contentful((chunk[1], chunk[1])) else None
 
     def _leading(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``agar .9 % 650 ml``: the words before the first number, where nothing else is asked."""
@@ -232,6 +243,8 @@ class Asking:
             if self._word(span[1] + 1) == "(" and span[1] + 2 in self.taken:
                 continue
             if unit.state == "numeral" or any(q.noise and q.first == span[1] + 1 for q in self.quantities):
+                continue
+            if before == "/" and self.t[i].glued:
                 continue
             if before in ("per", "each", "one") or (before == "the" and not in_zone) or (
                     before in ("a", "an") and unit.kind not in ("percent", "ww", "vv")):

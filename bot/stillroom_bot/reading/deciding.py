@@ -22,7 +22,7 @@ MARGIN = 0.45
 FAR = 3.2
 MOST_SOLVED = 9
 LEAST = 1.3
-BONUS = {"answered": 0.0, "asks": -1.2, "declined": -0.5}
+BONUS = {"answered": 0.0, "asks": -1.5, "declined": -0.5}
 SMALL_QUESTION = 0.35
 EMPTY = 1.5
 

@@ -57,13 +57,15 @@ def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]
 def _bare(q: Quantity, slot: Slot, units: Units, message: Message,
           context: Mapping[str, tuple[str, float]]) -> Iterator[tuple[str, float]]:
     unit = slot.unit
+    if unit.dimension != MONEY and _priced(q, message):
+        return
     before = context.get(slot.name, ("", 0.0))[0]
     if before and units[before].dimension != NONE:
         yield before, 0.4
     elif unit.kind == "count" and q.value == int(q.value):
         yield "count", 0.0
     elif unit.dimension == NONE and unit.kind in ("", "ratio"):
-        yield unit.name, FAR_FETCHED if slot.variable.ratio else 0.3
+        yield unit.name, FAR_FETCHED if slot.variable.ratio or unit.kind == "ratio" else 0.3
     elif unit.dimension == MONEY:
         yield slot.variable.unit, 0.4 if _priced(q, message) else FAR_FETCHED
     elif unit.kind in PERCENTS and 0 < q.value < 1 and _share(q, message):
@@ -81,7 +83,7 @@ def _percent_fits(said: Unit, unit: Unit) -> bool:
 def _priced(q: Quantity, message: Message) -> bool:
     """Is a bare number written as money is (24.50)?"""
     text = message.tokens[q.first].text
-    return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit()
+    return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit() and q.first == q.last
 
 
 def _share(q: Quantity, message: Message) -> bool:

@@ -215,13 +215,18 @@ class Lexicon:
         stems = tuple(x.stem for x in tokens[i:i + longest])
         for n in range(len(stems), max(size, 1), -1):
             entry = self.entries.get(stems[:n])
-            if entry is not None and stems[size] != "of" and not self._all_units(stems[:n]) and (
+            if entry is not None and stems[size] not in ("of", "to", "per", "in", "a", "for") and not self._all_units(stems[:n]) and (
                     topics or entry.substances or any(m.variables or m.rows for m in entry.meanings.values())):
                 return True
         return False
 
     def _all_units(self, stems: Stems) -> bool:
         return all(s in ("per", "/", "a") or (s,) in self._units for s in stems)
+
+    def allowed(self, id: str, matches: Iterable[Match]) -> bool:
+        """May a calculator be considered: has it no words that it cannot do without, or is one of them said?"""
+        only = self.only.get(id)
+        return only is None or any(m.entry.stems in only for m in matches)
 
     def known(self, stem: str) -> bool:
         """Is a stem a word of the vocabulary?"""

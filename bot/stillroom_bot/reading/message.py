@@ -20,6 +20,7 @@ got get gets us""".split())
 QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SPACED = frozenset({"-", "/"})
+REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
@@ -214,6 +215,7 @@ def _neighbours(m: Message) -> None:
                 step += 1
             i += 1
         i, step, factor = q.first - 1, 0, 1.0
+        referring = [t.text for t in m.tokens[q.last + 1:q.last + 3]] in REFERRING
         while i >= 0 and step < len(BEFORE):
             word = m.tokens[i].text
             if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
@@ -223,7 +225,10 @@ def _neighbours(m: Message) -> None:
                 i = m.quantities[taken[i]].first - 1
                 continue
             if word in SOFT:
-                factor *= 0.4
+                factor *= 1.0 if referring else 0.4
+                i -= 1
+                continue
+            if referring and i not in ends:
                 i -= 1
                 continue
             if factor > 0.25 and step < 4:

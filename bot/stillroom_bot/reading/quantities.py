@@ -16,6 +16,7 @@ MONTHS = frozenset("""january february march april may june july august septembe
 jun jul aug sep sept oct nov dec""".split())
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 SHORT_DAYS = {"mon": 0, "tue": 1, "tues": 1, "wed": 2, "weds": 2, "thu": 3, "thur": 3, "thurs": 3, "fri": 4, "sat": 5, "sun": 6}
+RELATIVE_DAYS = {"yesterday": 0, "today": 1, "now": 1, "tonight": 1, "tomorrow": 2}
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 EVERY = frozenset({"per", "every", "each", "/", "a", "an", "the"})
 MONEY = {"$": "$", "€": "€", "£": "£", "¥": "¥", "usd": "$", "eur": "€", "gbp": "£", "dollar": "$", "buck": "$", "euro": "€",
@@ -94,8 +95,29 @@ class Quantities:
         self._share_units()
         self._sums()
         self._rates()
+        self._spans()
         self._products()
         return self.found
+
+    def _spans(self) -> None:
+        """``made thursday 15:00, it is friday 21:00``: the hours between two instants."""
+        instants = [(q, *i) for q in self.found if q.noise == "time" and (i := self._instant(q)) is not None]
+        if len(instants) != 2:
+            return
+        (a, day_a, hour_a), (_, day_b, hour_b) = instants
+        hours = ((day_b - day_a) % 7) * 24 + hour_b - hour_a
+        if hours > 0:
+            a.value, a.units, a.noise, a.implied = hours, ("hour",), "", True
+
+    def _instant(self, q: Quantity) -> tuple[int, float] | None:
+        minutes = self._word(q.last) if q.last > q.first and self._word(q.last).isdigit() else "0"
+        hour = q.value + int(minutes) / 60 + (12 if self._word(q.last) == "pm" and q.value < 12 else 0)
+        for k in (*range(q.first - 1, q.first - 4, -1), q.last + 1, q.last + 2):
+            word = self._word(k)
+            day = DAYS.index(self._stem(k)) if self._stem(k) in DAYS else SHORT_DAYS.get(word, RELATIVE_DAYS.get(word))
+            if day is not None:
+                return day, hour
+        return None
 
     def _products(self) -> None:
         """``4 x 500 ml``, ``two 700 ml bottles``, ``3 bottles of 70 cl``: an amount so many times over."""
@@ -166,6 +188,8 @@ class Quantities:
                     q.unsized = q.units[0]
                 self._half_after(q)
                 break
+        if "percent" in q.units:
+            self._kind_of_percent(q)
         if not q.units and q.value in BOTTLES and self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each") and q.first == q.last:
             q.units, q.implied = ("milliliter",), True
         word = self._stem(j)
@@ -183,6 +207,13 @@ class Quantities:
             if cents is not None and q.units == ("currency",) and q.value == int(q.value) and cents.value == int(cents.value) and (
                     cents.worded and cents.value < 100) and self.lex.unit_at(self.t, cents.last + 1) is None:
                 q.value, q.last = q.value + cents.value / 100, cents.last
+
+    def _kind_of_percent(self, q: Quantity) -> None:
+        """``8 % (w/w)``, ``42 % alcohol by weight``: the kind that is said after the sign."""
+        at = q.last + 1 + (self._word(q.last + 1) == "(")
+        hit = self.lex.unit_at(self.t, at)
+        if hit and set(hit[0]) & {"percent_ww", "percent_vv", "percent_wv"}:
+            q.units, q.last = hit[0], hit[1] + (self._word(hit[1] + 1) == ")")
 
     def _fraction_like(self, q: Quantity) -> bool:
         return 0 < q.value < 1 and any(t.kind == "word" for t in self.t[q.first:q.last + 1])
@@ -240,7 +271,7 @@ class Quantities:
         before = self._word(i - 1)
         hit = self.lex.unsized_at(self.t, i)
         after = self._word(hit[1] + 1) if hit else ""
-        return before in ("a", "an", "one", "per", "each", "few", "the", "big", "small", "good", "healthy", "", ",", "\n", "and", "+", "half") or after == "of" \
+        return before in ("a", "an", "one", "per", "each", "few", "big", "small", "good", "healthy", "", ",", "\n", "and", "+", "half") or after == "of" \
             or (0 < i <= len(self.t) and self.t[i - 1].kind in ("number", "fraction"))
 
     def _percent(self, units: Sequence[str]) -> bool:

@@ -47,6 +47,7 @@ class Reader:
         self.lexicon = Lexicon(kernel)
         self.speller = Speller(self.lexicon)
         self._profiles: dict[str, Profile] = {}
+        self.specs = [m.id for m in kernel.models.values() if m.calculator.lines]
         self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
 
     def _converts(self, id: str) -> bool:
@@ -71,7 +72,9 @@ class Reader:
         everything = rank(message, self.lexicon, 10_000)
         ranked = everything[:MOST_CALCULATORS]
         if sum(n is not None and bool(q.units or q.unsized) and not q.strength for q, n in zip(message.quantities, message.nouns, strict=True)) > 1:
-            ranked += [(s, id) for s, id in everything[MOST_CALCULATORS:] if self.kernel.models[id].calculator.lines]
+            have = {id for _, id in ranked}
+            scores = {id: s for s, id in everything}
+            ranked += [(scores.get(id, 0.0), id) for id in self.specs if id not in have and self.lexicon.allowed(id, message.matches)]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
             ranked += [(0.0, id) for id in self.pairs if id not in known]

@@ -57,11 +57,11 @@ class Speller:
                 or word in SIMPLE or s in PARTS or s in GROUPS or s in GRAMMAR)
 
     def _mend(self, word: str) -> str | None:
+        heard = homophones().get(word)
+        if heard is not None and (word not in common_words() or not self.knows(word)):
+            return heard
         if self.knows(word):
             return None
-        heard = homophones().get(word)
-        if heard is not None:
-            return heard
         if len(word) < SHORTEST or "'" in word or word in common_words():
             return None
         from rapidfuzz import fuzz, process

@@ -13,7 +13,7 @@ from .profile import Profile
 
 LENGTH = 0.35
 NOTHING = Meaning()
-BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.3, 0.06, 1.5, 2.5
+BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.25, 0.05, 1.5, 1.8
 
 
 class View:
