@@ -107,7 +107,7 @@ SEASONING = Calculator(
         ),
     ],
     functions=[DENSITY],
-    only="drop, drops, dropper, dash, season, seasoning, salinity, salty, glass, pipette",
+    only="season, seasoning, seasoned, salinity, salty, salt percent, salt level, salt content",
     words="season, seasoning, in the glass, in the drink, salinity, how salty",
     asked="seasoned, dose, carried",
     method=["{dose} of {strength} {solute} solution carry {carried} into {drink} of drink: {seasoned}."],
@@ -132,7 +132,7 @@ DROPPER = Calculator(
     var("drops_per_ml", "count", "drops per ml, drops to the millilitre, drops in a millilitre"),
     equations=["volume = drops * drop_size", "one_ml = drops_per_ml * drop_size"],
     constants={"one_ml": (1.0, "milliliter")},
-    only="drop, drops, dropper, pipette, calibrate, calibration, calibrated",
+    only="calibrate, calibration, calibrated, counted, count, drop size, size of a drop",
     words="calibrate, calibration, calibrated, counted, size of a drop, drop size, delivered",
     asked="drop_size, drops_per_ml, volume, drops",
     method=[

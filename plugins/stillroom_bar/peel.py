@@ -97,6 +97,7 @@ BY_THE_CUP = Calculator(
     RATIO,
     CUP,
     equations=["sugar = ratio * peel", "sugar = cup_weight * sugar_by_cup"],
+    only="cup, cups, cupful, spoon, tablespoon",
     words="peel sugar, oleo, oleo saccharum, oleosaccharum, peel, cup",
     asked="peel, sugar, sugar_by_cup",
     method=["{sugar_by_cup} of sugar, level, weigh about {sugar}: for {peel} of peel. A scale is better."],
