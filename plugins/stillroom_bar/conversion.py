@@ -100,7 +100,7 @@ WEIGHT_OF_VOLUME = Calculator(
     ),
     var("density", "gram / milliliter", "density, specific gravity, grams per ml", bounds=(0.01, 25)),
     equations=["mass = density * volume"],
-    only="weigh, weight, mass, heavy, density, take up, gram, kilo, g, kg, lb, pound",
+    only="weigh, weight, mass, heavy, density, take up, volume, gram, kilo, g, kg, lb, pound, ml, cl, litre",
     words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",
     method=["{volume} of {thing} weigh {mass} at {density}."],
