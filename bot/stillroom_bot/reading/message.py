@@ -11,6 +11,7 @@ from .quantities import Quantities, Quantity
 from .spelling import Speller
 from .tokens import Token, tokens_of
 
+FAINT, FAR = 1e-6, 40
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
 PREPOSITIONS = frozenset("in into to from with for at on onto per than by over under as and or but so then".split())
@@ -135,7 +136,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
 def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | None:
     """The thing that stands before its amount in a list: ``gin 47 % 30 ml``, ``rum 40 ml ->``."""
     i = q.first - 1
-    while i >= 0 and (i in taken or m.tokens[i].text in (":", "=", "x", "of")):
+    while i >= 0 and q.first - i <= FAR and (i in taken or m.tokens[i].text in (":", "=", "x", "of")):
         if m.tokens[i].text in SOFT or m.tokens[i].text in CLAUSE:
             return None
         i -= 1
@@ -172,7 +173,7 @@ def _neighbours(m: Message) -> None:
         cues: dict[str, float] = {}
         noun: tuple[int, int] | None = None
         i, step, factor, owned = q.last + 1, 0, 1.0, True
-        while i < n and step < len(AFTER):
+        while i < n and step < len(AFTER) and factor > FAINT:
             word = m.tokens[i].text
             if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
                 break
@@ -216,7 +217,7 @@ def _neighbours(m: Message) -> None:
             i += 1
         i, step, factor = q.first - 1, 0, 1.0
         referring = [t.text for t in m.tokens[q.last + 1:q.last + 3]] in REFERRING
-        while i >= 0 and step < len(BEFORE):
+        while i >= 0 and step < len(BEFORE) and factor > FAINT:
             word = m.tokens[i].text
             if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
                 break

@@ -20,6 +20,7 @@ from .viewer import candidates_of
 
 COVER = 0.55
 MOST_CALCULATORS = 12
+MOST_QUANTITIES = 80
 SWAPS = {"fluid_ounce": "imperial_fluid_ounce", "pint": "imperial_pint", "quart": "imperial_quart", "gallon": "imperial_gallon"}
 
 
@@ -67,8 +68,10 @@ class Reader:
         return take_apart(text, self.lexicon, self.speller, bool((settings or {}).get("comma")))
 
     def candidates(self, message: Message, units: Units | None = None) -> list[Candidate]:
-        """Ways to read a message, best first."""
+        """Ways to read a message, best first; none if it holds more numbers than any spec does."""
         units = units or self.kernel.units
+        if len(message.quantities) > MOST_QUANTITIES:
+            return []
         everything = rank(message, self.lexicon, 10_000)
         ranked = everything[:MOST_CALCULATORS]
         if sum(n is not None and bool(q.units or q.unsized) and not q.strength for q, n in zip(message.quantities, message.nouns, strict=True)) > 1:
