@@ -71,13 +71,23 @@ class Conversation:
         units = self.kernel.units.adjusted(sizes)
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         outcomes: list[Outcome] = []
+        before = str((state.open or {}).get("text", ""))
         if context is not None:
             outcomes += self.follower.outcomes(message, context, units, sizes, system)
+            if before and len(before) + len(message.text) < LONGEST:
+                outcomes += self._together(before, message.text, state, units, sizes, system)
             message = self.follower.carry(message, context)
         fresh = outcomes_of(self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
         return choose([*outcomes, *fresh], self.margin, message)
+
+    def _together(self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float],
+                  system: Mapping[str, str]) -> list[Outcome]:
+        """The question that was asked back about and the answer to it, read as one message."""
+        whole = self.reader.take_apart(f"{before.rstrip(' ?.!')}, {text}", state.settings)
+        found = outcomes_of(self.kernel, self.reader, whole, self.reader.candidates(whole, units), units, sizes, system)
+        return [o for o in found if o.answer.status == "answered"]
 
     def _picked(self, text: str, state: State) -> Outcome | None:
         """A choice that was offered, typed or pressed."""
@@ -100,17 +110,18 @@ class Conversation:
         money = next((q.money for q in message.quantities if q.money), "") if message else ""
         money = money or str((state.last or {}).get("money", ""))
         last = {**remember(request, answer, self._order(state, request), self.kernel.units), "money": money}
+        asked = message.text if message else ""
         so_far = phrasing.understood(self.kernel, request, answer, money)
         if best.reading.asks and answer.status != "declined":
             what, choices = best.reading.asks[0]
             options = self._ways(best, what, choices)
             question = f"Which is meant: {' or '.join(choices)}?" if choices else f"How much is a {what}? Its size is not fixed: give me a weight or a volume."
             reply = phrasing.asks(text, request.calculator, question, [what], choices, understood=so_far)
-            return reply, state.but(open={**last, "open": True, "choices": options, "missing": [what]})
+            return reply, state.but(open={**last, "open": True, "choices": options, "missing": [what], "text": asked})
         if decision.rivals and answer.status == "answered":
             options = {self._choice(o): o.reading.request.to_json() for o in (best, *decision.rivals)[:4]}
             reply = phrasing.asks(text, request.calculator, "I can read that in more than one way.", ["reading"], tuple(options), understood="")
-            return reply, state.but(open={**last, "open": True, "choices": options})
+            return reply, state.but(open={**last, "open": True, "choices": options, "text": asked})
         if answer.status == "answered":
             reply = phrasing.answered(self.kernel, text, request, answer, best.reading.ignored, [*notes, *best.reading.notes], money,
                                       state.settings)
@@ -118,7 +129,8 @@ class Conversation:
         if answer.status == "asks":
             question, missing = phrasing.missing_text(self.kernel, request, answer)
             reply = phrasing.asks(text, request.calculator, question, missing, answer.choices, answer.cautions, so_far)
-            return reply, state.but(open={**last, "open": True, "missing": list(dict.fromkeys(n for s in answer.missing for n in s))})
+            missing_names = list(dict.fromkeys(n for s in answer.missing for n in s))
+            return reply, state.but(open={**last, "open": True, "missing": missing_names, "text": asked})
         return phrasing.declined(text, answer.reason, request.calculator, cautions=answer.cautions), state.but(last=last, open=None)
 
     def _order(self, state: State, request: Request) -> tuple[str, ...]:

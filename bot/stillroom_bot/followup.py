@@ -13,6 +13,7 @@ from .reading.candidate import MASS, MONEY, VOLUME, Candidate
 from .reading.deciding import Outcome, solve, worth
 from .reading.message import Message
 from .reading.quantities import Quantity
+from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
 from .reading.reader import COVER, Reader, Reading
 from .reading.view import View
@@ -24,7 +25,7 @@ SHORT = 0.7
 SHORTEST = 7
 KEPT = 1.4
 MISSING = 1.6
-INHERITED = 1.5
+INHERITED = 3.0
 CERTAIN = 9.0
 MOST_EVICTED = 4
 AMOUNTS = (MASS, VOLUME, MONEY)
@@ -143,6 +144,9 @@ class Follower:
             return [o for o in [self._scaled(message, context, factor)] if o is not None]
         if not message.quantities and not message.content and message.asked.units:
             return [o for o in [self._in_unit(message, context, system)] if o is not None]
+        respecified = self._spec(message, context.request.spec, context.request.spec, units)
+        if respecified != context.request.spec:
+            return [self._repeat(replace(context.request, spec=respecified))]
         model = self.kernel.models[context.request.calculator]
         cover = dict((id, s) for s, id in rank(message, self.reader.lexicon, 10_000)).get(model.id, 0.0)
         filled = {n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()}
@@ -154,7 +158,8 @@ class Follower:
         for c in candidates_of(view, 4):
             outcome = self._merged(c, message, context, units, sizes, system)
             if outcome is not None:
-                outcome.score += bonus
+                again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
+                outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
                 found.append(outcome)
         found.sort(key=lambda o: -o.score)
         return found
@@ -230,7 +235,7 @@ class Follower:
         names = {n for n in c.wanted}
         view = self.reader.profile(c.model.id)
         if not message.content:
-            return False
+            return bool(message.asked.how)
         for a, b in (*message.asked.zones, *message.asked.rest):
             for match in message.matches:
                 meaning = match.entry.meanings.get(view.id)
@@ -314,15 +319,15 @@ class Follower:
         given = {n: scaled(a) if n in names else a for n, a in old.given.items()}
         if not names and old.spec:
             return self._repeat(replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec)))
-        if not names or all(model.variables[n].keeps for n in names):
-            return self._count(context, factor)
-        return self._repeat(replace(old, given=given))
+        counted = self._count(context, factor)
+        return counted if counted is not None else self._repeat(replace(old, given=given)) if names else None
 
     def _count(self, context: Context, factor: float) -> Outcome | None:
         """A job without an amount, done so many times: a count that it may take."""
         model = self.kernel.models[context.request.calculator]
         for name in model.variables:
-            if model.unit[name].kind == "count" and name not in context.request.wanted and model.variables[name].default == 1:
+            if model.unit[name].kind == "count" and name not in context.request.wanted and model.variables[name].default == 1 \
+                    and name not in context.request.given:
                 return self._repeat(replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)}))
         return None
 

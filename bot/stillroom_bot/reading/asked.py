@@ -44,6 +44,7 @@ class Asking:
             self.taken.update(range(q.first, q.last + 1))
         self.quantities = quantities
         self.asked = Asked()
+        self.per: tuple[str, ...] = ()
 
     def find(self) -> Asked:
         """Zones and units of the question."""
@@ -53,6 +54,8 @@ class Asking:
         self._chunks()
         self._money()
         self._bare_units()
+        if self.per and self.asked.units and not any(" / " in u for s in self.asked.units for u in s):
+            self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
         return self.asked
 
     def _word(self, i: int) -> str:
@@ -102,7 +105,7 @@ class Asking:
                     self._add(i + 2)
             elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
                 j = i + 1
-                while self._word(j) in ("is", "are", "the", "a", "an", "'s", "s", "total", "exact", "final", "my", "our", "will", "would"):
+                while self._word(j) in ("is", "are", "the", "a", "an", "'s", "s", "my", "our", "will", "would"):
                     j += 1
                 if self._word(j) not in ("if", "about"):
                     self._add(j)
@@ -171,7 +174,8 @@ class Asking:
                 self.asked.zones.append(chunk)
                 if before is not None and (not self._contentful(chunk) or chunk[1] - chunk[0] < 2):
                     tail = self._tail(before)
-                    if self._word(tail[0]) != "of" and self._contentful(tail) and not self._overlaps(tail):
+                    owned = tail[0] - 1 in self.taken and tail[1] - tail[0] < 2
+                    if not owned and self._word(tail[0]) != "of" and self._contentful(tail) and not self._overlaps(tail):
                         self.asked.zones.append(tail)
             elif numbered and (closing or before is None and not self.asked.zones) and not blank:
                 head = self._head(chunk)
@@ -246,6 +250,8 @@ class Asking:
                 continue
             if before == "/" and self.t[i].glued:
                 continue
+            if before == "per" and any(a <= i <= b for a, b in self.asked.zones):
+                self.per = units[0]
             if before in ("per", "each", "one") or (before == "the" and not in_zone) or (
                     before in ("a", "an") and unit.kind not in ("percent", "ww", "vv")):
                 continue

@@ -71,7 +71,7 @@ def _narrowed(kernel: Kernel, reading: Reading) -> Answer:
         for name in names:
             reading.request = replace(reading.request, wanted=(name,))
             fewer = solve(kernel, reading)
-            if fewer.status == "answered":
+            if fewer.status == "answered" and not _empty(fewer, reading):
                 return fewer
         reading.request = replace(reading.request, wanted=names)
     return answer
@@ -82,6 +82,8 @@ def _empty(answer: Answer, reading: Reading) -> bool:
     if answer.status != "answered" or len(answer.answer) != 1:
         return False
     first = answer.answer[0]
+    if first.unit == "count" and any(v.name == first.name and v.origin == "assumed" for v in answer.values):
+        return True
     given = reading.request.given
     return first.base == 0 or (len(given) > 1 and any(
         abs(a.base - first.base) < 1e-9 * abs(first.base) and reading.candidate.model.unit[n].dimension == VOLUME

@@ -57,7 +57,7 @@ def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]
 def _bare(q: Quantity, slot: Slot, units: Units, message: Message,
           context: Mapping[str, tuple[str, float]]) -> Iterator[tuple[str, float]]:
     unit = slot.unit
-    if unit.dimension != MONEY and _priced(q, message):
+    if (unit.dimension != MONEY and _priced(q, message)) or (q.weak and unit.kind != "count"):
         return
     before = context.get(slot.name, ("", 0.0))[0]
     if before and units[before].dimension != NONE:

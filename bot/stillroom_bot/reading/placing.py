@@ -20,7 +20,7 @@ ROLE, AGAINST_ROLE = 1.3, 0.8
 OPPOSITE = {"from": "to", "to": "from"}
 LATER, LATER_NAMED = 0.5, 0.1
 UNNAMED = 0.9
-NOT_EACH = 0.8
+NOT_EACH = 1.4
 FOREIGN, FOREIGN_UNKNOWN = 1.3, 0.35
 UNUSED, UNUSED_BARE, UNUSED_FITS = 2.0, 0.7, 0.4
 CARRIED = 0.5
@@ -91,7 +91,7 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
         score -= NOT_EACH
     if (slot.unit.kind == "percent" or v.shy) and faint:
         score -= UNNAMED
-    score -= (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
+    score -= 0.0 if before is not None else (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
         if foreign:

@@ -231,11 +231,13 @@ class Quantities:
     def _indefinite(self, i: int) -> Quantity | None:
         """``a litre``, ``an ounce``, ``half kilo``, ``a pinch``; a homophone before a unit."""
         word = self._word(i)
+        if word == "the" and (hit := self.lex.unit_at(self.t, i + 1)) and self._word(hit[1] + 1) in ("one", "size", "version"):
+            return Quantity(1.0, i, hit[1] + 1, hit[0], implied=True)
         if word in ("a", "an", "one", "per"):
             if word == "per":
                 return None
             j = i + 1
-            while self._word(j) in ("full", "single", "whole", "finished", "good", "big", "small", "little", "us", "exact"):
+            while self._word(j) in ("full", "single",  "whole", "finished", "good", "big", "small", "little", "us", "exact"):
                 j += 1
             if self.lex.longer_phrase(self.t, j):
                 return None
