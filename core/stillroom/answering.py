@@ -205,11 +205,10 @@ class Answering:
         for name in r.units.values():
             if self.units[name].note:
                 self.assumptions[self.units[name].note] = None
-        for text in (*m.calculator.conventions, *(f"two possible values of {n} were told apart by the usual range"
-                                                  for n in ())):
+        for text in m.calculator.conventions:
             self.assumptions[text] = None
         for name, f in m.functions.items():
-            used = any(c[1] == name for s in solution.plan.steps[:solution.plan.needed]
+            used = any(c[1] == name for s in solution.plan.path
                        for t in (*s.roots, s.residual or 0.0) for c in formula.calls(t))
             if used and f.source:
                 self.sources[f.source] = None
@@ -223,7 +222,8 @@ class Answering:
         for name, v in m.variables.items():
             if v.usual and name in solution.values:
                 low, high = m.base_usual(name)  # type: ignore[misc]
-                if not low * (1 - 1e-9) <= solution.values[name] <= high * (1 + 1e-9) and name in needed | set(r.wanted):
+                inside = low * (1 - 1e-9) <= solution.values[name] <= high * (1 + 1e-9)
+                if not inside and name in needed | set(r.wanted):
                     self.cautions[f"{v.title} {self.say(name, solution.values[name])} is outside the usual "
                                   f"{self.say(name, low)} to {self.say(name, high)}."] = None
 
@@ -244,7 +244,8 @@ class Answering:
         return Value(self.request.things.get(name, name), value, unit.json_name, origin, base)
 
     def _each(self, each: Mapping[str, tuple[float, Unit]]) -> list[Value]:
-        return [Value(thing, unit.from_base(base), unit.json_name, "found", base) for thing, (base, unit) in each.items()]
+        return [Value(thing, unit.from_base(base), unit.json_name, "found", base)
+                for thing, (base, unit) in each.items()]
 
     def _method(self, values: Mapping[str, float], whole: Mapping[str, float]) -> tuple[str, ...]:
         known = {**values, **whole}
@@ -275,4 +276,4 @@ def say_number(value: float) -> str:
     return f"{value:.3g}" if abs(value) >= 1e-4 or value == 0 else f"{value:.2e}"
 
 
-__all__ = ["Answering", "PERCENTS", "say_number"]
+__all__ = ["PERCENTS", "Answering", "say_number"]

@@ -182,7 +182,8 @@ def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[
     if not NAME.match(name) or keyword.iskeyword(name):
         raise DeclarationError(f"{name!r} cannot name a variable: use lower case letters, digits and _, no keyword.")
     if role not in ROLES:
-        raise DeclarationError(f"{name}: {role!r} is no role; the roles are {', '.join(sorted(r for r in ROLES if r))}.")
+        roles = ", ".join(sorted(r for r in ROLES if r))
+        raise DeclarationError(f"{name}: {role!r} is no role; the roles are {roles}.")
     choice, _, column = named_by.partition(".")
     over, sign, under = (part.strip() for part in ratio.partition(":"))
     return Variable(name, unit, words_of(words) or (name.replace("_", " "),), *bounds, usual, default, note, role,
@@ -265,8 +266,8 @@ class Calculator:
     def __init__(self, name: str, title: str, *parts: Variable | Choice | Calculator,
                  equations: Sequence[str] = (), limits: Sequence[Limit] = (), steps: Sequence[str | Whole] = (),
                  functions: Sequence[Function] = (), lines: Lines | None = None, words: str | Iterable[str] = "",
-                 only: str | Iterable[str] = "", asked: str | Sequence[str] = "", method: Sequence[str] = (), cautions: Sequence[str] = (),
-                 conventions: Sequence[str] = (), example: tuple[str, str] | None = None,
+                 only: str | Iterable[str] = "", asked: str | Sequence[str] = "", method: Sequence[str] = (),
+                 cautions: Sequence[str] = (), conventions: Sequence[str] = (), example: tuple[str, str] | None = None,
                  examples: Sequence[tuple[str, str]] = (), source: str = "", sources: Sequence[str] = (),
                  constants: Mapping[str, tuple[float, str]] | None = None):
         put = object.__setattr__

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import ast
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Set
 from typing import Any, TypeAlias
 
 from .errors import FormulaError
@@ -30,19 +30,27 @@ BUILTINS: Mapping[str, Callable[..., float]] = {
 }
 MAX_DEPTH = 40
 MAX_NODES = 4000
+MAX_LENGTH = 2000
 
 
 def parse(text: str) -> Tree:
     """The tree of an expression such as ``"dose * water"``.
 
-    Raises FormulaError for anything but numbers, names, ``+ - * / **``, brackets and
-    calls of plain functions.
+    Raises FormulaError for anything but finite numbers, names, ``+ - * / **``, brackets and
+    calls of plain functions, and for a text of more than 2000 characters.
     """
+    return _tree(_python(text, "a formula"), text, 0)
+
+
+def _python(text: str, what: str) -> ast.expr:
+    if len(text) > MAX_LENGTH:
+        raise FormulaError(f"{text[:40]!r}... is not {what}: it has more than {MAX_LENGTH} characters.")
     try:
-        node = ast.parse(text.strip(), mode="eval").body
+        return ast.parse(text.strip(), mode="eval").body
     except SyntaxError as e:
-        raise FormulaError(f"{text!r} is not a formula: {e.msg}.") from None
-    return _tree(node, text, 0)
+        raise FormulaError(f"{text!r} is not {what}: {e.msg}.") from None
+    except (ValueError, RecursionError, MemoryError) as e:
+        raise FormulaError(f"{text!r} is not {what}: {type(e).__name__}.") from None
 
 
 def _tree(node: ast.expr, text: str, depth: int) -> Tree:
@@ -52,7 +60,7 @@ def _tree(node: ast.expr, text: str, depth: int) -> Tree:
         case ast.Constant(value=bool()):
             pass
         case ast.Constant(value=int() | float() as number):
-            return float(number)
+            return _number(number, text)
         case ast.Name(id=name):
             return name
         case ast.UnaryOp(op=ast.USub(), operand=inner):
@@ -62,6 +70,16 @@ def _tree(node: ast.expr, text: str, depth: int) -> Tree:
         case ast.Call(func=ast.Name(id=name), args=args, keywords=[]):
             return ("call", name, *(_tree(a, text, depth + 1) for a in args))
     raise FormulaError(f"{text!r}: only numbers, names, + - * / **, brackets and functions may stand in a formula.")
+
+
+def _number(number: float, text: str) -> float:
+    try:
+        value = float(number)
+    except OverflowError:
+        value = math.inf
+    if math.isinf(value):
+        raise FormulaError(f"{text!r} has a number that is too large.")
+    return value
 
 
 def equation(text: str) -> tuple[Tree, Tree]:
@@ -74,11 +92,7 @@ def equation(text: str) -> tuple[Tree, Tree]:
 
 def comparison(text: str) -> tuple[str, Tree, Tree]:
     """``(sign, left, right)`` of ``"liquid <= size"``.  Raises FormulaError."""
-    try:
-        node = ast.parse(text.strip(), mode="eval").body
-    except SyntaxError as e:
-        raise FormulaError(f"{text!r} is not a comparison: {e.msg}.") from None
-    match node:
+    match _python(text, "a comparison"):
         case ast.Compare(left=left, ops=[op], comparators=[right]) if type(op) in COMPARE:
             return COMPARE[type(op)], _tree(left, text, 0), _tree(right, text, 0)
     raise FormulaError(f"{text!r} is not a comparison: write it as 'this <= that'.")
@@ -152,8 +166,8 @@ def to_ast(tree: Tree, name: Callable[[str], ast.expr], call: Callable[[str, lis
     return ast.BinOp(to_ast(tree[1], name, call), NODES[tree[0]](), to_ast(tree[2], name, call))
 
 
-def from_json(data: Any, known: frozenset[str] | set[str], functions: frozenset[str] | set[str], depth: int = 0) -> Tree:
-    """A tree read back from untrusted JSON.
+def from_json(data: Any, known: Set[str], functions: Mapping[str, int | None], depth: int = 0) -> Tree:
+    """A tree read back from untrusted JSON; ``functions`` says how many arguments each takes (None: any, but some).
 
     Raises ValueError unless every operator, arity, name and number is one of ours.
     """
@@ -171,17 +185,19 @@ def from_json(data: Any, known: frozenset[str] | set[str], functions: frozenset[
         raise ValueError("not a tree")
     head, rest = data[0], data[1:]
     if head == "call":
-        if not rest or rest[0] not in functions:
+        if not rest or not isinstance(rest[0], str) or rest[0] not in functions:
             raise ValueError("unknown function")
+        if len(rest) < 2 or functions[rest[0]] not in (None, len(rest) - 1):
+            raise ValueError(f"a wrong number of arguments for {rest[0]}")
         return ("call", rest[0], *(from_json(r, known, functions, depth + 1) for r in rest[1:]))
-    if head not in ("neg", *NODES) or len(rest) != (1 if head == "neg" else 2):
+    if not isinstance(head, str) or head not in ("neg", *NODES) or len(rest) != (1 if head == "neg" else 2):
         raise ValueError(f"not an operator of ours: {head!r}")
     return (head, *(from_json(r, known, functions, depth + 1) for r in rest))
 
 
 def to_json(tree: Tree) -> Any:
     """The tree as JSON lists."""
-    return [tree[0], *(to_json(t) if not isinstance(t, str) else t for t in tree[1:])] if isinstance(tree, tuple) else tree
+    return [tree[0], *(to_json(t) for t in tree[1:])] if isinstance(tree, tuple) else tree
 
 
 def evaluate(tree: Tree, values: Mapping[str, Any], functions: Mapping[str, Callable[..., float]] = BUILTINS) -> float:

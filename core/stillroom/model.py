@@ -18,6 +18,8 @@ from .errors import DeclarationError, DimensionError
 from .formula import Tree
 from .units import NONE, Dimension, Unit, Units
 
+ONE_ARGUMENT = frozenset({"ceil", "floor"})
+
 
 @dataclass(frozen=True)
 class Model:
@@ -64,7 +66,10 @@ class Model:
     def fingerprint(self) -> str:
         """What a kept plan depends on: the declaration and its tables, but not how it is worded."""
         c = self.calculator
+        used = {*(v.unit for v in self.variables.values()), *(u for _, u in c.constants.values()),
+                *(u for f in c.functions for u in (*f.takes, f.gives) if u != "choice")}
         shape = (c.equations, sorted(c.constants.items()),
+                 [(u, self.units[u].factor, self.units[u].offset) for u in sorted(used)],
                  [(v.name, v.unit, v.low, v.high, v.usual, v.default) for v in self.variables.values()],
                  [(k.name, sorted(k.rows), sorted(k.fills.items())) for k in self.choices.values()],
                  [(f.name, f.takes, f.gives, str(f.domain), f.version) for f in c.functions],
@@ -136,7 +141,10 @@ class Model:
         for text, a, b in trees:
             left, right = self._measure(a, text), self._measure(b, text)
             if left != right and not (_zero(a) or _zero(b)):
-                raise DimensionError(f"{self.id}: in '{text}' the left side measures {_say(left)}, the right {_say(right)}.")
+                raise DimensionError(
+                    f"{self.id}: in '{text}' the left side measures {_say(left)}, the right {_say(right)}.")
+            if self._differ(self._kind(a), self._kind(b)):
+                raise DimensionError(f"{self.id}: '{text}' equates a percent by mass with one by volume.")
 
     def _measure(self, tree: Tree, text: str) -> Dimension:
         if isinstance(tree, float):
@@ -158,19 +166,19 @@ class Model:
                 raise DimensionError(f"{self.id}: '{text}' adds {_say(parts[0])} and {_say(parts[1])}.")
             return parts[0] if not _zero(tree[1]) else parts[1]
         if head == "**":
-            if not isinstance(tree[2], float) and not (isinstance(tree[2], tuple) and tree[2][0] == "neg"):
-                if parts[0] != NONE or parts[1] != NONE:
-                    raise DimensionError(f"{self.id}: '{text}' has a power that is not a plain number.")
-                return NONE
-            power = tree[2] if isinstance(tree[2], float) else -tree[2][1]
-            return tuple(x * power for x in parts[0])
+            power = _literal(tree[2])
+            if power is not None:
+                return tuple(x * power for x in parts[0])
+            if parts[0] != NONE or parts[1] != NONE:
+                raise DimensionError(f"{self.id}: '{text}' has a power that is not a plain number.")
+            return NONE
         sign = 1 if head == "*" else -1
         whole = tuple(x + sign * y for x, y in zip(parts[0], parts[1], strict=True))
         if head == "*":
             self._check_percent(tree, whole, text)
         return whole
 
-    def _check_percent(self, tree: Tree, whole: Dimension, text: str) -> None:
+    def _check_percent(self, tree: tuple[Any, ...], whole: Dimension, text: str) -> None:
         kinds = {self.unit[n].kind for n in tree[1:] if isinstance(n, str) and n in self.variables}
         mass, length = whole[0], whole[1]
         if "ww" in kinds and mass == 0 and length == 3:
@@ -178,10 +186,11 @@ class Model:
         if "vv" in kinds and length == 0 and mass == 1:
             raise DimensionError(f"{self.id}: '{text}' takes a percent by volume of a mass.")
 
-    def _measure_call(self, tree: Tree, text: str) -> Dimension:
-        assert isinstance(tree, tuple)
+    def _measure_call(self, tree: tuple[Any, ...], text: str) -> Dimension:
         name, args = tree[1], tree[2:]
         if name in formula.BUILTINS:
+            if not args or (name in ONE_ARGUMENT and len(args) > 1):
+                raise DeclarationError(f"{self.id}: '{text}': {name} cannot take {len(args)} arguments.")
             parts = [self._measure(a, text) for a in args]
             if any(p != parts[0] for p in parts):
                 raise DimensionError(f"{self.id}: '{text}' compares things that are measured differently.")
@@ -196,8 +205,30 @@ class Model:
                 if arg not in self.choices:
                     raise DeclarationError(f"{self.id}: '{text}': {arg!r} is no choice.")
             elif self._measure(arg, text) != self.units[taken].dimension:
-                raise DimensionError(f"{self.id}: '{text}': {name} takes {taken}, not {_say(self._measure(arg, text))}.")
+                raise DimensionError(
+                    f"{self.id}: '{text}': {name} takes {taken}, not {_say(self._measure(arg, text))}.")
+            elif self._differ(self.units[taken].kind, self._kind(arg)):
+                raise DimensionError(f"{self.id}: '{text}': {name} takes {taken}, not {self.unit[arg].name}.")
         return self.units[f.gives].dimension
+
+    def _kind(self, tree: Tree) -> str:
+        """The kind of a side that is one name or one call; of anything else it is not known."""
+        if isinstance(tree, str) and tree in self.unit:
+            return self.unit[tree].kind
+        if isinstance(tree, tuple) and tree[0] == "call" and tree[1] in self.functions:
+            return self.units[self.functions[tree[1]].gives].kind
+        return ""
+
+    @staticmethod
+    def _differ(one: str, other: str) -> bool:
+        return {one, other} == {"ww", "vv"}
+
+
+def _literal(tree: Tree) -> float | None:
+    if isinstance(tree, tuple) and tree[0] == "neg":
+        inner = _literal(tree[1])
+        return None if inner is None else -inner
+    return tree if isinstance(tree, float) else None
 
 
 def _zero(tree: Tree) -> bool:

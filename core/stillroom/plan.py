@@ -2,7 +2,8 @@
 
 On disk a plan is JSON: prefix lists over declared names, finite numbers, ``+ - * / **`` and
 the calculator's own functions.  Reading it back checks every operator, arity, name,
-size and depth; the function is built from ``ast`` nodes, never from text.
+size and depth; the function is built from ``ast`` nodes, never from text.  The checks are
+not kept: they are the declaration's own equations, so that a file cannot talk them away.
 """
 
 from __future__ import annotations
@@ -37,9 +38,9 @@ class Step:
 class Plan:
     """``inputs`` are given or assumed values, then choices; ``needed`` steps find what is wanted.
 
-    ``defaults`` are the inputs that are assumed, ``free`` an amount that may be anything;
-    ``checks`` are pairs of sides that must agree, first those of the needed steps
-    (``needed_checks`` of them).
+    ``defaults`` are what is assumed, ``free`` an amount that may be anything; ``checks`` are pairs of sides
+    that must agree, first those of the needed steps (``needed_checks`` of them).  ``path`` are the
+    needed steps on which what is wanted rests; the others are found along with them.
     """
 
     inputs: tuple[str, ...]
@@ -49,6 +50,7 @@ class Plan:
     needed: int
     checks: tuple[tuple[Tree, Tree], ...]
     needed_checks: int
+    path: tuple[Step, ...] = ()
 
 
 Runner = Callable[..., tuple[tuple[float, ...], tuple[float, ...]]]
@@ -99,7 +101,7 @@ def build(plan: Plan, model: Model, part: str = "needed") -> Runner:
     if "type_params" in ast.FunctionDef._fields:
         function.type_params = []  # type: ignore[attr-defined,unused-ignore]
     module = ast.fix_missing_locations(ast.Module([function], []))
-    exec(compile(module, f"<plan of {model.id}>", "exec"), space)  # noqa: S102 - built from checked nodes, not text
+    exec(compile(module, f"<plan of {model.id}>", "exec"), space)  # built from checked nodes, not from text
     return space["run"]  # type: ignore[no-any-return]
 
 
@@ -119,7 +121,7 @@ def find_roots(name: str, residual: Callable[[float], float], low: float, high: 
         x = low + (high - low) * i / CELLS
         try:
             y = residual(x)
-        except (ValueError, ZeroDivisionError, OverflowError):
+        except (ValueError, ZeroDivisionError, OverflowError, TypeError):
             before = None
             continue
         if isinstance(y, complex) or y != y:
@@ -153,58 +155,43 @@ def _between(f: Callable[[float], float], a: float, fa: float, b: float, fb: flo
 
 
 def to_json(plan: Plan) -> dict[str, Any]:
-    """The plan as JSON data."""
+    """What of a plan cannot be told from the declaration: its assumptions and its formulas."""
     j = formula.to_json
-    return {
-        "inputs": list(plan.inputs), "defaults": list(plan.defaults), "free": plan.free, "needed": plan.needed,
-        "needed_checks": plan.needed_checks, "checks": [[j(a), j(b)] for a, b in plan.checks],
-        "steps": [["set", s.name, s.equation, [j(r) for r in s.roots]] if s.roots else
-                  ["find", s.name, s.equation, s.low, s.high, j(s.residual)]  # type: ignore[arg-type]
-                  for s in plan.steps]}
+    return {"defaults": list(plan.defaults), "free": plan.free,
+            "steps": [[s.name, [j(r) for r in s.roots], None if s.residual is None else j(s.residual)]
+                      for s in plan.steps]}
 
 
-def from_json(data: Any, model: Model) -> Plan:
-    """A plan from untrusted JSON data.  Raises ValueError if anything in it is not of this calculator."""
-    if not isinstance(data, dict):
-        raise ValueError("not a plan")
-    functions = set(model.functions) | set(formula.BUILTINS)
-    choices = set(model.choices)
-    inputs = _names(data["inputs"], set(model.variables) | choices)
-    defined = set(inputs) | choices
-    steps: list[Step] = []
-    if not isinstance(data["steps"], list) or len(data["steps"]) > MAX_STEPS:
+def from_json(data: Any, model: Model) -> tuple[tuple[str, ...], str | None, list[Step]]:
+    """Defaults, free amount and steps from untrusted JSON data; what they are worth is the planner's to judge.
+
+    Raises ValueError, KeyError or TypeError if anything in it is not of this calculator.
+    """
+    defaults, free, steps = data["defaults"], data["free"], data["steps"]
+    for name in (*defaults, *([] if free is None else [free])):
+        if name not in model.variables:
+            raise ValueError(f"{name!r} is not declared")
+    if not isinstance(steps, list) or len(steps) > MAX_STEPS:
         raise ValueError("too many steps")
-    for kind, name, index, *rest in data["steps"]:
-        if name not in model.variables or name in defined or not isinstance(index, int):
-            raise ValueError("a step that finds nothing new")
-        if kind == "set":
-            steps.append(Step(name, tuple(_tree(r, defined, functions) for r in rest[0]), equation=index))
-        elif kind == "find":
-            low, high = (float(x) for x in rest[:2])
-            steps.append(Step(name, (), _tree(rest[2], defined | {name}, functions), low, high, index))
-        else:
-            raise ValueError("an unknown step")
-        defined.add(name)
-    needed, needed_checks = data["needed"], data["needed_checks"]
-    early = (set(inputs) | choices | {s.name for s in steps[:needed]})
-    checks = tuple((_tree(a, early if i < needed_checks else defined, functions),
-                    _tree(b, early if i < needed_checks else defined, functions))
-                   for i, (a, b) in enumerate(data["checks"]))
-    defaults = _names(data["defaults"], set(inputs))
-    free = data["free"]
-    if free is not None and free not in inputs:
-        raise ValueError("a free amount that is no input")
-    return Plan(inputs, defaults, free, tuple(steps), int(needed), checks, int(needed_checks))
+    return tuple(defaults), free, [_step(model, *step) for step in steps]
 
 
-def _names(data: Any, known: set[str]) -> tuple[str, ...]:
-    if not isinstance(data, list) or not all(isinstance(n, str) and n in known for n in data):
-        raise ValueError("names that are not declared")
-    return tuple(data)
+def _step(model: Model, name: str, roots: Any, residual: Any) -> Step:
+    if name not in model.variables or not isinstance(roots, list) or bool(roots) == (residual is not None):
+        raise ValueError("not a step")
+    return Step(name, tuple(_tree(r, model) for r in roots), None if residual is None else _tree(residual, model))
 
 
-def _tree(data: Any, known: set[str], functions: set[str]) -> Tree:
-    tree = formula.from_json(data, known, functions)
+def _tree(data: Any, model: Model) -> Tree:
+    arity: dict[str, int | None] = {"min": None, "max": None, "ceil": 1, "floor": 1}
+    arity.update({n: len(f.takes) for n, f in model.functions.items()})
+    tree = formula.from_json(data, {*model.variables, *model.choices}, arity)
     if sum(1 for _ in formula.walk(tree)) > formula.MAX_NODES:
         raise ValueError("too large")
+    for node in ("neg", tree), *formula.walk(tree):
+        if isinstance(node, tuple):
+            takes = model.functions[node[1]].takes if node[0] == "call" and node[1] in model.functions else ()
+            for i, part in enumerate(node[2:] if node[0] == "call" else node[1:]):
+                if (part in model.choices) != (takes[i:i + 1] == ("choice",)):
+                    raise ValueError("a choice is no number")
     return tree

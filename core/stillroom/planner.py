@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from . import formula
@@ -30,6 +30,18 @@ class Question:
     filled: tuple[str, ...]
     wanted: tuple[str, ...]
     spare: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """What follows from a choice of defaults: the known names, the equations and their order of solution."""
+
+    chosen: tuple[str, ...]
+    free: str | None
+    known: frozenset[str]
+    pairs: list[tuple[Tree, Tree]]
+    numbering: list[int]
+    order: Order
 
 
 class Planner:
@@ -105,7 +117,8 @@ class Planner:
         return [n for n in names if n not in wanted or not near]
 
     def _numbers(self, chosen: Sequence[str]) -> frozenset[str]:
-        return frozenset(n for n in chosen if n in self.q.filled or not isinstance(self.model.variables[n].default, str))
+        return frozenset(n for n in chosen
+                         if n in self.q.filled or not isinstance(self.model.variables[n].default, str))
 
     def _links(self, chosen: Sequence[str]) -> list[tuple[str, Tree]]:
         numbers = self._numbers(chosen)
@@ -127,36 +140,79 @@ class Planner:
     def _derive(self, chosen: Sequence[str], free: str | None, wanted: Sequence[str]) -> Plan | None:
         from .derive import Unsolvable, solve_block
 
-        known = self.q.given | self._numbers(chosen) | ({free} if free else set())
-        links = self._links(chosen)
-        pairs = [self.pairs[i] for i in self.usable] + [(n, t) for n, t in links]
-        numbering = [*self.usable, *([-1] * len(links))]
-        o = self._order(known, links)
+        frame = self._frame(chosen, free)
         steps: list[Step] = []
-        have = set(known)
-        for rows, names in o.blocks:
-            if not all((frozenset().union(*(self._vars(pairs[i]) for i in rows)) - set(names)) <= have for _ in (0,)):
+        have = set(frame.known)
+        for rows, names in frame.order.blocks:
+            pairs = [frame.pairs[i] for i in rows]
+            if not frozenset().union(*map(self._vars, pairs)) - set(names) <= have:
                 continue
             try:
-                found = solve_block([pairs[i] for i in rows], names)
+                block = [Step(f.name, f.roots, f.residual) for f in solve_block(pairs, names)]
             except Unsolvable:
                 continue
-            for f in found:
-                low, high = self._bracket(f.name, f.residual)
-                if not f.roots and high is None:
-                    continue
-                steps.append(Step(f.name, f.roots, f.residual, low, high or 0.0, numbering[rows[0]]))
-                have.add(f.name)
-        if not all(w in have for w in wanted):
-            return None
-        needed, extra = _split(steps, wanted, known)
-        early = known | {s.name for s in needed}
-        checks = [p for i, p in zip(numbering, pairs, strict=True) if self._vars(p) <= early]
-        late = [p for i, p in zip(numbering, pairs, strict=True) if p not in checks and self._vars(p) <= have]
-        spare = [self.pairs[i] for i in self.q.spare if self._choices(self.pairs[i]) <= self.settled]
-        checks += [p for p in spare if self._vars(p) <= early]
-        inputs = [n for n in self.model.variables if n in known] + sorted(self.settled)
-        return Plan(tuple(inputs), tuple(chosen), free, (*needed, *extra), len(needed), (*checks, *late), len(checks))
+            if all(s.roots or self._bracket(s.name, s.residual)[1] is not None for s in block):
+                steps += block
+                have.update(names)
+        return self._plan(frame, steps, wanted) if have.issuperset(wanted) else None
+
+    def restore(self, chosen: tuple[str, ...], free: str | None, steps: Sequence[Step]) -> Plan:
+        """A plan from what was kept of it.  Raises ValueError unless this question leads to such a plan.
+
+        What is assumed must be assumable and no more than is needed, and every equation that bears on what
+        is wanted must be there to check the steps.
+        """
+        wanted, q = self._sources(self.q.wanted), self.q
+        if len(set(chosen)) < len(chosen) or not set(chosen) <= set(self._candidates(wanted)):
+            raise ValueError("a default that may not be used")
+        if free is not None and free != self._free(q.given, wanted, chosen):
+            raise ValueError("an amount that is not free")
+        frame = self._frame(chosen, free)
+        for d in chosen:
+            rest = [c for c in chosen if c != d]
+            if self._enough(q.given | self._numbers(rest) | ({free} if free else set()), wanted, self._links(rest)):
+                raise ValueError("a default that is not needed")
+        have = set(frame.known)
+        for s in steps:
+            used = frozenset().union(*map(formula.names, (*s.roots, s.residual or 0.0))) - self.settled
+            if s.name in have or not used <= have | ({s.name} if not s.roots else set()):
+                raise ValueError("a step out of order")
+            if not s.roots and self._bracket(s.name, s.residual)[1] is None:
+                raise ValueError("a search without an end")
+            have.add(s.name)
+        return self._plan(frame, steps, wanted)
+
+    def _frame(self, chosen: Sequence[str], free: str | None) -> _Frame:
+        links = self._links(chosen)
+        pairs = [*(self.pairs[i] for i in self.usable), *links]
+        known = self.q.given | self._numbers(chosen) | ({free} if free else set())
+        return _Frame(tuple(chosen), free, known, pairs, [*self.usable, *[-1] * len(links)], self._order(known, links))
+
+    def _plan(self, frame: _Frame, found: Sequence[Step], wanted: Sequence[str]) -> Plan:
+        need, of = set(wanted), {}
+        for rows, names in reversed(frame.order.blocks):
+            of.update(dict.fromkeys(names, frame.numbering[rows[0]]))
+            if need & set(names):
+                need = need.union(*(self._vars(frame.pairs[i]) for i in rows))
+        steps = [self._settled(s, of[s.name]) for s in found if s.name in of]
+        have = frame.known | {s.name for s in steps}
+        if len(steps) < len(found) or not need <= have:
+            raise ValueError("steps that do not find what is wanted")
+        needed, extra = [s for s in steps if s.name in need], [s for s in steps if s.name not in need]
+        spare = [self.pairs[i] for i in self.q.spare
+                 if self._choices(self.pairs[i]) <= self.settled and self._serves(self.pairs[i])]
+        early = frame.known | need
+        checks = [p for p in (*frame.pairs, *spare) if self._vars(p) <= early]
+        late = [p for p in (*frame.pairs, *spare) if self._vars(p) <= have and not self._vars(p) <= early]
+        inputs = [n for n in self.model.variables if n in frame.known] + sorted(self.settled)
+        return Plan(tuple(inputs), frame.chosen, frame.free, (*needed, *extra), len(needed), (*checks, *late),
+                    len(checks), _path(needed, wanted))
+
+    def _settled(self, step: Step, equation: int) -> Step:
+        if step.roots:
+            return replace(step, equation=equation)
+        low, high = self._bracket(step.name, step.residual)
+        return replace(step, low=low, high=high or 0.0, equation=equation)
 
     def _vars(self, pair: tuple[Tree, Tree]) -> frozenset[str]:
         return frozenset(n for t in pair for n in formula.names(t) if n in self.model.variables)
@@ -196,22 +252,19 @@ class Planner:
         return any(True for _ in whole._attempts(wanted))
 
 
-def _split(steps: Sequence[Step], wanted: Sequence[str], known: frozenset[str] | set[str]) -> tuple[list[Step], list[Step]]:
-    need, needed = set(wanted), []
+def _path(steps: Sequence[Step], wanted: Sequence[str]) -> tuple[Step, ...]:
+    need, path = set(wanted), []
     for s in reversed(steps):
         if s.name in need:
-            needed.append(s)
-            for t in (*s.roots, *([s.residual] if s.residual is not None else [])):
-                need |= formula.names(t)
-    needed.reverse()
-    return needed, [s for s in steps if s not in needed]
+            path.append(s)
+            need = need.union(*map(formula.names, (*s.roots, s.residual or 0.0)))
+    return tuple(reversed(path))
 
 
 def _amount(model: Model, name: str) -> bool:
     """Does a variable grow with the size of the batch (a mass, a volume, money or a count)?"""
     unit = model.unit[name]
-    mass, length, time, temperature, money, moles = unit.dimension
-    return (unit.dimension in _AMOUNTS) or unit.kind == "count"
+    return unit.dimension in _AMOUNTS or unit.kind == "count"
 
 
 _AMOUNTS = {(1.0, 0.0, 0.0, 0.0, 0.0, 0.0), (0.0, 3.0, 0.0, 0.0, 0.0, 0.0), (0.0, 0.0, 0.0, 0.0, 1.0, 0.0),

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
-from . import formula, plan as plans
-from .errors import Contradiction, Missing, OutOfBounds, Refused, SeveralRoots
+from . import formula
+from . import plan as plans
+from .errors import Contradiction, Missing, NotAnswered, OutOfBounds, Refused, SeveralRoots
 from .files import keep, kept
 from .model import Model
 from .plan import Plan, Runner
 from .planner import Planner, Question
+from .units import NONE
 
 TOLERANCE = 1e-9
 BOUNDS_SLACK = 1e-9
 MOST_PLANS = 400
-FORMAT = 3
+FORMAT = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +37,7 @@ class Solution:
     @property
     def used(self) -> frozenset[str]:
         """The names on which what was wanted rests."""
-        return frozenset(n for s in self.plan.steps[:self.plan.needed] for t in (*s.roots, s.residual or 0.0)
-                         for n in formula.names(t))
+        return frozenset(n for s in self.plan.path for t in (*s.roots, s.residual or 0.0) for n in formula.names(t))
 
 
 class Solver:
@@ -47,6 +49,7 @@ class Solver:
         self._plans: dict[Question, Plan | Missing] = {}
         self._runners: dict[tuple[Question, str], Runner] = {}
         self._file: dict[str, Any] | None = None
+        self._read_back: set[Question] = set()
 
     def solve(self, given: Mapping[str, float], rows: Mapping[str, str], wanted: Sequence[str]) -> Solution:
         """Find ``wanted`` from base numbers and chosen rows.
@@ -60,7 +63,18 @@ class Solver:
                   for v, column in k.fills.items() if v not in given
                   and (row := k.rows[rows[c]].values.get(column)) not in (None, "")}
         question = Question(frozenset(given), tuple(sorted(rows.items())), tuple(sorted(filled)), tuple(wanted))
-        plan = self.plan(question)
+        try:
+            return self._solved(question, given, filled, rows)
+        except NotAnswered:
+            if question not in self._read_back:
+                raise
+        self._forget(question)
+        self._plans[question] = self._derive(question)
+        return self._solved(question, given, filled, rows)
+
+    def _solved(self, question: Question, given: Mapping[str, float], filled: Mapping[str, float],
+                rows: Mapping[str, str]) -> Solution:
+        m, plan = self.model, self.plan(question)
         inputs = dict(given)
         for name in plan.inputs:
             if name in filled and name not in given:
@@ -73,45 +87,48 @@ class Solver:
         return Solution(values, origin, plan, usual_chose)
 
     def plan(self, question: Question) -> Plan:
-        """The kept plan of a question; derived, and kept, the first time.  Raises Missing."""
-        plan = self._plans.get(question)
+        """The kept plan of a question; derived, and kept, the first time.  Raises Missing.
+
+        The least recently used plan makes room where there are too many.
+        """
+        plan = self._plans.pop(question, None)
         if plan is None:
             plan = self._from_file(question) or self._derive(question)
             while len(self._plans) >= MOST_PLANS:
-                old = next(iter(self._plans))
-                del self._plans[old]
-                self._runners.pop((old, "needed"), None), self._runners.pop((old, "extra"), None)
-            self._plans[question] = plan
+                self._forget(next(iter(self._plans)))
+        self._plans[question] = plan
         if isinstance(plan, Missing):
             raise Missing(plan.wanted, plan.sets)
         return plan
 
+    def _forget(self, question: Question) -> None:
+        self._plans.pop(question, None)
+        self._read_back.discard(question)
+        for part in ("needed", "extra"):
+            self._runners.pop((question, part), None)
+
+    def _planner(self, question: Question) -> Planner:
+        return Planner(self.model, replace(question, spare=self.spare()))
+
     def _derive(self, question: Question) -> Plan | Missing:
         made: Plan | Missing
         try:
-            made = Planner(self.model, Question(question.given, question.rows, question.filled, question.wanted,
-                                                self.spare())).plan()
+            made = self._planner(question).plan()
             data: Any = plans.to_json(made)
         except Missing as e:
             made, data = e, {"missing": [list(s) for s in e.sets]}
-        on_disk = self._read()
-        on_disk[_key(question)] = data
-        while len(on_disk) > MOST_PLANS:
-            del on_disk[next(k for k in on_disk if k != "spare")]
-        self._write(on_disk)
+        self._keep(_key(question), data)
         return made
 
     def spare(self) -> tuple[int, ...]:
         """Equations that follow from the others, and so serve only as checks."""
         data = self._read().get("spare")
-        if isinstance(data, list) and all(isinstance(i, int) for i in data):
+        if isinstance(data, list) and all(type(i) is int and 0 <= i < len(self.model.equations) for i in data):
             return tuple(data)
         from .derive import redundant
 
         found = redundant(self.model.equations)
-        on_disk = self._read()
-        on_disk["spare"] = list(found)
-        self._write(on_disk)
+        self._keep("spare", list(found))
         return found
 
     def _from_file(self, question: Question) -> Plan | Missing | None:
@@ -123,19 +140,27 @@ class Solver:
                 names = set(self.model.variables) | set(self.model.choices)
                 sets = [tuple(s) for s in data["missing"]]
                 return Missing(question.wanted, sets) if all(n in names for s in sets for n in s) else None
-            return plans.from_json(data, self.model)
+            plan = self._planner(question).restore(*plans.from_json(data, self.model))
         except (ValueError, KeyError, TypeError, IndexError):
             return None
+        self._read_back.add(question)
+        return plan
 
-    def _read(self) -> dict[str, Any]:
-        if self._file is None:
+    def _read(self, again: bool = False) -> dict[str, Any]:
+        if self._file is None or again:
             data = kept(self._path)
-            own = isinstance(data, dict) and data.get("made by") == self._made_by()
-            self._file = dict(data["plans"]) if own and isinstance(data.get("plans"), dict) else {}
+            own = (isinstance(data, dict) and data.get("made by") == self._made_by()
+                   and isinstance(data.get("plans"), dict) and data.get("sum") == _sum(data["plans"]))
+            self._file = {**(self._file or {}), **data["plans"]} if own else self._file or {}
         return self._file
 
-    def _write(self, data: dict[str, Any]) -> None:
-        keep(self._path, json.dumps({"made by": self._made_by(), "plans": data}, separators=(",", ":")))
+    def _keep(self, key: str, data: Any) -> None:
+        on_disk = self._read(again=True)
+        on_disk[key] = data
+        while len(on_disk) > MOST_PLANS:
+            del on_disk[next(k for k in on_disk if k != "spare")]
+        keep(self._path, json.dumps({"made by": self._made_by(), "plans": on_disk, "sum": _sum(on_disk)},
+                                    separators=(",", ":")))
 
     def _made_by(self) -> list[str]:
         return [str(FORMAT), self.model.fingerprint, version("sympy")]
@@ -181,6 +206,8 @@ class Solver:
                 problem = problem or OutOfBounds("These values would divide by nothing: one of them cannot be zero.")
             except OverflowError:
                 problem = problem or OutOfBounds("These values are too large to work with.")
+            except TypeError:  # a root of a negative number met a table or a comparison
+                problem = problem or OutOfBounds("No possible value fits these numbers.")
             except ValueError as e:
                 problem = problem or Refused(str(e))
             except (OutOfBounds, Contradiction) as e:
@@ -196,7 +223,7 @@ class Solver:
             return distinct[0], ()
         usual = [g for g in distinct if all(self._usual(n, v) for n, v in g.items())]
         if len(usual) == 1:
-            return usual[0], tuple(n for n in usual[0] if self.model.variables[n].usual)
+            return usual[0], tuple(n for n in usual[0] if any(not self._usual(n, g[n]) for g in distinct))
         name = next(n for n in distinct[0] if not _same(distinct[0][n], distinct[1][n]))
         raise SeveralRoots(name, [self.say(name, g[name]) for g in distinct])
 
@@ -222,14 +249,16 @@ class Solver:
                        check: tuple[formula.Tree, formula.Tree]) -> None:
         names = [n for n in self.model.variables if n in question.given]
         involved = formula.names(check[0]) | formula.names(check[1])
-        names.sort(key=lambda n: (n not in involved, self.model.unit[n].kind != "ww" and self.model.unit[n].dimension != (0.0,) * 6))
+        unit = self.model.unit
+        names.sort(key=lambda n: (n not in involved, unit[n].kind != "ww" and unit[n].dimension != NONE))
         for name in names:
             rest = {n: inputs[n] for n in question.given if n != name}
             try:
-                implied = self.solve(rest, rows, (name,)).values[name]
-            except (Missing, OutOfBounds, Contradiction, Refused, SeveralRoots):
+                solution = self.solve(rest, rows, (name,))
+            except NotAnswered:
                 continue
-            if not _same(implied, inputs[name]):
+            implied = solution.values[name]
+            if solution.origin[name] == "found" and not _same(implied, inputs[name]):
                 raise Contradiction(name, self.say(name, inputs[name]), self.say(name, implied))
         raise OutOfBounds("These values do not fit together.")
 
@@ -255,6 +284,10 @@ class Solver:
 
 def _key(q: Question) -> str:
     return json.dumps([sorted(q.given), q.rows, q.filled, q.wanted])
+
+
+def _sum(plans: Mapping[str, Any]) -> str:
+    return hashlib.sha256(json.dumps(plans, separators=(",", ":")).encode()).hexdigest()
 
 
 def _same(a: float, b: float) -> bool:

@@ -38,7 +38,8 @@ def order(equations: Sequence[Set[str]], known: Set[str]) -> Order:
     return Order(tuple(blocks), checks, frozenset(undetermined))
 
 
-def _augment(i: int, sets: Sequence[Set[str]], of_row: dict[int, str], of_name: dict[str, int], tried: set[str]) -> bool:
+def _augment(i: int, sets: Sequence[Set[str]], of_row: dict[int, str], of_name: dict[str, int],
+             tried: set[str]) -> bool:
     for name in sorted(sets[i]):
         if name in tried:
             continue

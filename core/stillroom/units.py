@@ -21,7 +21,7 @@ from dataclasses import dataclass, replace
 from importlib import resources
 from importlib.metadata import version
 from pathlib import Path
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from .errors import NameClash, UnitError
 from .files import keep, kept
@@ -87,20 +87,24 @@ def own_rows() -> list[dict[str, str]]:
 class Units:
     """A frozen table of units, built from rows of definitions.
 
-    Raises NameClash for a name defined twice and UnitError for a definition that pint
-    cannot read.
+    Raises NameClash for a name defined twice and UnitError for a row without a name or a definition
+    that pint cannot read.
     """
 
     def __init__(self, rows: Sequence[Mapping[str, str]] | None = None, cache: Path | None = None):
         rows = own_rows() if rows is None else rows
         seen: dict[str, str] = {}
         for row in rows:
+            if not row.get("name") or "definition" not in row:
+                owner = row.get("owner", "the kernel")
+                raise UnitError(f"A unit of {owner} lacks a name or a definition: {dict(row)!r}.")
             if row["name"] in seen:
                 raise NameClash(f"The unit {row['name']!r} is defined twice, by {seen[row['name']]} "
                                 f"and by {row.get('owner', 'the kernel')}.")
             seen[row["name"]] = row.get("owner", "the kernel")
         worth = _worth(rows, cache)
         self._units: dict[str, Unit] = {}
+        self._quotients: dict[str, Unit] = {}
         for row in rows:
             factor, offset, dimension = worth[row["name"]]
             words = tuple(w for w in (row.get("words") or "").split(";") if w)
@@ -110,7 +114,7 @@ class Units:
                 row.get("note") or "")
 
     def __iter__(self) -> Iterator[Unit]:
-        return iter(self._units.values())
+        return iter(tuple(self._units.values()))
 
     def __contains__(self, name: str) -> bool:
         return name in self._units
@@ -120,9 +124,9 @@ class Units:
 
         Raises UnitError, with the nearest names, for one that is not known.
         """
-        unit = self._units.get(name)
+        unit = self._units.get(name) or self._quotients.get(name)
         if unit is None:
-            unit = self._units[name] = self._quotient(name)
+            unit = self._quotients[name] = self._quotient(name)
         return unit
 
     def _quotient(self, name: str) -> Unit:
@@ -138,11 +142,16 @@ class Units:
                     system=b.system if b.system == a.system else "")
 
     def adjusted(self, sizes: Mapping[str, float]) -> Units:
-        """The same table with some units resized (base numbers), for one chat's own measures."""
-        if not sizes:
+        """The same table with some units resized (base numbers), for one chat's own measures.
+
+        Only an ``adjustable`` unit takes a size, and only a positive one; any other is left as it is.
+        """
+        new = {n: replace(self._units[n], factor=size) for n, size in sizes.items()
+               if n in self._units and self._units[n].adjustable and 0 < size < float("inf")}
+        if not new:
             return self
         other = object.__new__(Units)
-        other._units = {n: replace(u, factor=sizes[n]) if n in sizes else u for n, u in self._units.items()}
+        other._units, other._quotients = {**self._units, **new}, {}
         return other
 
     def convert(self, value: float, unit: str, to: str) -> float:
@@ -172,7 +181,7 @@ def _worth(rows: Sequence[Mapping[str, str]], cache: Path | None) -> dict[str, t
 def _ask_pint(rows: Sequence[Mapping[str, str]]) -> dict[str, tuple[float, float, list[float]]]:
     import pint
 
-    registry = pint.UnitRegistry(None)  # type: ignore[arg-type]
+    registry: Any = pint.UnitRegistry(None)
     base = dict(zip(("[mass]", "[length]", "[time]", "[temperature]", "[currency]", "[substance]"),
                     range(len(BASE)), strict=True))
     worth = {}

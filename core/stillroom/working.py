@@ -20,7 +20,7 @@ def work_out(model: Model, solution: Solution, units: Units, whole: Mapping[str,
     """One line a step: the name, the formula, the same with numbers, the result."""
     lines = []
     values = {**solution.values}
-    for s in solution.plan.steps[:solution.plan.needed]:
+    for s in solution.plan.path:
         if s.name not in values:
             continue
         unit = model.unit[s.name]
@@ -28,7 +28,7 @@ def work_out(model: Model, solution: Solution, units: Units, whole: Mapping[str,
         title = model.variables[s.name].title
         if len(s.roots) == 1 and len(text := formula.show(s.roots[0])) <= LONGEST:
             numbers = _numbers(s.roots[0], model, values)
-            lines.append(f"{title} = {text} = {numbers} = {result}" if numbers != result else f"{title} = {text} = {result}")
+            lines.append(" = ".join(dict.fromkeys((title, text, numbers, result))))
         elif s.equation >= 0:
             lines.append(f"{title} = {result}, from {model.calculator.equations[s.equation].replace('_', ' ')}")
         else:

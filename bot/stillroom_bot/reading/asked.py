@@ -172,7 +172,8 @@ class Asking:
                     before = chunk
                     continue
                 self.asked.zones.append(chunk)
-                if before is not None and (not self._contentful(chunk) or chunk[1] - chunk[0] < 2):
+                if before is not None and (
+                        not self._contentful(chunk) or self._word(before[1] + 1) in (",", "|", "and")):
                     tail = self._tail(before)
                     owned = tail[0] - 1 in self.taken and tail[1] - tail[0] < 2
                     if not owned and self._word(tail[0]) != "of" and self._contentful(tail) and not self._overlaps(tail):

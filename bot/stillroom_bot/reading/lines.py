@@ -31,7 +31,7 @@ def line_worth(view: View, k: int) -> float | None:
             if meaning is not None and meaning.variables and not match.entry.substances:
                 return None
     if q.bare:
-        return COUNTED if substance else None
+        return COUNTED if substance and m.state(k) != "liquid" else None
     return KNOWN if substance else UNKNOWN
 
 
@@ -46,7 +46,8 @@ def attribute_of(view: View, k: int, lines: tuple[int, ...]) -> tuple[int, str] 
         unit = view.units[unit_name]
         for u in q.units:
             said = view.units[u]
-            if (unit.kind in PERCENTS and _percent_fits(said, unit)) or said.dimension == unit.dimension == MONEY:
+            if (unit.kind in PERCENTS and _percent_fits(said, unit)) or said.dimension == unit.dimension == MONEY or (
+                    said.kind == unit.kind == "ratio"):
                 owner = _owner(view, k, lines)
                 if owner is not None:
                     return owner, name

@@ -197,7 +197,7 @@ def _neighbours(m: Message) -> None:
                 break
             for role, table in CUES_AFTER.items():
                 if word in table and step < 3:
-                    cues[role] = max(cues.get(role, 0.0), table[word] * (1.0 if step < 2 else 0.6) * factor)
+                    cues[role] = max(cues.get(role, 0.0), table[word] * (1.0 if step < 3 else 0.6) * factor)
             if word in PREPOSITIONS:
                 factor *= 0.55
                 owned = False

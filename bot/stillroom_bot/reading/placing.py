@@ -25,7 +25,7 @@ FOREIGN, FOREIGN_UNKNOWN = 1.3, 0.35
 UNUSED, UNUSED_BARE, UNUSED_FITS = 2.0, 0.7, 0.4
 CARRIED = 0.5
 SAME_UNIT = 0.6
-LINE, ATTRIBUTE = 1.9, 1.6
+LINE, ATTRIBUTE, MIXED = 1.9, 1.6, 1.2
 MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
@@ -147,6 +147,8 @@ def placements(view: View) -> list[Placement]:
     """The best joint assignments of the message's numbers, each variable filled once, best first."""
     quantities = view.message.quantities
     live = [k for k, q in enumerate(quantities) if not q.noise and not q.rejected]
+    if view.profile.spec is not None:
+        live.sort(key=lambda k: quantities[k].strength)
     options = {k: uses_of(view, k) for k in live}
     spec = view.profile.spec
     worths = {k: line_worth(view, k) if spec is not None else None for k in live}
@@ -165,7 +167,8 @@ def placements(view: View) -> list[Placement]:
         if i == len(live):
             if spec is not None and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses)):
                 return
-            p = replace(p, score=p.score + _grouped(view, p.uses))
+            mixed = MIXED * sum(worths[u.quantity] is not None for u in p.uses) if p.lines else 0.0
+            p = replace(p, score=p.score + _grouped(view, p.uses) - mixed)
             found.append(p)
             top = max(top, p.score)
             return

@@ -384,6 +384,10 @@ class Quantities:
         if homophone:
             return None
         j = a.last + 1
+        if self._word(j) == "-" and self._word(j + 1) == "to" and self._word(j + 2) == "-":
+            b = number_at(self.t, j + 3, self.comma)
+            if b is not None and b.value:
+                return Quantity(a.value / b.value, i, b.last, ratio=(a.value, b.value), names=self._names(i, b.last))
         sign = self._word(j)
         if sign in (":", "to", "two", "too") and not self._noise(a):
             b = self._term(j + 1) if self._word(j + 1) not in ("a",) else None
@@ -534,6 +538,10 @@ class Quantities:
             if n == skip:
                 continue
             kept.append(q)
+            if q.bare and not q.noise and n + 1 < len(self.found) and (nxt := self.found[n + 1]).implied and nxt.first == q.last + 1 \
+                    and nxt.units and not nxt.strength and "." in self.t[q.first].text + self.t[q.last].text:
+                q.units, q.per, q.last, skip = ("currency",), (nxt.units[0], 1.0), nxt.last, n + 1
+                continue
             if not q.units or q.noise or q.unsized or (q.money and "pound" not in q.units and False):
                 continue
             j = q.last + 1
@@ -572,6 +580,8 @@ class Quantities:
             return k + 2
         if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):
             return k + 1
+        if words[0] == "/" and not self.t[k].glued:
+            return None
         if words[0] in ("per", "every", "each", "/", "a", "an"):
             return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
         if words == ("for", "1"):
