@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -65,14 +64,18 @@ class Kernel:
                 Units([*rows, *more], self.cache)
                 rows += more
             except StillroomError as e:
-                plugin.errors.append(str(e))
+                plugin.report(str(e))
                 plugin.units.clear()
         self.units = Units(rows, self.cache)
-        self.models.clear(), self.substances.clear(), self.refusals.clear(), self._solvers.clear()
+        self.models, self.substances, self.refusals, self._solvers = {}, {}, [], {}
+        owner: dict[str, str] = {}
         for plugin in self.manager.plugins.values():
             plugin.accepted.clear()
             for s in substances_of(plugin):
-                self.substances.setdefault(s.id, s)
+                if s.id in owner:
+                    plugin.report(f"The substance {s.id!r} is described twice, by {owner[s.id]} and by {plugin.name}.")
+                    continue
+                self.substances[s.id], owner[s.id] = s, plugin.name
             self.refusals += plugin.refusals
             for c in plugin.calculators:
                 self._register(plugin, c)
@@ -85,33 +88,14 @@ class Kernel:
             if id in self.models:
                 raise NameClash(f"{plugin.name} offers two calculators named {calculator.name!r}.")
             model = Model(id, calculator, self.units)
-            if not self._checked(model):
-                model.check()
-                self._mark(model)
+            model.check()
         except StillroomError as e:
-            plugin.errors.append(str(e))
-            return
-        self.models[id] = model
-        plugin.accepted.append(id)
-
-    def _checked(self, model: Model) -> bool:
-        return self.cache is not None and model.fingerprint in self._known
-
-    @cached_property
-    def _known(self) -> set[str]:
-        from .files import kept
-
-        data = kept(self.cache / "checked.json") if self.cache else None
-        return set(data) if isinstance(data, list) and all(isinstance(x, str) for x in data) else set()
-
-    def _mark(self, model: Model) -> None:
-        if self.cache is not None:
-            import json
-
-            from .files import keep
-
-            self._known.add(model.fingerprint)
-            keep(self.cache / "checked.json", json.dumps(sorted(self._known)[-2000:]))
+            plugin.report(str(e))
+        except Exception as e:  # a declaration that is no declaration at all
+            plugin.report(f"{id} is declared in a way that cannot work: {type(e).__name__}: {e}")
+        else:
+            self.models[id] = model
+            plugin.accepted.append(id)
 
     def solver(self, calculator: str) -> Solver:
         """The solver of a calculator.  Raises RequestError for one that is not there."""
@@ -139,8 +123,21 @@ class Kernel:
         return Request(calculator, amounts, wanted=tuple(wanted), **more)
 
     def answer(self, request: Request) -> Answer:
-        """Answer a request.  Never raises for what a person may have asked; RequestError for a wrong name."""
-        return self._cautioned(request, Answering(self, request).answer())
+        """Answer a request.
+
+        Never raises for what a person may have asked; RequestError for a wrong name, UnitError for an unknown
+        unit.  A calculator whose own function fails is named in its plugin's errors, and the answer is declined.
+        """
+        try:
+            answer = Answering(self, request).answer()
+        except StillroomError:
+            raise
+        except Exception as e:  # a stranger's table may raise anything
+            error = f"{request.calculator} failed with {type(e).__name__}: {e}"
+            if owner := self.plugins.get(request.calculator.partition(".")[0]):
+                owner.report(error)
+            answer = Answer("declined", request.calculator, reason=f"That cannot be worked out: {error}.")
+        return self._cautioned(request, answer)
 
     def _cautioned(self, request: Request, answer: Answer) -> Answer:
         """The answer with the cautions of every plugin; one that raises is named and asked no more."""
@@ -151,7 +148,7 @@ class Kernel:
             try:
                 told.update(dict.fromkeys(plugin.cautions(request=request, answer=answer)))
             except Exception as e:
-                plugin.errors.append(f"{plugin.name}: stillroom_cautions failed with {type(e).__name__}: {e}")
+                plugin.report(f"{plugin.name}: stillroom_cautions failed with {type(e).__name__}: {e}")
                 plugin.cautions = None
         return answer if len(told) == len(answer.cautions) else replace(answer, cautions=tuple(told))
 

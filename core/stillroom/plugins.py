@@ -31,6 +31,17 @@ class Plugin:
     accepted: list[str] = field(default_factory=list)
     cautions: Callable[..., Iterable[str]] | None = None
 
+    def report(self, error: str) -> None:
+        """Keep an error's sentence, once."""
+        if error not in self.errors:
+            self.errors.append(error)
+
+    def switch_off(self) -> None:
+        """Let it offer nothing."""
+        for offered in (self.calculators, self.units, self.substances, self.refusals):
+            offered.clear()
+        self.cautions = None
+
     def to_json(self) -> dict[str, Any]:
         """Plain data, as ``stillroom plugins --json`` prints it."""
         return {"name": self.name, "version": self.version, "calculators": list(self.accepted),
@@ -66,10 +77,9 @@ class PluginManager:
         self.plugins[name] = plugin
         try:
             self._fill(plugin, load())
-        except Exception as e:  # noqa: BLE001 - a stranger's code may raise anything
-            plugin.errors.append(f"{name} could not be loaded: {_sentence(e)}")
-            plugin.calculators.clear(), plugin.units.clear(), plugin.substances.clear(), plugin.refusals.clear()
-            plugin.cautions = None
+        except (Exception, SystemExit) as e:  # a stranger's code may raise anything
+            plugin.report(f"{name} could not be loaded: {_sentence(e)}")
+            plugin.switch_off()
         plugin.seconds = time.perf_counter() - started
         return plugin
 
@@ -83,23 +93,28 @@ class PluginManager:
         except pluggy.PluginValidationError as e:
             self._pluggy.unregister(thing)
             raise DeclarationError(str(e)) from None
-        found = {}
-        for caller in self._pluggy.get_hookcallers(thing) or []:
-            found.update({caller.name: i.function for i in caller.get_hookimpls() if i.plugin is thing})
+        found: dict[str, Callable[..., Any]] = {
+            caller.name: i.function for caller in self._pluggy.get_hookcallers(thing) or []
+            for i in caller.get_hookimpls() if i.plugin is thing}
         if not found and not any(hasattr(thing, n) for n in dir(Hooks) if n.startswith("stillroom_")):
             raise DeclarationError("it has no function marked with @stillroom.hookimpl and is no Calculator.")
-        for hook, target in (("stillroom_units", plugin.units), ("stillroom_substances", plugin.substances),
-                             ("stillroom_refusals", plugin.refusals)):
-            if hook in found:
-                target.extend(found[hook]())
+        rows: tuple[tuple[str, list[Any]], ...] = (
+            ("stillroom_units", plugin.units), ("stillroom_substances", plugin.substances),
+            ("stillroom_refusals", plugin.refusals))
+        for hook, target in rows:
+            for row in found[hook]() if hook in found else ():
+                if isinstance(row, Mapping):
+                    target.append(row)
+                else:
+                    plugin.report(f"{plugin.name}: {hook} gives {row!r}, which is no row.")
         if "stillroom_calculators" in found:
             for c in found["stillroom_calculators"]():
                 if isinstance(c, Calculator):
                     plugin.calculators.append(c)
                 else:
-                    plugin.errors.append(f"{plugin.name}: {c!r} is no Calculator.")
+                    plugin.report(f"{plugin.name}: {c!r} is no Calculator.")
         plugin.cautions = found.get("stillroom_cautions")
 
 
-def _sentence(e: Exception) -> str:
+def _sentence(e: BaseException) -> str:
     return str(e) if isinstance(e, StillroomError) else f"{type(e).__name__}: {e}"

@@ -37,7 +37,7 @@ def substances_of(plugin: Plugin) -> Iterator[Substance]:
     """The substances of a plugin; a row without id or source is named in the plugin's errors and left out."""
     for row in plugin.substances:
         if not row.get("id") or not row.get("source"):
-            plugin.errors.append(f"A substance of {plugin.name} lacks an id or a source: {dict(row)!r}.")
+            plugin.report(f"A substance of {plugin.name} lacks an id or a source: {dict(row)!r}.")
             continue
         id = str(row["id"])
         yield Substance(id, _several(row.get("words")) or (id.replace("_", " "),), str(row.get("state") or "liquid"),
