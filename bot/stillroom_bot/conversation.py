@@ -118,6 +118,12 @@ class Conversation:
             question = f"Which is meant: {' or '.join(choices)}?" if choices else f"How much is a {what}? Its size is not fixed: give me a weight or a volume."
             reply = phrasing.asks(text, request.calculator, question, [what], choices, understood=so_far)
             return reply, state.but(open={**last, "open": True, "choices": options, "missing": [what], "text": asked})
+        if decision.doubts and answer.status == "answered":
+            left_out = [d for d in decision.doubts if d]
+            options = {self._choice(best): request.to_json()}
+            question = f"I am not sure what {' and '.join(left_out)} is for." if left_out else "I am not sure that I read this right."
+            reply = phrasing.asks(text, request.calculator, question, left_out or ["reading"], tuple(options), answer.cautions, so_far)
+            return reply, state.but(open={**last, "open": True, "choices": options, "text": asked})
         if decision.rivals and answer.status == "answered":
             options = {self._choice(o): o.reading.request.to_json() for o in (best, *decision.rivals)[:4]}
             reply = phrasing.asks(text, request.calculator, "I can read that in more than one way.", ["reading"], tuple(options), understood="")

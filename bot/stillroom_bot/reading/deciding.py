@@ -18,7 +18,10 @@ from .candidate import VOLUME, Candidate
 from .message import Message
 from .reader import Reader, Reading
 
-MARGIN = 0.45
+MARGIN = 0.35
+WEAKEST_USE = -0.3
+LEAST_EACH = 1.0
+CONSOLATION = 1.85
 FAR = 3.2
 MOST_SOLVED = 9
 LEAST = 1.3
@@ -48,11 +51,16 @@ class Outcome:
 
 @dataclass(slots=True)
 class Decision:
-    """The outcome to give (None: nothing fits), and the ones to choose from if it must be asked."""
+    """The outcome to give (None: nothing fits), and the ones to choose from if it must be asked.
+
+    ``doubts`` are reasons not to trust the best reading: amounts that it leaves out, a number that
+    fills a variable against the words around it, too little evidence in all.
+    """
 
     best: Outcome | None
     rivals: list[Outcome] = field(default_factory=list)
     outcomes: list[Outcome] = field(default_factory=list)
+    doubts: list[str] = field(default_factory=list)
 
 
 def solve(kernel: Kernel, reading: Reading) -> Answer:
@@ -116,6 +124,7 @@ def outcomes_of(kernel: Kernel, reader: Reader, message: Message, candidates: li
 
 def choose(outcomes: list[Outcome], margin: float, message: Message) -> Decision:
     """The outcome to give, and those that it would have to be asked apart from."""
+    _no_consolation(outcomes)
     outcomes = sorted(outcomes, key=lambda o: -o.score)
     if not outcomes or outcomes[0].score < LEAST:
         return Decision(None, outcomes=outcomes)
@@ -126,4 +135,29 @@ def choose(outcomes: list[Outcome], margin: float, message: Message) -> Decision
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
-    return Decision(best, rivals, outcomes)
+    return Decision(best, rivals, outcomes, doubts(best, message) if best.answer.status == "answered" else [])
+
+
+def _no_consolation(outcomes: list[Outcome]) -> None:
+    """That what is asked cannot be found is no reason to answer what was asked less clearly."""
+    for o in outcomes:
+        c = o.reading.candidate
+        if o.answer.status == "answered" and any(
+                p.answer.status == "asks" and p.reading.candidate.model is c.model and p.reading.candidate.uses == c.uses
+                and p.reading.candidate.parts.get("asked", 0.0) > c.parts.get("asked", 0.0) + 0.5 for p in outcomes):
+            o.score -= CONSOLATION
+
+
+def doubts(outcome: Outcome, message: Message) -> list[str]:
+    """What speaks against trusting a reading that could be answered."""
+    c = outcome.reading.candidate
+    found = []
+    for k in c.unused:
+        q = message.quantities[k] if k < len(message.quantities) else None
+        if q is not None and q.units and not (q.weak or q.noise or q.implied or q.rejected or q.money):
+            found.append(message.words(q.first, q.last))
+    if any(u.score < WEAKEST_USE for u in c.uses):
+        found.append("")
+    if c.uses and outcome.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines)):
+        found.append("")
+    return found
