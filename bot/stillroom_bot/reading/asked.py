@@ -25,9 +25,11 @@ ENDS = frozenset({".", ";", "?", "!", "\n", ",", "=", "(", ")", "|", "[", "]", '
 @dataclass(slots=True)
 class Asked:
     """``zones`` are runs of tokens in which what is asked is named; ``units`` those it is asked in;
-    ``how`` the kind of question word; ``rest`` zones of less weight."""
+    ``how`` the kind of question word; ``rest`` zones of less weight; ``shared`` zones whose words may
+    belong to the number before them as well."""
 
     zones: list[tuple[int, int]] = field(default_factory=list)
+    shared: list[tuple[int, int]] = field(default_factory=list)
     rest: list[tuple[int, int]] = field(default_factory=list)
     units: list[tuple[str, ...]] = field(default_factory=list)
     unit_spans: list[tuple[int, int]] = field(default_factory=list)
@@ -178,6 +180,7 @@ class Asking:
                     owned = tail[0] - 1 in self.taken and tail[1] - tail[0] < 2
                     if not owned and self._word(tail[0]) != "of" and self._contentful(tail) and not self._overlaps(tail):
                         self.asked.zones.append(tail)
+                        self.asked.shared.append(tail)
             elif numbered and (closing or before is None and not self.asked.zones) and not blank:
                 head = self._head(chunk)
                 if head is not None and not self._overlaps(head):

@@ -167,7 +167,7 @@ def _neighbours(m: Message) -> None:
     for k, q in enumerate(m.quantities):
         for i in range(q.first, q.last + 1):
             taken[i] = k
-    walls = {i for a, b in m.asked.zones for i in range(a, b + 1)}
+    walls = {i for a, b in m.asked.zones if (a, b) not in m.asked.shared for i in range(a, b + 1)}
     for q in m.quantities:
         near: list[Near] = []
         cues: dict[str, float] = {}

@@ -21,7 +21,7 @@ OPPOSITE = {"from": "to", "to": "from"}
 LATER, LATER_NAMED = 0.5, 0.1
 UNNAMED = 0.9
 NOT_EACH = 1.4
-FOREIGN, FOREIGN_UNKNOWN = 1.3, 0.35
+FOREIGN, FOREIGN_TO_STRENGTH, FOREIGN_UNKNOWN = 1.3, 0.25, 0.35
 UNUSED, UNUSED_BARE, UNUSED_FITS = 2.0, 0.7, 0.4
 CARRIED = 0.5
 SAME_UNIT = 0.6
@@ -95,8 +95,8 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
         if foreign:
-            score -= FOREIGN * min(1.0, max(foreign) / 2.6)
-        elif view.message.nouns[k] is not None:
+            score -= (FOREIGN_TO_STRENGTH if q.strength else FOREIGN) * min(1.0, max(foreign) / 2.6)
+        elif view.message.nouns[k] is not None and not q.strength:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)
 
