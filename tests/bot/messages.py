@@ -79,6 +79,6 @@ PLAIN = st.sampled_from(questions())
 
 PARTS = ("version", "settings", "last", "open", "request", "calculator", "given", "wanted", "order", "choices", "x")
 ROWS = st.recursive(
-    st.none() | st.booleans() | st.floats(allow_nan=False) | st.text(max_size=5),
+    st.none() | st.booleans() | st.floats(allow_nan=False, allow_infinity=False) | st.text(max_size=5),
     lambda x: st.lists(x, max_size=4) | st.dictionaries(st.sampled_from(PARTS), x, max_size=5), max_leaves=12)
 """What may stand in a chat's row after an upgrade, a downgrade or a slip."""
