@@ -76,7 +76,10 @@ class Answering:
         notes, sources = sums.told({*solution.used, *wanted, *(cell.used if cell else ())})
         self.assumptions.update(notes), self.sources.update(sources)
         each = values_of_lines(m, r, values)
-        answer = [self._value(w, whole.get(w, values.get(w, 0.0)), "found", rounded=True) for w in wanted]
+        found = {**values, **whole}
+        if lost := [w for w in wanted if w not in found]:
+            raise Missing(lost, [])
+        answer = [self._value(w, found[w], "found", rounded=True) for w in wanted]
         if each and (lines & set(r.wanted) or not set(r.wanted) & set(m.variables)):
             named = [w for w in r.wanted if w in each]
             answer = [*self._each({w: each[w] for w in dict.fromkeys((*named, *each))}), *answer]
@@ -112,9 +115,7 @@ class Answering:
         for name, amount in self.request.given.items():
             if name not in self.model.variables:
                 raise RequestError(f"{self.model.id} has no {name!r}; it has {', '.join(self.model.variables)}.")
-            unit, said = self.model.unit[name], self.units[amount.unit]
-            if unit.dimension != said.dimension:
-                raise RequestError(f"{name} is measured in {unit.name}, not in {said.name}.")
+            self._fits(name, self.units[amount.unit])
             if not abs(amount.base) < 1e15:
                 raise OutOfBounds(f"The {self.model.variables[name].title} is too large to work with.")
             given[name] = amount.base
@@ -139,7 +140,10 @@ class Answering:
                 continue
             try:
                 left, right = formula.evaluate(a, env, functions), formula.evaluate(b, env, functions)
-            except (ValueError, ZeroDivisionError):
+            except (ValueError, ArithmeticError, TypeError) as e:
+                if x.action == "refuse":
+                    raise Refused(f"It cannot be checked whether {x.test.replace('_', ' ')}: {e}.") from None
+                self.cautions[self._fill(x.reason, known)] = None
                 continue
             slack = 1e-9 * max(abs(left), abs(right))
             holds = {"<=": left <= right + slack, ">=": left >= right - slack,
@@ -229,7 +233,15 @@ class Answering:
 
     def _unit(self, name: str) -> Unit:
         asked = self.request.units.get(name)
-        return self.units[asked or self.model.variables[name].show]
+        unit = self.units[asked or self.model.variables[name].show]
+        self._fits(name, unit)
+        return unit
+
+    def _fits(self, name: str, said: Unit) -> None:
+        """Raises RequestError for a unit of another dimension, or for the other kind of percent."""
+        unit = self.model.unit[name]
+        if unit.dimension != said.dimension or {unit.kind, said.kind} == {"ww", "vv"}:
+            raise RequestError(f"{name} is measured in {unit.name}, not in {said.name}.")
 
     def _value(self, name: str, base: float, origin: str, rounded: bool = False) -> Value:
         unit = self._unit(name)
@@ -241,7 +253,7 @@ class Answering:
         if rounded and v.whole and unit.dimension == self.model.unit[name].dimension:
             nearest = round(value)
             value = float(nearest) if abs(value - nearest) < 1e-9 * max(1.0, abs(value)) else value
-        return Value(self.request.things.get(name, name), value, unit.json_name, origin, base)
+        return Value(name, value, unit.json_name, origin, base)
 
     def _each(self, each: Mapping[str, tuple[float, Unit]]) -> list[Value]:
         return [Value(thing, unit.from_base(base), unit.json_name, "found", base)
