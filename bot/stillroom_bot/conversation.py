@@ -103,6 +103,10 @@ class Conversation:
 
     def _finish(self, text: str, message: Message | None, decision: Decision, state: State, notes: list[str]) -> tuple[Reply, State]:
         best = decision.best
+        vague = next((q.unsized for q in message.quantities if q.unsized and not self.kernel.units[q.unsized].sized), "") if message else ""
+        if best is None and vague:
+            what = vague.replace("_", " ")
+            return phrasing.asks(text, None, f"How much is a {what}? Its size is not fixed: give me a weight or a volume.", [what]), state
         if best is None:
             near = self._near(message) if message else []
             return phrasing.declined(text, CONVENTION, near=near), state.but(open=None)

@@ -76,10 +76,10 @@ class Answering:
         notes, sources = sums.told({*solution.used, *wanted, *(cell.used if cell else ())})
         self.assumptions.update(notes), self.sources.update(sources)
         each = values_of_lines(m, r, values)
-        found = {**values, **whole}
-        if lost := [w for w in wanted if w not in found]:
+        all_found = {**values, **whole}
+        if lost := [w for w in wanted if w not in all_found]:
             raise Missing(lost, [])
-        answer = [self._value(w, found[w], "found", rounded=True) for w in wanted]
+        answer = [self._value(w, all_found[w], "found", rounded=True) for w in wanted]
         if each and (lines & set(r.wanted) or not set(r.wanted) & set(m.variables)):
             named = [w for w in r.wanted if w in each]
             answer = [*self._each({w: each[w] for w in dict.fromkeys((*named, *each))}), *answer]

@@ -254,13 +254,14 @@ class Asking:
                 continue
             if before == "/" and self.t[i].glued:
                 continue
-            if before == "per" and any(a <= i <= b for a, b in self.asked.zones):
+            if before == "per" and any(a <= i <= b or b == i - 2 for a, b in self.asked.zones):
                 self.per = units[0]
             if before in ("per", "each", "one") or (before == "the" and not in_zone) or (
                     before in ("a", "an") and unit.kind not in ("percent", "ww", "vv")):
                 continue
             short = len(self._word(i)) == 1 and self._word(span[1] + 1) not in ("/", "per")
-            if in_zone and not (short and before not in ("in", "many", "(")) or (told and before not in ("of", "the") and not short) or (
+            alone = (i == 0 or self._ends(i - 1)) and (span[1] + 1 >= len(self.t) or self._ends(span[1] + 1))
+            if alone and i > 0 or in_zone and not (short and before not in ("in", "many", "(")) or (told and before not in ("of", "the") and not short) or (
                     short and before in ("in", "many", "(", "?")) or (
                     self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of") and not short and before not in ("of",)):
                 spelled, last = self._rate(units[0], span[1], i)
@@ -270,7 +271,7 @@ class Asking:
     def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
         """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
         k = last + 1
-        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to"):
+        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to", "for"):
             k += 1
             if self._word(k) in ("the", "each"):
                 k += 1

@@ -131,7 +131,7 @@ def choose(outcomes: list[Outcome], margin: float, message: Message) -> Decision
     best = outcomes[0]
     rivals: list[Outcome] = []
     for o in outcomes[1:]:
-        if o.score < best.score - margin or o.answer.status != "answered" or best.answer.status != "answered":
+        if o.score < best.score - margin or o.answer.status == "asks" or best.answer.status != "answered":
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)

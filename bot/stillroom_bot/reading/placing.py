@@ -37,6 +37,8 @@ def uses_of(view: View, k: int) -> list[Use]:
     q = m.quantities[k]
     if q.ratio is not None:
         return _ratio_uses(view, k)
+    if q.factor:
+        return []
     affinity: dict[str, tuple[float, tuple[str, str] | None]] = {}
     strangers: list[tuple[float, frozenset[str], bool]] = []
     for x in m.near[k]:
@@ -95,8 +97,8 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
         if foreign:
-            score -= (FOREIGN_TO_STRENGTH if q.strength else FOREIGN) * min(1.0, max(foreign) / 2.6)
-        elif view.message.nouns[k] is not None and not q.strength:
+            score -= (FOREIGN_TO_STRENGTH if q.strength or q.per else FOREIGN) * min(1.0, max(foreign) / 2.6)
+        elif view.message.nouns[k] is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)
 

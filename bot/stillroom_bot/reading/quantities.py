@@ -62,6 +62,7 @@ class Quantity:
     implied: bool = False
     weak: bool = False
     carried: bool = False
+    factor: bool = False
     times: tuple[int, float] | None = None
 
     @property
@@ -130,7 +131,7 @@ class Quantities:
             if between in (["x"], ["*"], ["times"]) or (not between and after in VESSELS) or (
                     len(between) in (2, 3) and between[0] in VESSELS and between[-1] in ("of", "at", "@")):
                 b.times = (k, a.value)
-                a.weak = True
+                a.weak, a.factor = True, between in (["x"], ["*"], ["times"])
 
 
     def _word(self, i: int) -> str:
@@ -321,6 +322,10 @@ class Quantities:
                 if not (before in ("order", "no", "batch", "bar", "recipe", "lot", "line") and follows and self.lex.known(follows)):
                     q.noise = "reference"
                     return q
+        text = self.t[n.first].text
+        if len(text) > 1 and text[0] == "0" and text.isdigit() and not self.lex.unit_at(self.t, n.last + 1):
+            q.noise = "reference"
+            return q
         if before in ("at", "by", "until", "till") and n.value <= 24 and n.value == int(n.value) and any(
                 self._stem(n.first - k) in OPENING_TIMES for k in range(2, 6)) and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "time"
@@ -552,8 +557,7 @@ class Quantities:
                 if word in BREAKS:
                     break
                 start = self._every(k)
-                if word in ("a", "an") and k != j and following is not None and following.first == k and not (
-                        self._dimension(following) and self._dimension(following)[2] == 1):
+                if word == "for" and start is None:
                     break
                 if start is None:
                     continue
@@ -565,8 +569,6 @@ class Quantities:
                 if start < limit and not self.lex.longer_phrase(self.t, start):
                     hit = self.lex.unit_at(self.t, start)
                     if hit and self.lex.units[hit[0][0]].sized and self.lex.units[hit[0][0]].dimension != self._dimension(q):
-                        if word in ("a", "an") and k != j and self.lex.units[hit[0][0]].dimension[2] != 1:
-                            break
                         q.per, q.per_span = (hit[0][0], 1.0), (k, hit[1])
                 break
             if q.per is not None and q.per_span is not None and q.per_span[0] == q.last + 1:

@@ -117,9 +117,15 @@ class Reader:
             named = [x.thing for x in spec for a, b in m.asked.zones if self._inside(m, x.thing, a, b)]
             wanted = [*dict.fromkeys(named)] or wanted
         request_units = self._units(c, m, wanted, units, system)
-        r.request = Request(c.model.id, given, dict(c.rows), tuple(wanted), spec, request_units, dict(sizes), now=now)
+        r.request = Request(c.model.id, given, dict(c.rows), tuple(wanted), spec, request_units, dict(sizes),
+                            things={**things, **self._mentioned(m)}, now=now)
         r.ignored = self._ignored(c, m)
         return r
+
+    def _mentioned(self, m: Message) -> dict[str, str]:
+        """The substances that the message names, whether or not they are amounts of anything."""
+        ids = dict.fromkeys(s.id for x in m.matches for s in x.entry.substances[:1])
+        return {"mentioned": ";".join(ids), "said": m.text[:400]} if m.text else {}
 
     def _inside(self, m: Message, thing: str, a: int, b: int) -> bool:
         zone = m.words(a, b).lower()

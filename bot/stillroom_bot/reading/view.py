@@ -43,6 +43,11 @@ class View:
         return found
 
     @cached_property
+    def anything(self) -> frozenset[str]:
+        """The slots that take any thing at all, and are not named by a chosen row."""
+        return frozenset(n for n, s in self.profile.slots.items() if "any" in s.things and not s.variable.named_by)
+
+    @cached_property
     def meaning_of(self) -> dict[int, tuple[Meaning, frozenset[str]]]:
         """The meaning of each match by the identity of the match."""
         return {id(m): (meaning, slots) for m, meaning, slots in self.mine}
@@ -55,6 +60,12 @@ class View:
     def covered(self) -> frozenset[int]:
         """The tokens that mean something here."""
         return frozenset(i for m, _, _ in self.mine for i in range(m.first, m.last + 1))
+
+    def meant(self) -> frozenset[int]:
+        """The tokens that name a variable, the topic or a chosen row, and not just some thing or other."""
+        return frozenset(i for m, meaning, slots in self.mine
+                         if slots or meaning.topic or meaning.titles or any(self.agrees(r) == 1.0 for r in meaning.variables.values())
+                         or any(self.rows.get(c) == r for c, r in meaning.rows.items()) for i in range(m.first, m.last + 1))
 
     @cached_property
     def blank(self) -> float:

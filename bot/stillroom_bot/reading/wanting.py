@@ -45,7 +45,10 @@ class Wishes:
                 if not (a <= match.first and match.last <= b):
                     continue
                 worth = w * size * (1.0 if match.first - a < 4 else LATE)
-                for name in (*meaning.variables, *slots):
+                names = (*meaning.variables, *slots)
+                if not names and match.entry.substances:
+                    names = tuple(self.view.anything)
+                for name in names:
                     row = meaning.variables.get(name)
                     hit = name in meaning.variables
                     value = worth * (NAMED if hit else NAMED_BY_THING) * self.view.agrees(row)
@@ -59,7 +62,10 @@ class Wishes:
         """Is something asked for that this calculator has never heard of?"""
         m = self.view.message
         known = {i for i, known, asked in m.content_words(self.view.lexicon) if known and asked}
-        return bool(known) and not known & self.view.covered
+        if self.view.profile.any_thing and not any(self.view.rows.get(s.variable.named_by[0]) for s in self.view.profile.slots.values()
+                                                   if s.variable.named_by and "any" in s.things):
+            return bool(known) and not known & self.view.covered
+        return bool(known) and not known & self.view.meant()
 
     @cached_property
     def scored(self) -> list[tuple[float, str]]:
