@@ -153,6 +153,7 @@ class Follower:
         for n in context.missing:
             filled.setdefault(n, ("", MISSING))
         view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover, filled)
+        view.has_spec = bool(context.request.spec)
         bonus = FOLLOW + self._cue(message)
         found = []
         for c in candidates_of(view, 4):
@@ -218,8 +219,6 @@ class Follower:
             wanted = old.wanted
         rows = {**old.choices, **self._kept_rows(c, message)}
         given = {n: a for n, a in old.given.items() if n not in new.given and n not in wanted}
-        replaced_by_row = {v for ch in c.rows if c.rows[ch] != old.choices.get(ch) for v in c.model.choices[ch].fills}
-        given = {n: a for n, a in given.items() if n not in replaced_by_row or n in new.given}
         wanted_units = dict(old.units)
         if asked_units:
             wanted_units.update(self.reader._units(c, message, list(wanted), units, system))
@@ -233,6 +232,8 @@ class Follower:
     def _explicit(self, c: Candidate, message: Message, old: Request) -> bool:
         """Is the wanted really asked for, and not merely the name of a row that changes, or a unit?"""
         names = {n for n in c.wanted}
+        if message.asked.units and not any(self._in(message, old.calculator, n) for n in old.wanted):
+            return any(self._in(message, old.calculator, n) for n in names)
         view = self.reader.profile(c.model.id)
         if not message.content:
             return bool(message.asked.how)
@@ -245,6 +246,12 @@ class Follower:
                 if names & meaning.variables.keys() and not (rows_change and not message.asked.how):
                     return True
         return bool(message.asked.how & {"much", "many", "time", "strength", "temperature", "pieces"}) and bool(message.asked.how)
+
+    def _in(self, message: Message, calculator: str, name: str) -> bool:
+        """Can a variable be answered in a unit that is asked for?"""
+        model = self.kernel.models[calculator]
+        return name in model.unit and any(self.kernel.units[u].dimension == model.unit[name].dimension
+                                          for spelled in message.asked.units for u in spelled)
 
     def _repeats(self, message: Message, wanted: tuple[str, ...], old: Request, c: Candidate) -> bool:
         return bool(wanted) and not message.asked.zones and not c.implied and not message.asked.units and bool(c.uses)

@@ -81,7 +81,7 @@ class SettingsReader:
             return None
         quantities = Quantities(tokens, self.lexicon).find()
         return (self._rate(tokens, quantities) or self._size(tokens, quantities) or self._scale(stems, quantities)
-                or (self._taken_back(stems) if not quantities else None) or self._system(words, stems, quantities) or self._comma(words))
+                or (self._taken_back(stems) if all(q.weak for q in quantities) else None) or self._system(words, stems, quantities) or self._comma(words))
 
     def _rate(self, tokens: list[Token], quantities: list[Quantity]) -> Setting | None:
         """``27 drops per ml``."""

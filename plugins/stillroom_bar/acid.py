@@ -88,8 +88,8 @@ ADJUST = Calculator(
         bounds=(0, 100)),
     var("acid", "gram", "acid, powder, acid powder, total acid, citric, malic, citric acid, malic acid, "
         "tartaric acid", role="add", state="dry", bounds=(None, None)),
-    var("citric", "gram", "part of citric, share of citric", state="dry", bounds=(None, None)),
-    var("malic", "gram", "part of malic, share of malic", state="dry", bounds=(None, None)),
+    var("citric", "gram", "part of citric, share of citric", state="dry", bounds=(None, None), shy=True),
+    var("malic", "gram", "part of malic, share of malic", state="dry", bounds=(None, None), shy=True),
     var("lack", "gram", "lack of acid", hidden=True, bounds=(None, None)),
     var("citric_share", "percent_ww", "citric share", hidden=True, default=100,
         note="citric acid, as no other was named"),
@@ -118,8 +118,8 @@ CUT = Calculator(
     choice("juice", _juices("before"), fills={"acidity_before": "before"}, words="juice"),
     var("volume", "milliliter", "juice, cordial, sour mix, batch, have, volume", role="from",
         named_by="juice.words", things="juice"),
-    var("acidity_before", "percent_wv", "acid, acidity, is, juice, cordial", role="from", bounds=(0, 100)),
-    var("acidity_after", "percent_wv", "acid, acidity, target", role="to", bounds=(0, 100)),
+    var("acidity_before", "percent_wv", "acid, acidity, juice, cordial, w/v, sour mix", role="from", bounds=(0, 100)),
+    var("acidity_after", "percent_wv", "acid, acidity, target, w/v", role="to", bounds=(0, 100)),
     var("water", "milliliter", "water, more water", role="add"),
     var("volume_after", "milliliter", "total, end up, finished, after", role="to"),
     equations=["volume_after = volume + water", "acidity_before * volume = acidity_after * volume_after"],
@@ -201,7 +201,8 @@ SAME = Calculator(
     choice("other", _juices("other"), fills={"other_acidity": "other"}, words="other juice"),
     var("volume", "milliliter", "juice, takes, calls for, spec", role="from", named_by="juice.words"),
     var("other_volume", "milliliter", "other juice, brings, instead, carries", role="to", named_by="other.words"),
-    var("acidity", "percent_wv", "acidity", hidden=True), var("other_acidity", "percent_wv", "acidity", hidden=True),
+    var("acidity", "percent_wv", "acidity of the juice, own acidity", bounds=(0, 100), shy=True),
+    var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     equations=["acidity * volume = other_acidity * other_volume"],
     only=(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "

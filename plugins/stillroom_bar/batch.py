@@ -13,7 +13,7 @@ from . import serves
 from .serves import PEOPLE
 from .things import HOLDS
 
-VESSEL = "batch, total, in total, bottle, keg, jug, container, vessel, canister, tub, siphon, tank, bucket, pitcher"
+VESSEL = "total volume, altogether, total, batch, total, in total, bottle, keg, jug, container, vessel, canister, tub, siphon, tank, bucket, pitcher"
 ADDED = "volumes are added; mixing spirit and water shrinks them by a percent or two at most"
 
 SPEC = Lines(
@@ -36,7 +36,7 @@ BATCH = Calculator(
         default=1,
         note="the spec is for one",
     ),
-    var("factor", "dimensionless", "factor, times, multiply, multiplied, scale by, batch factor, everything times, x"),
+    var("factor", "dimensionless", "factor, times, multiply, multiplied, scale by, batch factor, everything times, x", shy=True),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("total", "milliliter", VESSEL, role="into"),
     equations=["factor * feeds = serves", "total = factor * spec_volume"],
@@ -60,7 +60,7 @@ DILUTED = Calculator(
         default=1,
         note="the spec is for one",
     ),
-    var("factor", "dimensionless", "factor, times, multiply, batch factor"),
+    var("factor", "dimensionless", "factor, times, multiply, batch factor", shy=True),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("mixed", "milliliter", "undiluted, before water, without water", hidden=True),
     var(
@@ -97,7 +97,7 @@ LOSSES = Calculator(
         note="the spec is for one",
     ),
     var("lost", "percent", "lost, loss, lose, waste, spill, spillage, allowance", bounds=(0, 100), role="lost"),
-    var("factor", "dimensionless", "factor, times, multiply, batch factor"),
+    var("factor", "dimensionless", "factor, times, multiply, batch factor", shy=True),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("total", "milliliter", VESSEL, role="into"),
     equations=["factor * feeds * (1 - lost) = serves", "total = factor * spec_volume"],

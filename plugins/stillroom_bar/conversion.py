@@ -1,7 +1,7 @@
 """One amount in another unit, and what stands between weight, volume and strength.
 
 Any unit becomes any other of the same dimension.  Weight becomes volume only through a density: of a named
-thing, of a syrup by its °Bx or ratio, of a spirit by its ABV; sugar and salt by the cup or spoon through a
+thing, of a spirit by its ABV; sugar and salt by the cup or spoon through a
 published household weight.
 """
 
@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from stillroom import Calculator, Function, choice, limit, var
 
-from .physics import ethanol, sucrose
+from .measures import DROPPED
+from .physics import ethanol
 from .things import choices_of, rows_of
 
 SAME = (
@@ -18,7 +19,8 @@ SAME = (
         "volume",
         "milliliter",
         (0, None),
-        "volume, measure, drop, dash, barspoon, spoon, cup, ounce, jigger, dropper",
+        "volume, measure, drop, dash, barspoon, spoon, cup, ounce, jigger, dropper, in ml, in cl, in oz, in ounces, "
+        "in litres, to ml, to oz, ml in, oz in, ml is, oz is",
         "any",
         ("3/4 oz of lemon juice in ml", "22.18 milliliter"),
     ),
@@ -71,6 +73,7 @@ def _same(
     return Calculator(
         f"convert_{dimension}",
         f"{dimension.replace('_', ' ').capitalize()} in another unit",
+        *([DROPPED] if dimension == "volume" else []),
         var("amount", unit, f"amount, {words}", bounds=bounds, things=things, role="from"),
         var("result", unit, f"result, {words}", bounds=bounds, role="to"),
         equations=["result = amount"],
@@ -89,7 +92,7 @@ WEIGHT_OF_VOLUME = Calculator(
     "weight_of_volume",
     "Weight of a volume of something, or the volume of a weight",
     choice("thing", DENSE, fills={"density": "density"}, words="thing, ingredient"),
-    var("mass", "gram", "weight, mass, weigh, gram", things="any", named_by="thing.words"),
+    var("mass", "gram", "weight, mass, weigh", things="any", named_by="thing.words"),
     var(
         "volume",
         "milliliter",
@@ -98,9 +101,13 @@ WEIGHT_OF_VOLUME = Calculator(
         named_by="thing.words",
         state="liquid",
     ),
-    var("density", "gram / milliliter", "density, specific gravity, grams per ml", bounds=(0.01, 25)),
+    var("density", "gram / milliliter", "density", bounds=(0.1, 25), hidden=True),
     equations=["mass = density * volume"],
-    only="weigh, weight, mass, heavy, density, take up, volume, gram, kilo, g, kg, lb, pound, ml, cl, litre",
+    only=(
+        "weigh, weight, mass, heavy, density, specific gravity, take up, occupy, volume, in grams, in ml, in kg, in kilos, "
+        "in cl, in litres, in liters, in oz, in ounces, to ml, to grams, to litres, to kg, many ml, many millilitres, "
+        "many grams, many litres, many oz, ml is, ml are, grams is, grams are, ml of, ml in"
+    ),
     words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",
     method=["{volume} of {thing} weigh {mass} at {density}."],
@@ -111,55 +118,27 @@ WEIGHT_OF_VOLUME = Calculator(
     source="density of the thing at room temperature",
 )
 
-SYRUP_MEASURES = Calculator(
-    "syrup_measures",
-    "Syrup: °Bx, ratio, density, grams per litre, weight and volume",
-    var("brix", "brix", "brix, strength, syrup", bounds=(0, 90)),
-    var("ratio", "dimensionless", "ratio, parts", ratio="sugar:water", bounds=(0, 9)),
-    var("temperature", "degree_Celsius", "temperature", bounds=(0, 80), default=20, note="at 20 °C"),
-    var("density", "gram / milliliter", "density, specific gravity", bounds=(0.9, 1.5)),
-    var("content", "gram / liter", "sugar per litre, sugar content, content"),
-    var("mass", "gram", "syrup, sugar syrup", things="syrup"),
-    var("volume", "milliliter", "syrup volume", things="syrup", state="liquid"),
-    var("sugar", "gram", "sugar", state="dry"),
-    var("water", "gram", "water"),
-    equations=[
-        "sugar = brix * mass",
-        "mass = sugar + water",
-        "sugar = ratio * water",
-        "density = density_of_syrup(temperature, brix)",
-        "mass = density * volume",
-        "content = brix * density",
-    ],
-    limits=[
-        limit(
-            "brix <= clear_to", "caution", "Above 67 °Bx sugar dissolves only with heat, and may crystallise."
-        )
-    ],
-    functions=[
-        Function(
-            "density_of_syrup",
-            lambda t, brix: sucrose.density(brix / 100, t),
-            ("degree_Celsius", "brix"),
-            "gram / milliliter",
-            (0.0, 100 * sucrose.STRONGEST),
-            sucrose.SOURCE,
-        )
-    ],
-    constants={"clear_to": (67.0, "brix")},
-    only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
-        "gum syrup, cordial, grenadine, orgeat"
+DENSITY = Calculator(
+    "density",
+    "The density of something, or its weight or volume through a density",
+    var("mass", "gram", "weight, mass, weigh", things="any"),
+    var("volume", "milliliter", "volume, millilitre, measure", things="any", state="liquid"),
+    var(
+        "density",
+        "gram / milliliter",
+        "density, specific gravity, grams per ml, grams per millilitre, how heavy, how dense",
+        bounds=(0.1, 25),
     ),
-    words="convert, brix, syrup, density, sugar syrup, weigh, ratio, simple syrup, take up",
-    asked="mass, volume, brix, ratio, density, content",
-    method=["{brix} is {ratio} of sugar to 1 of water by weight, {density}, {content} of sugar."],
-    conventions=["sucrose and water, nothing else"],
+    equations=["mass = density * volume"],
+    only="density, specific gravity, grams per ml, grams per millilitre, dense, kilos per litre, kg per litre",
+    words="density, specific gravity, weigh, weight, volume",
+    asked="density, mass, volume",
+    method=["{volume} weigh {mass}: {density}."],
     examples=[
-        ("500 ml of sugar syrup at 50 °Bx weigh?", "614.8 gram"),
-        ("what ratio is a 60 °Bx syrup?", "1.5 dimensionless"),
+        ("250 ml of cream weigh 252 g, what is its density?", "1.008 gram / milliliter"),
+        ("density 1.32 g/ml, how much do 750 ml weigh?", "990 gram"),
     ],
-    source=sucrose.SOURCE,
+    source="definition of density",
 )
 
 SPIRIT_WEIGHT = Calculator(
@@ -167,7 +146,7 @@ SPIRIT_WEIGHT = Calculator(
     "Weight of a spirit by its ABV",
     var("abv", "abv", "abv, strength, proof, alcohol by volume, spirit", bounds=(0, 100)),
     var("temperature", "degree_Celsius", "temperature", bounds=(-20, 40), default=20, note="at 20 °C"),
-    var("density", "gram / milliliter", "density, specific gravity", bounds=(0.7, 1.1)),
+    var("density", "gram / milliliter", "density, specific gravity", bounds=(0.7, 1.1), shy=True),
     var("mass", "gram", "spirit, weight, mass, weigh", things="spirit"),
     var("volume", "milliliter", "spirit volume", things="spirit", state="liquid"),
     equations=["density = density_of_spirit(temperature, abv)", "mass = density * volume"],
@@ -181,7 +160,10 @@ SPIRIT_WEIGHT = Calculator(
             ethanol.SOURCE,
         )
     ],
-    only="weigh, weight, mass, density, heavy, gram, kilo, g, kg, take up",
+    only=(
+        "spirit, abv, proof, alcohol, ethanol, vol, overproof, neutral, liquor, eau-de-vie, vodka, gin, rum, whisky, "
+        "whiskey, bourbon, brandy, tequila, mezcal, cognac"
+    ),
     words="spirit, weigh, weight, mass, density, vodka, take up",
     asked="mass, volume, density, abv",
     method=["{volume} of spirit at {abv} weigh {mass}: {density} at {temperature}."],
@@ -266,7 +248,7 @@ PIECES = Calculator(
 CALCULATORS = (
     *(_same(*row) for row in SAME),
     WEIGHT_OF_VOLUME,
-    SYRUP_MEASURES,
+    DENSITY,
     SPIRIT_WEIGHT,
     HOUSEHOLD,
     PIECES,

@@ -225,7 +225,13 @@ EXCHANGE = Calculator(
     var("price", "currency", "price, quote, bottle, invoice, amount", role="from"),
     var("one", "currency", "one, rate of", default=1, note="of the other money", role="per"),
     var("worth", "currency", "worth, rate, exchange rate, today, is worth"),
-    var("converted", "currency", "converted, in euro, in dollars, in pounds, in other currency", role="to"),
+    var(
+        "converted",
+        "currency",
+        "converted, in euro, in eur, in dollars, in usd, in pounds, in gbp, in francs, in chf, in yen, "
+        "in other currency, price in",
+        role="to",
+    ),
     equations=["converted * one = price * worth"],
     only="exchange, rate, currency, euro, eur, dollar, usd, pound, gbp, franc, chf, yen, converted",
     words="exchange, rate, currency, convert money, in euro, in dollars, in pounds",

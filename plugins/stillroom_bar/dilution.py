@@ -84,7 +84,7 @@ BATCH = Calculator(
     lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 needs=("abv",), minimum=2),
     only=(
-        "ice, stir, shake, stirred, shaken, dilution, dilute, diluted, pre-dilute, predilute, prediluted, "
+        "stir, shake, stirred, shaken, dilution, dilute, diluted, pre-dilute, predilute, prediluted, "
         "stirring, shaking, freezer, pre-batch"
     ),
     words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from stillroom import Calculator, choice, limit, var
 
+from .measures import DROPPED
 from .solution import DENSITY, SOLUBILITY, SOLUTES, TOO_STRONG
 
 SALT = [row for row in SOLUTES if row["id"] == "salt"]
@@ -19,6 +20,7 @@ SMALLEST = {"smallest": (0.01, "milliliter")}
 DROPPER_BOTTLE = Calculator(
     "dropper_bottle",
     "Drinks that a dropper bottle or a dasher has in it",
+    DROPPED,
     var(
         "bottle",
         "milliliter",
@@ -57,6 +59,7 @@ DROPPER_BOTTLE = Calculator(
 DROPS_FOR_BATCH = Calculator(
     "drops_for_batch",
     "Drops or dashes for a whole batch",
+    DROPPED,
     var("batch", "milliliter", "batch, jug, keg, bucket", things="any"),
     var("serve", "milliliter", "serve, glass, pour, portion", role="each"),
     var("dose", "milliliter", "dose, per serve", role="each", show="drop", things="saline,bitters"),

@@ -14,16 +14,19 @@ COUNTS = "fruit, number of fruit, how many fruit, qty, quantity"
 TRADE = "common practice, no source"
 JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a fruit")
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
+FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
 
 JUICE = Calculator(
     "juice_by_fruit",
     "Juice from so many fruit, and fruit to buy for so much juice",
-    choice("kind", JUICE_ROWS, fills={"each": "juice"}, words="fruit"),
+    choice("kind", JUICE_ROWS, fills={"each": "juice", "largest": "juice_high"}, words="fruit"),
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
     var("juice", "milliliter", "juice, total, in total, altogether, yield", things="juice", role="need"),
     var("each", "milliliter", "juice, juice per fruit, yield per fruit, a piece, from one", role="each"),
+    var("largest", "milliliter", hidden=True),
     equations=["juice = fruit * each"],
-    only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields, fruit, give, gives, giving",
+    limits=[limit("each <= 3 * largest", "refuse", "No {kind} gives {each} of juice.")],
+    only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields, fruit, give, gives, giving, " + FRUIT_NAMES,
     words="juice, press, squeeze, squeezed, pressed, fresh juice, buy, yield",
     asked="fruit, juice, each",
     method=[
@@ -238,7 +241,7 @@ EGG_WHITE = Calculator(
     ),
     var("white", "milliliter", "egg white, white, albumen", things="egg"),
     var("serves", "count", "drink, serve, sour, cocktail", whole="down"),
-    var("dose", "milliliter", "white per drink, egg white each, a drink", role="each"),
+    var("dose", "milliliter", "white per drink, egg white each, a drink", role="each", things="egg"),
     equations=["white = eggs * each", "white = serves * dose"],
     only="egg, eggs, egg white, whites, white, albumen",
     words="egg, egg white, whites, sour, foam",

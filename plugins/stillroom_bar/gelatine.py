@@ -36,7 +36,7 @@ BLOOM = Calculator(
     var(
         "recipe_bloom",
         "bloom",
-        "recipe, recipe bloom, says, asks for, wants",
+        "recipe, recipe bloom, recipe says, says, asks for, calls for, called for, wants",
         role="of",
         bounds=(1, 500),
         usual=(80, 300),
@@ -45,7 +45,7 @@ BLOOM = Calculator(
     var(
         "bloom",
         "bloom",
-        "mine, ours, my gelatine, my bloom, i have, left me",
+        "mine, ours, mine is, mine has, ours is, my gelatine, my bloom, i have, left me, on hand, in stock",
         role="have",
         bounds=(1, 500),
         usual=(80, 300),

@@ -166,6 +166,7 @@ FOAM_BASE = Calculator(
             "the figure.",
         ),
     ],
+    only="foam, foam base, espuma, siphon, whipper, froth, " + ", ".join(row["words"] for row in STABILISERS),
     words="foam, foam base, espuma, powders",
     asked="foamer_mass, stabiliser_mass",
     method=[

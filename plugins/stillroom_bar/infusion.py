@@ -23,6 +23,21 @@ ROWS = [_steeped(row) for row in choices_of("infusions", "thing", "low", "high",
 TIMES = [_steeped(row) for row in choices_of("infusions", "thing", "time_low", "time_high", "hours")]
 FATS = ("butter", "coconut-oil", "bacon-fat", "olive-oil", "peanut", "sesame")
 FAT_ROWS = [row for row in ROWS if row["id"] in FATS]
+HEAT = choice(
+    "heat",
+    [
+        {"id": "cold", "words": "cold infusion, cold infused", "source": TRADE},
+        {
+            "id": "heated",
+            "words": "heat, heated, heating, hot, warm, warmed, warming, boil, boiling, simmer, simmering, cook, pan, hob, "
+            "stove, burner, flame, flambe, bain marie, water bath, sous vide, double boiler, microwave, induction",
+            "caution": said("fire"),
+            "source": TRADE,
+        },
+    ],
+    default="cold",
+    words="heated or cold",
+)
 SOLIDS = "fruit,peel,herb,spice,tea,coffee,nut"
 LIQUIDS = "spirit,wine,liqueur"
 
@@ -30,6 +45,7 @@ DOSE = Calculator(
     "infusion",
     "Solids for an infusion",
     choice("solid", ROWS, fills={"dose": "typical"}, words="what is infused"),
+    HEAT,
     var("mass", "gram", "solid, botanical, botanical mass, leaf", named_by="solid.words", things=SOLIDS, state="dry"),
     var(
         "spirit",
@@ -99,6 +115,7 @@ BY_RATIO = Calculator(
     "Solids and spirit in parts",
     choice("by", BY, words="by weight or by volume"),
     choice("solid_kind", ROWS, words="what is infused"),
+    HEAT,
     var(
         "solid",
         "gram",
@@ -128,7 +145,10 @@ BY_RATIO = Calculator(
         "spirit = density * volume",
     ],
     functions=[WEIGHED, POURED],
-    only="part, parts, by weight, by volume, by mass, ratio, w/v, w/w",
+    only=(
+        "part, parts, by weight, by volume, by mass, ratio, w/v, w/w, infuse, infusion, steep, steeped, macerate, "
+        "maceration, tincture"
+    ),
     words="infuse, infusion, parts, by weight, by volume, ratio, macerate, tincture",
     asked="solid, spirit, volume, ratio",
     method=["Weigh {solid} and steep it in {spirit} of spirit, which is {volume}."],
@@ -143,6 +163,7 @@ FAT_WASH = Calculator(
     "fat_wash",
     "Fat for washing a spirit",
     choice("kind", FAT_ROWS, fills={"dose": "typical"}, words="fat"),
+    HEAT,
     var("fat", "gram", "fat, oil", named_by="kind.words", state="dry"),
     var("spirit", "milliliter", "spirit, liquid, base, bottle", things=LIQUIDS, role="into"),
     var(
@@ -239,11 +260,11 @@ AFTER = Calculator(
         usual=(60, 96),
         note="fresh fruit is about 87 % water, common practice",
     ),
-    var("water", "milliliter", "water, juice given off"),
+    var("water", "milliliter", "water, juice given off", shy=True),
     var("final", "percent_vv", "final strength, strength after, end up, finished", bounds=(0, 100), role="to"),
     equations=["water * one = share * fruit", "final * (spirit + water) = strength * spirit"],
     constants={"one": (1.0, "gram / milliliter")},
-    only="fruit, berry, infuse, infusing, infusion, infused, steep, steeping, macerate",
+    only="fruit, berry, infuse, infusing, infusion, infused, steep, steeping, macerate, maceration",
     words="strength after infusing, strength after, fruit infusion, fresh fruit, how strong",
     asked="final, strength, spirit",
     conventions=["volumes are added, and all the fruit's water goes into the spirit"],

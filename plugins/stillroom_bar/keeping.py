@@ -24,7 +24,8 @@ DAYS_LEFT = Calculator(
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
     only=(
         "keep, keeps, shelf life, life, days left, use by, expire, expires, expiry, left, remaining, old, "
-        "fridge, last, lasts, good, made, date, spoil"
+        "fridge, last, lasts, good for, days old, day old, hours old, days ago, day ago, gone by, days more, more days, "
+        "still got, day, days, week, weeks, made on, opened, bottled, date, spoil"
     ),
     words="keep, keeps, shelf life, how long, left, days left, use by, expire, made, remaining, fridge",
     asked="left, life, age",

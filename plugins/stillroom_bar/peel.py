@@ -56,7 +56,13 @@ PEEL_SUGAR = Calculator(
         role="need",
     ),
     var(
-        "peel_each", "gram", "peel each, peel per fruit, peel apiece", role="each", things="peel", state="dry"
+        "peel_each",
+        "gram",
+        "peel each, peel per fruit, peel apiece, peel of one",
+        role="each",
+        things="peel",
+        state="dry",
+        shy=True,
     ),
     equations=[
         "sugar = ratio * peel",

@@ -93,7 +93,12 @@ CHARGERS = Calculator(
         whole="down",
     ),
     var("per_fill", "count", hidden=True),
-    var("liquid", "milliliter", "liquid, base, foam base, inside, in it, mix, cream", things="cream,juice"),
+    var(
+        "liquid",
+        "milliliter",
+        "liquid, base, foam base, inside, in it, mix, cream, at once, in one go, one fill",
+        things="cream,juice",
+    ),
     var(
         "chargers",
         "count",

@@ -42,6 +42,8 @@ THIN = Calculator(
     limits=[TOO_STRONG, CRYSTALS, WEAKENS],
     functions=[DENSITY],
     constants=WATER,
+    only="thin, weaken, let down, cut, strong, correct, bring down, water down, lower, dilute, came out, weaker, reduce, "
+    "more water",
     words="thin, thin down, weaken, let down, cut, too strong, came out, correct, bring down, water down, "
     "lower, dilute",
     asked="water, target, finished, mass, strength",
@@ -122,6 +124,8 @@ STRENGTHEN = Calculator(
         ),
     ],
     functions=[DENSITY],
+    only="strengthen, weak, raise, bring up, stronger, top up, fortify, correct, came out, dissolve, add, adding, "
+    "extra, lift, boost, more salt, more sugar",
     words="strengthen, too weak, came out too weak, bring up, raise, correct, add more, top up, fortify, "
     "stronger",
     asked="solute_added, strength, mass, weak, weak_strength",

@@ -77,7 +77,7 @@ SYRUP = Calculator(
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY_AT],
     only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
     words="syrup, simple syrup, sugar syrup, make, making, need, weigh, dissolve",
@@ -99,7 +99,7 @@ POURED_WATER = Calculator(
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY], constants=WATER,
     only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
     words="pour, poured water, dissolve",
@@ -131,7 +131,7 @@ THIN = Calculator(
             limit("brix_after <= 0.67", "caution", HEAVY)],
     functions=[DENSITY], constants=WATER,
     only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
     words="thin, thinning, thin down, dilute, bring down, correct, too strong, too sweet, loosen, "
@@ -161,7 +161,7 @@ STRENGTHEN = Calculator(
             limit("brix_after <= 0.67", "caution", HEAVY)],
     functions=[DENSITY],
     only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
     words="strengthen, lift, raise, bring up, correct, put it right, too weak, too thin, stir in, sweeten, boost",
@@ -179,8 +179,8 @@ BLEND = Calculator(
     var("second_mass", "gram", "second syrup, other syrup", role="add"),
     var("second_volume", "milliliter", "second syrup, other syrup", role="add"),
     var("second_brix", "brix", "second syrup, other syrup", bounds=(0, STRONGEST), role="add"),
-    var("mass", "gram", "blend, mix, mixture, lot, together"),
-    var("volume", "milliliter", "blend, mix, mixture, lot, together"),
+    var("mass", "gram", "blend, mix, mixture, lot, in all"),
+    var("volume", "milliliter", "blend, mix, mixture, lot, in all"),
     var("brix", "brix", "blend, mix, brix, lot, comes out, end up", bounds=(0, STRONGEST), role="to"),
     equations=["mass = first_mass + second_mass",
                "brix * mass = first_brix * first_mass + second_brix * second_mass",
@@ -194,7 +194,7 @@ BLEND = Calculator(
             limit("brix <= 0.67", "caution", HEAVY)],
     functions=[DENSITY],
     only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
     words="blend, blend syrups, combine, mix, put together, two syrups, pour together, add both, brix of the lot",
@@ -212,7 +212,7 @@ TOGETHER = Calculator(
                 holds={"brix": HOLDS["sugar"] + ", sugar"}, needs=("brix",), minimum=2),
     limits=[limit("brix <= 0.67", "caution", HEAVY)],
     only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
     words="blend, combine, mix, put together, add both, brix of the lot, pour together",
@@ -229,7 +229,7 @@ SWAP = Calculator(
     var("called_brix", "brix", "syrup, called for, recipe", bounds=(0, STRONGEST), role="from"),
     var("instead_volume", "milliliter", "instead, substitute, replacement, other syrup, take, use", role="to"),
     var("instead_brix", "brix", "instead, substitute, other syrup", bounds=(0, STRONGEST), role="to"),
-    var("sugar", "gram", "sugar, same sugar"),
+    var("sugar", "gram", "grams of sugar, weight of sugar, sugar weight, how much sugar, sugar in it", state="dry"),
     var("called_ratio", "dimensionless", "called for, recipe, ratio", ratio="called_sugar:called_water", bounds=(0, 9),
         role="from"),
     var("instead_ratio", "dimensionless", "instead, ratio", ratio="instead_sugar:instead_water", bounds=(0, 9),
@@ -241,7 +241,7 @@ SWAP = Calculator(
                "sugar = instead_brix * syrup_density(instead_brix) * instead_volume"],
     functions=[DENSITY],
     only=(
-        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, gomme, "
+        "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
     words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "

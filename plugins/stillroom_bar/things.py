@@ -77,15 +77,26 @@ def refusals() -> list[Mapping[str, Any]]:
 
 @cache
 def warned_of() -> Mapping[str, tuple[str, ...]]:
-    """The cautions of each substance that has any, by its id."""
+    """The cautions of each substance that has any, by its id and by each of its words."""
     return {
-        row["id"]: tuple(sentences()[key.strip()] for key in row["caution"].split(";"))
+        name: tuple(sentences()[key.strip()] for key in row["caution"].split(";"))
         for row in rows_of("substances")
         if row["caution"]
+        for name in (row["id"], *row["words"].split(";"))
     }
 
 
+def in_small_drops(request: Request, answer: Answer) -> bool:
+    """Is something counted in drops of the usual size that falls in smaller ones?"""
+    if request.choices.get("liquid") != "spirit" or "drop" in request.sizes:
+        return False
+    return "drop" in {a.unit for a in request.given.values()} | {v.unit for v in answer.answer}
+
+
 def cautions(request: Request, answer: Answer) -> Iterable[str]:
-    """What the lines of a spec and the things that were named must be warned of, allergens first to last."""
-    named = [line.substance or "" for line in request.spec] + list(request.things.values())
-    return dict.fromkeys(text for id in named for text in warned_of().get(id, ()))
+    """What the lines of a spec and the things that were named must be warned of, and drops that fall small."""
+    named = [line.substance or line.thing for line in request.spec] + list(request.things.values())
+    told = [text for name in named for text in warned_of().get(name, ())]
+    if in_small_drops(request, answer):
+        told.append(said("drop-size"))
+    return dict.fromkeys(told)

@@ -180,7 +180,8 @@ class Asking:
                     owned = tail[0] - 1 in self.taken and tail[1] - tail[0] < 2
                     if not owned and self._word(tail[0]) != "of" and self._contentful(tail) and not self._overlaps(tail):
                         self.asked.zones.append(tail)
-                        self.asked.shared.append(tail)
+                        if tail[0] - 1 in self.taken:
+                            self.asked.shared.append(tail)
             elif numbered and (closing or before is None and not self.asked.zones) and not blank:
                 head = self._head(chunk)
                 if head is not None and not self._overlaps(head):

@@ -215,7 +215,7 @@ class Lexicon:
         stems = tuple(x.stem for x in tokens[i:i + longest])
         for n in range(len(stems), max(size, 1), -1):
             entry = self.entries.get(stems[:n])
-            if entry is not None and stems[size] not in ("of", "to", "per", "in", "a", "for") and not self._all_units(stems[:n]) and (
+            if entry is not None and stems[size] not in stop_words() and not self._all_units(stems[:n]) and (
                     topics or entry.substances or any(m.variables or m.rows for m in entry.meanings.values())):
                 return True
         return False

@@ -97,6 +97,8 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
         if foreign:
+            if before is not None and not q.strength:
+                score -= before[1] * 0.7
             score -= (FOREIGN_TO_STRENGTH if q.strength or q.per else FOREIGN) * min(1.0, max(foreign) / 2.6)
         elif view.message.nouns[k] is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
@@ -167,7 +169,7 @@ def placements(view: View) -> list[Placement]:
         if steps > MOST_STEPS or p.score + hope[i] < top - KEEP:
             return
         if i == len(live):
-            if spec is not None and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses)):
+            if spec is not None and not view.has_spec and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses)):
                 return
             mixed = MIXED * sum(worths[u.quantity] is not None for u in p.uses) if p.lines else 0.0
             p = replace(p, score=p.score + _grouped(view, p.uses) - mixed)

@@ -19,6 +19,7 @@ from .view import View
 from .viewer import candidates_of
 
 COVER = 0.55
+PLAINLY = 2.4
 MOST_CALCULATORS = 12
 MOST_QUANTITIES = 80
 SWAPS = {"fluid_ounce": "imperial_fluid_ounce", "pint": "imperial_pint", "quart": "imperial_quart", "gallon": "imperial_gallon"}
@@ -80,12 +81,23 @@ class Reader:
             ranked += [(scores.get(id, 0.0), id) for id in self.specs if id not in have and self.lexicon.allowed(id, message.matches)]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
-            ranked += [(0.0, id) for id in self.pairs if id not in known]
+            plainly = PLAINLY if self._plainly(message) else 0.0
+            ranked = [(s + plainly * (id in self.pairs), id) for s, id in ranked]
+            ranked += [(plainly, id) for id in self.pairs if id not in known]
         found: list[Candidate] = []
         for cover, id in ranked:
             found += candidates_of(View(self.profile(id), self.lexicon, message, units, COVER * cover))
         found.sort(key=lambda c: -c.score)
         return found
+
+    def _plainly(self, m: Message) -> bool:
+        """Is one amount asked for in another unit, and nothing else: ``2 oz of lime juice in ml``?"""
+        live = [k for k, q in enumerate(m.quantities) if not (q.noise or q.weak or q.rejected)]
+        if len(live) != 1 or not m.quantities[live[0]].units:
+            return False
+        noun = m.nouns[live[0]]
+        own = set(range(noun[0], noun[1] + 1)) if noun else set()
+        return all(i in own or not any(a <= i <= b for a, b in m.asked.zones) for i in m.content)
 
     def reading(self, c: Candidate, m: Message, units: Units, sizes: Mapping[str, float], system: Mapping[str, str],
                 now: str | None = None) -> Reading:

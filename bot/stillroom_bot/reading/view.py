@@ -19,7 +19,7 @@ BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.25, 0.05, 1.5, 1.8
 class View:
     """A message seen by a calculator.  ``rows`` are the chosen rows, ``context`` the variables of the job before.
 
-    ``context`` maps a variable to (the unit it was given in, how much that speaks for filling it again).
+    ``has_spec`` says that the job before has a spec already; ``context`` maps a variable to (the unit it was given in, how much that speaks for filling it again).
     """
 
     def __init__(self, profile: Profile, lexicon: Lexicon, message: Message, units: Units, cover: float,
@@ -28,6 +28,7 @@ class View:
         self.model, self.id = profile.model, profile.id
         self.context = context or {}
         self.rows: dict[str, str] = {}
+        self.has_spec = False
 
     @cached_property
     def mine(self) -> list[tuple[Match, Meaning, frozenset[str]]]:
