@@ -9,6 +9,7 @@ from stillroom import Answer, Kernel, Request
 from stillroom.units import Units
 
 from . import phrasing
+from .explaining import explain
 from .followup import Context, Follower, recall, remember
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
@@ -60,6 +61,18 @@ class Conversation:
             last = remember(kept, decision.best.answer, tuple(kept.given), self.kernel.units) if kept and decision.best else state.last
             return phrasing.declined(text, reason), state.but(last=last, open=None)
         return self._finish(text, message, decision, state, settled.notes)
+
+    def why(self, text: str, state: State | None = None) -> str:
+        """How a message would be read, for whoever wants to know."""
+        state = state or State()
+        settled = self.settings.settle(text[:LONGEST], state.settings)
+        state = state.but(settings=settled.settings)
+        message = self.reader.take_apart(settled.text, state.settings)
+        lines = [f"setting   {n}" for n in settled.notes]
+        reason = self.refusals.reason(message.tokens)
+        if reason:
+            lines.append(f"refused   {reason}")
+        return "\n".join([*lines, explain(message, self._decide(message, state), self.margin)])
 
     def _small_talk(self, message: Message) -> bool:
         words = [t.text for t in message.tokens if t.kind == "word"]
