@@ -9,7 +9,6 @@ from stillroom import Answer, Kernel, Request
 from stillroom.units import Units
 
 from . import phrasing
-from .explaining import explain
 from .followup import Context, Follower, recall, remember
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
@@ -64,6 +63,8 @@ class Conversation:
 
     def why(self, text: str, state: State | None = None) -> str:
         """How a message would be read, for whoever wants to know."""
+        from .explaining import explain
+
         state = state or State()
         settled = self.settings.settle(text[:LONGEST], state.settings)
         state = state.but(settings=settled.settings)
@@ -93,7 +94,7 @@ class Conversation:
         fresh = outcomes_of(self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
-        return choose([*outcomes, *fresh], self.margin, message)
+        return choose([*outcomes, *fresh], self.margin, message, self.reader)
 
     def _together(self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float],
                   system: Mapping[str, str]) -> list[Outcome]:

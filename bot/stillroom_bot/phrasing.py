@@ -7,6 +7,7 @@ from typing import Any
 
 from stillroom import Answer, Kernel, Request, Value
 from stillroom.answering import say_number
+from stillroom.declare import words_of
 
 from .reply import Reply
 
@@ -43,8 +44,11 @@ def answered(kernel: Kernel, question: str, request: Request, answer: Answer, ig
     def title(v: Value) -> str:
         own = model.variables.get(v.name)
         row = answer.rows.get(own.named_by[0]) if own and own.named_by else None
-        if own is not None and own.named_by and row and own.named_by[1] == "words":
-            return model.choices[own.named_by[0]].rows[row].words[0]
+        if own is not None and own.named_by and row:
+            chosen = model.choices[own.named_by[0]].rows[row]
+            named = chosen.words if own.named_by[1] == "words" else words_of(str(chosen.values.get(own.named_by[1]) or ""))
+            if named:
+                return named[0]
         return own.title if own else v.name
 
     headline = "; ".join(f"{title(v)}: {say(v, kernel, request, money)}" for v in answer.answer[:6])

@@ -15,7 +15,9 @@ from stillroom.errors import StillroomError
 from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
+from .fitting import fits
 from .message import Message
+from .quantities import Quantity
 from .reader import Reader, Reading
 
 MARGIN = 0.35
@@ -122,7 +124,7 @@ def outcomes_of(kernel: Kernel, reader: Reader, message: Message, candidates: li
     return outcomes
 
 
-def choose(outcomes: list[Outcome], margin: float, message: Message) -> Decision:
+def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Reader) -> Decision:
     """The outcome to give, and those that it would have to be asked apart from."""
     _no_consolation(outcomes)
     outcomes = sorted(outcomes, key=lambda o: -o.score)
@@ -135,7 +137,13 @@ def choose(outcomes: list[Outcome], margin: float, message: Message) -> Decision
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
-    return Decision(best, rivals, outcomes, doubts(best, message) if best.answer.status == "answered" else [])
+    return Decision(best, rivals, outcomes, doubts(best, message, reader) if best.answer.status == "answered" else [])
+
+
+def _would_fit(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
+    """Is there a variable in the job that the number could have filled?"""
+    units = reader.kernel.units
+    return any(True for slot in reader.profile(c.model.id).slots.values() for _ in fits(q, slot, units, message, {}))
 
 
 def _no_consolation(outcomes: list[Outcome]) -> None:
@@ -148,13 +156,13 @@ def _no_consolation(outcomes: list[Outcome]) -> None:
             o.score -= CONSOLATION
 
 
-def doubts(outcome: Outcome, message: Message) -> list[str]:
+def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
     """What speaks against trusting a reading that could be answered."""
     c = outcome.reading.candidate
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
-        if q is not None and q.units and not (q.weak or q.noise or q.implied or q.rejected or q.money):
+        if q is not None and q.units and not (q.weak or q.noise or q.implied or q.rejected) and _would_fit(q, c, message, reader):
             found.append(message.words(q.first, q.last))
     if any(u.score < WEAKEST_USE for u in c.uses):
         found.append("")

@@ -18,7 +18,7 @@ from stillroom.kernel import Kernel
 from stillroom.substances import Substance
 from stillroom.units import Units
 
-from .tokens import Token, tokens_of
+from .tokens import Token, stem, tokens_of
 
 LONGEST_PHRASE = 6
 Stems = tuple[str, ...]
@@ -63,6 +63,8 @@ class Match:
 @lru_cache(65_536)
 def stems_of(text: str) -> Stems:
     """The stems of a phrase."""
+    if text.isascii() and text.replace(" ", "").isalpha():
+        return tuple(stem(w) for w in text.lower().split())
     return tuple(t.stem for t in tokens_of(text))
 
 
