@@ -44,6 +44,7 @@ USUAL = (
         "{dose} is more than the usual {least} to {most} for {powder}: try a little first.",
     ),
 )
+NAMES = ", ".join(row["words"] for row in POWDERS)
 METHOD = ("{powder.handling}", "{powder.hydration}", "{powder.setting}")
 
 HYDROCOLLOID = Calculator(
@@ -62,7 +63,7 @@ HYDROCOLLOID = Calculator(
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
     words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, "
-    "body",
+    "body, " + NAMES,
     asked="powder_mass, dose, liquid",
     method=["Weigh {powder_mass} of {powder} for {liquid}.", *METHOD],
     examples=[
@@ -88,7 +89,7 @@ BY_WEIGHT = Calculator(
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
     words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, "
-    "by weight",
+    "by weight, " + NAMES,
     asked="powder_mass, dose, liquid",
     method=["Weigh {powder_mass} of {powder} for {liquid}.", *METHOD],
     conventions=["the dose is a percent of the liquid's mass, before the powder goes in"],

@@ -59,7 +59,7 @@ POURED = frozenset({"simple-syrup", "rich-syrup", "honey", "agave", "maple-syrup
 SYRUP = Calculator(
     "syrup", "A sugar syrup from a ratio or a Brix",
     choice("style", _styles("ratio"), fills={"ratio": "ratio"}, words="syrup"),
-    var("mass", "gram", "syrup, finished syrup, batch, weight", things="syrup", role="need",
+    var("mass", "gram", "syrup, finished syrup, batch, weight, weigh", things="syrup", role="need",
         named_by="style.words"),
     var("volume", "milliliter", "syrup, finished syrup, batch, volume", things="syrup", role="need",
         named_by="style.words", state="liquid"),
@@ -80,7 +80,7 @@ SYRUP = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
-    words="syrup, simple syrup, sugar syrup, make, making, need, weigh, dissolve",
+    words="syrup, simple syrup, sugar syrup, make, making, need, dissolve",
     asked="sugar, brix, water, volume, mass",
     method=["Weigh {sugar} of sugar and {water} of water.", "Warm gently and stir until clear, then cool."],
     conventions=[BY_MASS],

@@ -23,11 +23,7 @@ def test_every_unit_converts_into_every_other_and_back(dimension):
     ("calculator", "given", "choices"),
     [
         ("weight_of_volume", {"volume": (500, "milliliter")}, {"thing": "milk"}),
-        (
-            "syrup_measures",
-            {"brix": (50, "brix"), "volume": (500, "milliliter"), "temperature": (35, "degree_Celsius")},
-            {},
-        ),
+        ("density", {"mass": (252, "gram"), "volume": (250, "milliliter")}, {}),
         (
             "spirit_weight",
             {"abv": (40, "abv"), "volume": (5, "liter"), "temperature": (25, "degree_Celsius")},
@@ -38,7 +34,7 @@ def test_every_unit_converts_into_every_other_and_back(dimension):
     ],
 )
 def test_every_direction(calculator, given, choices):
-    skip = {"weight_of_volume": ("density",), "household": ("heap",), "pieces": ("each",)}.get(calculator, ())
+    skip = {"household": ("heap",), "pieces": ("each",)}.get(calculator, ())
     every_direction(calculator, given, skip, **choices)
 
 
@@ -128,23 +124,23 @@ def test_weight_of_a_litre(thing, grams_a_litre, source):
 
 def test_a_thing_without_a_name_or_density_is_asked_for():
     assert ask("weight_of_volume", {"volume": (500, "milliliter")}, "mass").status == "asks"
-    syrup = ask("syrup_measures", {"mass": (200, "gram")}, "volume")
+    syrup = ask("syrup", {"mass": (200, "gram")}, "volume")
     assert syrup.status == "asks"
-    assert ("brix",) in syrup.missing and ("ratio",) in syrup.missing
+    assert syrup.missing == (("style",),) and syrup.choices == ("simple", "rich")
 
 
 @pytest.mark.parametrize(("brix", "density"), [(10, 1.0381), (30, 1.1270), (50, 1.2295), (60, 1.2864)])
 def test_syrup_density(brix, density):
     """CRC Handbook, density of sucrose solutions at 20 °C."""
-    assert number("syrup_measures", {"brix": (brix, "brix")}, "density") == pytest.approx(density, rel=3e-4)
-    found = number("syrup_measures", {"density": (density, "gram / milliliter")}, "brix")
+    assert number("syrup", {"brix": (brix, "brix")}, "density") == pytest.approx(density, rel=3e-4)
+    found = number("syrup", {"density": (density, "gram / milliliter")}, "brix")
     assert found == pytest.approx(brix, abs=0.1)
 
 
 @pytest.mark.parametrize(("ratio", "brix"), [(1, 50), (1.5, 60), (2, 66.6667)])
 def test_syrup_ratio(ratio, brix):
-    assert number("syrup_measures", {"ratio": (ratio, "dimensionless")}, "brix") == pytest.approx(brix)
-    assert number("syrup_measures", {"brix": (brix, "brix")}, "ratio") == pytest.approx(ratio, rel=1e-5)
+    assert number("syrup", {"ratio": (ratio, "dimensionless")}, "brix") == pytest.approx(brix)
+    assert number("syrup", {"brix": (brix, "brix")}, "ratio") == pytest.approx(ratio, rel=1e-5)
 
 
 @pytest.mark.parametrize(("abv", "density"), [(10, 0.984710), (40, 0.948045), (50, 0.930142), (96, 0.807420)])
