@@ -20,7 +20,7 @@ SAME = (
         "milliliter",
         (0, None),
         "volume, measure, drop, dash, barspoon, spoon, cup, ounce, jigger, dropper, in ml, in cl, in oz, in ounces, "
-        "in litres, to ml, to oz, ml in, oz in, ml is, oz is",
+        "in litres, to ml, to oz, into ml",
         "any",
         ("3/4 oz of lemon juice in ml", "22.18 milliliter"),
     ),
@@ -106,7 +106,7 @@ WEIGHT_OF_VOLUME = Calculator(
     only=(
         "weigh, weight, mass, heavy, density, specific gravity, take up, occupy, volume, in grams, in ml, in kg, in kilos, "
         "in cl, in litres, in liters, in oz, in ounces, to ml, to grams, to litres, to kg, many ml, many millilitres, "
-        "many grams, many litres, many oz, ml is, ml are, grams is, grams are, ml of, ml in"
+        "many grams, many litres, many oz, how much is, how much are, convert"
     ),
     words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",

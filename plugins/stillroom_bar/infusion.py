@@ -6,7 +6,7 @@ for spirit at 40 to 50 % ABV and at room temperature; taste while it steeps.
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, choice, var
+from stillroom import Calculator, Function, choice, limit, var
 
 from .things import choices_of, said
 
@@ -38,6 +38,15 @@ HEAT = choice(
     default="cold",
     words="heated or cold",
 )
+STRENGTH = var("strength", "percent_vv", "strength, abv, proof, spirit", bounds=(0, 100), things="spirit", role="of")
+LIMITS = [
+    limit(
+        "strength >= 0.2",
+        "caution",
+        "At {strength} an infusion is weak enough to spoil: keep it at 5 °C or below and use it within days.",
+    ),
+    limit("strength <= 0.6", "caution", said("fire")),
+]
 SOLIDS = "fruit,peel,herb,spice,tea,coffee,nut"
 LIQUIDS = "spirit,wine,liqueur"
 
@@ -46,7 +55,7 @@ DOSE = Calculator(
     "Solids for an infusion",
     choice("solid", ROWS, fills={"dose": "typical"}, words="what is infused"),
     HEAT,
-    var("mass", "gram", "solid, botanical, botanical mass, leaf", named_by="solid.words", things=SOLIDS, state="dry"),
+    var("mass", "gram", "solid, botanical, botanical mass, leaf, weigh, weigh out, weigh in", named_by="solid.words", things=SOLIDS, state="dry"),
     var(
         "spirit",
         "milliliter",
@@ -55,7 +64,9 @@ DOSE = Calculator(
         role="into",
     ),
     var("dose", "gram / liter", "dose, dosage, rate, per litre, botanical dose", role="per"),
+    STRENGTH,
     equations=["mass = dose * spirit"],
+    limits=LIMITS,
     words="infuse, infusion, steep, steeped, macerate, maceration, tincture, botanical, g/l",
     asked="mass, dose, spirit",
     method=[
