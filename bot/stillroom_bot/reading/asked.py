@@ -118,8 +118,9 @@ class Asking:
     def _measures(self) -> None:
         """``number of drops of``, ``weight of salt``: a measure that is named and not given."""
         for i, t in enumerate(self.t):
-            if t.stem in MEASURES and self._word(i + 1) == "of" and (i == 0 or self._ends(i - 1) or self._word(i - 1) in ("the", "what", "which", "total")):
-                zone = self._zone(i)
+            if t.stem in MEASURES and self._word(i + 1) == "of" and (i == 0 or self._ends(i - 1) or self._word(i - 1) in (
+                    "the", "what", "which", "total", "final", "whole")):
+                zone = self._zone(i - (self._word(i - 1) in ("total", "final", "whole")))
                 if zone is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
 
@@ -197,7 +198,8 @@ class Asking:
         k = chunk[1]
         while k > chunk[0] and k not in self.taken and self.t[k].kind == "word":
             k -= 1
-        return (chunk[1], chunk[1]) if chunk[1] - k >= 2 and self._contentful((chunk[1], chunk[1])) else None
+        plural = chunk[1] - k == 1 and self.t[chunk[1]].text != self.t[chunk[1]].stem
+        return (chunk[1], chunk[1]) if (chunk[1] - k >= 2 or plural) and self._contentful((chunk[1], chunk[1])) else None
 
     def _leading(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``agar .9 % 650 ml``: the words before the first number, where nothing else is asked."""

@@ -166,6 +166,6 @@ def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
             found.append(message.words(q.first, q.last))
     if any(u.score < WEAKEST_USE for u in c.uses):
         found.append("")
-    if c.uses and outcome.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines)):
+    if c.uses and outcome.score < LEAST_EACH * (1 + len(c.uses) + 0.5 * len(c.lines)):
         found.append("")
     return found

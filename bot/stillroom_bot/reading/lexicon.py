@@ -230,6 +230,19 @@ class Lexicon:
         only = self.only.get(id)
         return only is None or any(m.entry.stems in only for m in matches)
 
+    def poured_at(self, tokens: list[Token], i: int) -> bool:
+        """Does something that is poured begin at token ``i`` (a juice may go by its fruit's name, in the singular)?"""
+        if i < len(tokens) and tokens[i].text == "of":
+            i += 1
+        if i >= len(tokens):
+            return False
+        for n in range(LONGEST_PHRASE, 0, -1):
+            entry = self.entries.get(tuple(t.stem for t in tokens[i:i + n]))
+            if i + n <= len(tokens) and entry is not None and entry.substances:
+                fruit = "fruit" in entry.kinds and tokens[i + n - 1].text == tokens[i + n - 1].stem
+                return fruit or any(s.state == "liquid" for s in entry.substances)
+        return False
+
     def known(self, stem: str) -> bool:
         """Is a stem a word of the vocabulary?"""
         return stem in self.vocabulary or (stem,) in self._units or (stem,) in self._unsized

@@ -169,7 +169,7 @@ def _neighbours(m: Message) -> None:
             taken[i] = k
     walls = {i for a, b in m.asked.zones if (a, b) not in m.asked.shared for i in range(a, b + 1)}
     for q in m.quantities:
-        near: list[Near] = []
+        near: list[Near] = [Near(x, AFTER[0]) for x in starts.get(q.first, ()) if q.weak and x.last <= q.last]
         cues: dict[str, float] = {}
         noun: tuple[int, int] | None = None
         i, step, factor, owned = q.last + 1, 0, 1.0, True

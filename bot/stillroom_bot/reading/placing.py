@@ -190,7 +190,8 @@ def placements(view: View) -> list[Placement]:
         if spec is not None and (a := attribute_of(view, k, p.lines)) is not None:
             walk(i + 1, Placement(p.score + ATTRIBUTE, p.uses, p.lines, (*p.attributes, (k, *a)), p.unused))
         cost = 0.0 if q.weak else (UNUSED_BARE if q.bare or q.implied else UNUSED)
-        cost += UNUSED_FITS if not q.weak and any(u.score > 0.2 for u in options[k]) else 0.0
+        if not q.weak and options[k] and options[k][0].score > 0.2:
+            cost += UNUSED_FITS * (1 + min(options[k][0].score, 2.5))
         walk(i + 1, Placement(p.score - cost, p.uses, p.lines, p.attributes, (*p.unused, k)))
 
     walk(0, Placement(0.0, ()))

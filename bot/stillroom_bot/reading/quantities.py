@@ -12,6 +12,7 @@ from .tokens import Token
 OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner lunch service meet leave".split())
 NOISE_BEFORE = frozenset("""table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext error code covers""".split())
+VOLUME = (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
 MONTHS = frozenset("""january february march april may june july august september october november december jan feb mar apr
 jun jul aug sep sept oct nov dec""".split())
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -26,6 +27,8 @@ HUNDREDTHS = frozenset({"¢", "p"})
 HOMOPHONES = {"ate": 8.0, "too": 2.0, "to": 2.0, "for": 4.0, "fore": 4.0, "four": 4.0, "won": 1.0, "tree": 3.0, "sex": 6.0,
               "tin": 10.0, "tenn": 10.0, "sicks": 6.0, "fife": 5.0}
 STRENGTHS = frozenset({"percent", "percent_ww", "percent_vv", "percent_wv", "brix", "abv", "proof"})
+MULTIPLES = {"double": 2.0, "doubled": 2.0, "doubling": 2.0, "triple": 3.0, "tripled": 3.0, "quadruple": 4.0, "halve": 0.5,
+             "halved": 0.5, "halving": 0.5}
 VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
 BOTTLES = frozenset({375.0, 700.0, 750.0})
 RANGE = frozenset({"-", "to", "or", "through", "till"})
@@ -62,6 +65,7 @@ class Quantity:
     implied: bool = False
     weak: bool = False
     carried: bool = False
+    noted: bool = False
     factor: bool = False
     times: tuple[int, float] | None = None
 
@@ -82,6 +86,7 @@ class Quantities:
     def __init__(self, tokens: list[Token], lexicon: Lexicon, comma: bool = False):
         self.t, self.lex, self.comma = tokens, lexicon, comma
         self.found: list[Quantity] = []
+        self._many_parts = sum(t.stem == "part" for t in tokens) > 2
 
     def find(self) -> list[Quantity]:
         """The quantities in order."""
@@ -94,6 +99,7 @@ class Quantities:
                 self.found.append(q)
                 i = max(q.last, i) + 1
         self._share_units()
+        self._unspoken()
         self._sums()
         self._rates()
         self._spans()
@@ -141,6 +147,8 @@ class Quantities:
         return self.t[i].stem if 0 <= i < len(self.t) else ""
 
     def _at(self, i: int) -> Quantity | None:
+        if self.t[i].text in MULTIPLES and self._word(i + 1) not in ("strength", "cream", "shot", "proof", "strained", "strain", "check", "that"):
+            return Quantity(MULTIPLES[self.t[i].text], i, i, weak=True)
         parts = self._equal_parts(i) or self._money_first(i) or self._of_each(i) or self._ratio(i)
         if parts is not None:
             return parts
@@ -156,7 +164,7 @@ class Quantities:
         if noise:
             return noise
         n, i = self._range(n)
-        q = Quantity(n.value, n.first, n.last, other=n.other, high=n.high)
+        q = Quantity(n.value, n.first, n.last, other=n.other, high=n.high, weak=n.value == 1)
         if self._word(n.first - 1) in ("-",) and n.first >= 1 and self.t[n.first].glued and not (
                 n.first >= 2 and self.t[n.first - 1].glued and self.t[n.first - 2].kind in ("number", "word")):
             q.value = -q.value
@@ -191,6 +199,9 @@ class Quantities:
                 break
         if "percent" in q.units:
             self._kind_of_percent(q)
+        if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
+            q.units, q.last = ("milliliter",), j
+            return
         if not q.units and q.value in BOTTLES and self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each") and q.first == q.last:
             q.units, q.implied = ("milliliter",), True
         word = self._stem(j)
@@ -382,7 +393,7 @@ class Quantities:
             a is None and self.t[i].text in ("to", "for") and self._stem(i + 1) == "part")
         if homophone:
             a = self._term(i)
-        if a is None or a.other is not None:
+        if a is None or a.other is not None or (self._many_parts and self._stem(a.last + 1) == "part"):
             return None
         if self._stem(a.last + 1) == "part" or (self._stem(a.last + 1) == "measure" and self._word(a.last + 2) != "of"):
             return self._parts(a)
@@ -510,6 +521,27 @@ class Quantities:
                     w in JOIN or w in ("it", "up", "then") for w in between) and ("to" in between or "or" in between or "-" in between) \
                     and not b.implied:
                 a.units, a.money = b.units, b.money
+
+    def _unspoken(self) -> None:
+        """``50 ml rum 25 lime 20 syrup``, ``40 gin 20 vermouth (ml)``: a bare number of something poured takes the
+        volume unit of the list."""
+        unit: tuple[str, ...] = ()
+        poured = [q for q in self.found if q.bare and not q.noise and not q.weak and self.lex.poured_at(self.t, q.last + 1)]
+        if not poured:
+            return
+        for q in self.found:
+            if q.units and not (q.implied or q.unsized or q.noise) and self._dimension(q) == VOLUME and self.lex.units[q.units[-1]].sized \
+                    and (self.lex.poured_at(self.t, q.last + 1) or not unit):
+                unit = q.units
+            elif q in poured and unit:
+                q.units, q.noted = unit, True
+        if not unit and len(poured) > 1:
+            for i, t in enumerate(self.t):
+                hit = self.lex.unit_at(self.t, i) if t.kind == "word" and self._word(i - 1) in ("(", "in", ",") else None
+                if hit and self.lex.units[hit[0][0]].dimension == VOLUME:
+                    for q in poured:
+                        q.units, q.noted = hit[0], True
+                    return
 
     def _sums(self) -> None:
         """``1 1/2 cups + 2 tbsp``, ``2 lb 3 oz``: one amount said in two units."""

@@ -163,7 +163,7 @@ class Reader:
         unit = system.get(unit, unit)
         if q.other is not None:
             r.asks.append(("amount", tuple(f"{x:g} {units[unit].symbol}".strip() for x in (q.value, q.other))))
-        if q.bare and not q.implied and units[unit].dimension != NONE:
+        if (q.bare and not q.implied and units[unit].dimension != NONE) or q.noted:
             r.notes.append(f"{q.value:g} is read in {unit.replace('_', ' ')}")
         return Amount(q.value, unit, units[unit].to_base(q.value), said)
 
@@ -188,7 +188,25 @@ class Reader:
             best = max((x for x in m.matches if x.first >= noun[0] and x.last <= noun[1] and x.entry.substances),
                        key=lambda x: x.last - x.first, default=None)
             lines.append(Line(words, amount, attributes, best.entry.substances[0].id if best else None))
-        return tuple(lines)
+        return self._stocked(lines, c)
+
+    def _stocked(self, lines: list[Line], c: Candidate) -> tuple[Line, ...]:
+        """The same thing twice is what there is of it and what one takes: the larger is the stock."""
+        spec = c.model.calculator.lines
+        stock = next((n for n, unit in spec.columns.items() if n != "amount" and unit == "amount"), None) if spec else None
+        by_thing: dict[str, list[Line]] = {}
+        for x in lines:
+            by_thing.setdefault(x.substance or x.thing.lower(), []).append(x)
+        if stock is None or not any(len(v) == 2 for v in by_thing.values()) or any(
+                x.amount is None for v in by_thing.values() for x in v):
+            return tuple(lines)
+        merged = []
+        for pair in by_thing.values():
+            small, *more = sorted(pair, key=lambda x: x.amount.base if x.amount else 0.0)
+            if len(more) == 1 and more[0].amount is not None:
+                small = replace(small, attributes={**small.attributes, stock: more[0].amount})
+            merged.append(small)
+        return tuple(merged)
 
     def _line_unit(self, q: Quantity, noun: tuple[int, int], m: Message, units: Units) -> str:
         if q.bare:

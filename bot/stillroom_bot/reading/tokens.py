@@ -55,7 +55,7 @@ def tokens_of(text: str) -> list[Token]:
         end = m.end()
     for a, b in zip(found, found[1:], strict=False):
         if a.text == "x" and b.kind == "number" and not _product(found, a):
-            a.text = a.stem = "times"
+            a.text, a.stem = "times", stem("times")
     return found
 
 
