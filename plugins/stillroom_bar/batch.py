@@ -128,6 +128,30 @@ BOTTLED = Calculator(
     method=["Measure each line times {factor}: {total} fills {bottles} bottles."],
 )
 
+RECIPE = Calculator(
+    "recipe_for_volume",
+    "A recipe given for a volume, made for another",
+    var("total", "milliliter", "make, making, need, batch, for, in all, base, want", role="need"),
+    var(
+        "yields",
+        "milliliter",
+        "recipe makes, recipe for, recipe is for, yields, gives, makes",
+        role="from",
+        default=1000,
+        note="the recipe is for one litre",
+    ),
+    var("factor", "dimensionless", "factor, times, multiply", shy=True),
+    equations=["total = factor * yields"],
+    lines=Lines(each={"share": "amount * factor"}, columns={}),
+    only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
+    "recipe for, recipe is for, yields",
+    words="recipe, per litre, per liter, for each litre, grams of each, each line, scale",
+    asked="factor",
+    method=["Measure each line times {factor} for {total}."],
+    examples=[("per litre of base: citric 32 g, malic 12 g. For 3.5 l of base, how much citric?", "112 gram")],
+    source="each line x (volume wanted / volume of the recipe)",
+)
+
 DRINK = Calculator(
     "drink",
     "Sugar and acid of a drink from its spec, with its strength",
@@ -175,4 +199,4 @@ DRINK = Calculator(
     source="what the lines hold over their volume with the water",
 )
 
-CALCULATORS = (BATCH, DILUTED, LOSSES, BOTTLED, DRINK, *serves.CALCULATORS)
+CALCULATORS = (BATCH, DILUTED, LOSSES, BOTTLED, RECIPE, DRINK, *serves.CALCULATORS)

@@ -146,7 +146,7 @@ SPIRIT_WEIGHT = Calculator(
     "Weight of a spirit by its ABV",
     var("abv", "abv", "abv, strength, proof, alcohol by volume, spirit", bounds=(0, 100)),
     var("temperature", "degree_Celsius", "temperature", bounds=(-20, 40), default=20, note="at 20 °C"),
-    var("density", "gram / milliliter", "density, specific gravity", bounds=(0.7, 1.1), shy=True),
+    var("density", "gram / milliliter", "density, specific gravity", bounds=(0.7, 1.1), hidden=True),
     var("mass", "gram", "spirit, weight, mass, weigh", things="spirit"),
     var("volume", "milliliter", "spirit volume", things="spirit", state="liquid"),
     equations=["density = density_of_spirit(temperature, abv)", "mass = density * volume"],

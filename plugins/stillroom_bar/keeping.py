@@ -17,8 +17,10 @@ DAYS_LEFT = Calculator(
     "days_left",
     "How long a thing keeps, and how long it has left",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, keep, last, use within, in total", role="need"),
-    var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since", role="from"),
+    var("life", "day", "keeps, life, shelf life, lasts, live, good for, keep, last, it last, last for, will last, use within, in total, "
+        "gives it", role="need"),
+    var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
+        "been open, been in, passed", role="from"),
     var("left", "day", "left, days left, remaining, remain, use by, still got, more, until it expires", role="have"),
     equations=["life = age + left"],
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
