@@ -223,8 +223,8 @@ SOLUTION_FOR = Calculator(
     var("acid", "gram", "acid", state="dry"),
     equations=["acid = acidity * volume", "acid = strength * solution"],
     only=(
-        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
-        "phosphoric, ascorbic, lime strength, mild"
+        "solution, acid solution, citric solution, stock, stand in, stand-in, replace, instead, carries, same acid, "
+        "as much acid, acid water"
     ),
     words="same acid, acid solution, citric solution, stand in, stand-in, instead of juice, out of lemons, "
           "out of limes, replace juice, carries the same acid",

@@ -67,7 +67,7 @@ TITRATION = Calculator(
     asked="acidity, alkali",
     cautions=["Sodium hydroxide burns skin and eyes: gloves, glasses, and never near service."],
     conventions=["titrated to pH 8.1 to 8.2"],
-    examples=[("10 ml of juice took 9.4 ml of 1 N naoh to titrate, what is the acidity?", "6.02 percent")],
+    examples=[("10 ml of juice took 94 ml of 0.1 N naoh to titrate, what is the acidity?", "6.02 percent")],
     source="AOAC 942.15, titratable acidity of fruit products, from memory")
 
 SOURNESS = Calculator(
@@ -82,7 +82,7 @@ SOURNESS = Calculator(
     cautions=["Juice is buffered by its own salts and reads higher than plain acid in water: measure it, and take "
               "no estimate as proof that a food is safe to keep."],
     conventions=["ideal solution at 25 °C"],
-    examples=[("what is the ph of a 1 % w/v citric acid solution?", "2.23")],
+    examples=[("what is the ph of a 1 % w/v citric acid solution?", "2.23 dimensionless")],
     source="dissociation constants (pKa) at 25 °C")
 
 CALCULATORS = (EQUIVALENT, TITRATION, SOURNESS)

@@ -29,13 +29,13 @@ UNITS = Calculator(
     var(
         "volume",
         "milliliter",
-        "bottle, can, glass, measure, volume, pour, drink, keg",
+        "bottle, can, glass, measure, volume, pour, drink, keg, spirit, wine, beer",
         things="spirit,wine,beer,liqueur,drink",
     ),
     var(
         "strength",
         "percent_vv",
-        "strength, abv, proof, percent, a spirit",
+        "strength, abv, proof, percent, spirit",
         bounds=(0, 100),
         things="spirit,wine,beer,liqueur",
     ),
@@ -64,11 +64,16 @@ UNITS = Calculator(
 PURE = Calculator(
     "pure_alcohol",
     "Millilitres of pure alcohol in a drink",
-    var("volume", "milliliter", "bottle, can, glass, measure, volume, pour", things="spirit,wine,beer,liqueur,drink"),
+    var(
+        "volume",
+        "milliliter",
+        "bottle, can, glass, measure, volume, pour, spirit, wine, beer",
+        things="spirit,wine,beer,liqueur,drink",
+    ),
     var(
         "strength",
         "percent_vv",
-        "strength, abv, proof, percent, a spirit",
+        "strength, abv, proof, percent, spirit",
         bounds=(0, 100),
         things="spirit,wine,beer,liqueur",
     ),
@@ -135,6 +140,7 @@ SPEC_UNITS = Calculator(
     words="standard drink, alcohol unit, units, does one contain, in the drink",
     asked="units, ethanol",
     cautions=[said("drink-and-drive"), said("alcohol")],
+    examples=[("50 ml gin at 40 % and 25 ml vermouth at 16 %: uk units in the drink?", "2.4 count")],
     source=ETHANOL,
 )
 

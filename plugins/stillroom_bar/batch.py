@@ -126,6 +126,9 @@ BOTTLED = Calculator(
     only="bottle, bottles, bottled, bottling",
     asked="total, bottles, factor",
     method=["Measure each line times {factor}: {total} fills {bottles} bottles."],
+    examples=[
+        ("50 ml gin and 25 ml vermouth bottled: 12 bottles of 200 ml each, how much gin?", "1600 milliliter"),
+    ],
 )
 
 RECIPE = Calculator(
@@ -190,12 +193,16 @@ DRINK = Calculator(
         fills={"abv": "abv", "sugar": "sugar", "acid": "acid"},
         holds=HOLDS,
         needs=("abv", "sugar", "acid"),
+        minimum=2,
         words={"abv": "strength, abv, proof", "sugar": "sugar, brix, sweetness", "acid": "acid, acidity"},
     ),
     only="abv, strength, strong, sweet, sour, acid, acidity, sugar, sweetness, balance, alcohol",
     words="balance, sugar and acid, sweetness, acidity, how sweet, how sour, sugar in the glass, acid in the glass",
     asked="sugar, acid, strength, total",
     conventions=[ADDED],
+    examples=[
+        ("60 ml gin, 30 ml lime juice and 30 ml grenadine: how many grams of sugar in it?", "17.4 gram"),
+    ],
     source="what the lines hold over their volume with the water",
 )
 

@@ -93,10 +93,7 @@ CHARGERS = Calculator(
         note="8 g a charger; common practice, no source"),
     var("chargers", "count", "chargers, cartridges, bulbs", whole="up", things="charger,cartridge"),
     equations=["gas = charger * chargers"],
-    only=(
-        "co2, volumes, volume, vol, vols, carbonate, carbonation, carbonated, fizz, fizzy, soda, tonic, "
-        "sparkling, gas, psi, bar, gauge, regulator, charger, cartridge, bulb, seltzer"
-    ),
+    only="charger, chargers, cartridge, cartridges, bulb, bulbs, capsule, capsules, sparklet",
     words="chargers, cartridges, co2 chargers, bulbs, 8 g, rounded up",
     asked="chargers, volumes, gas",
     cautions=["Never more chargers than the maker of the vessel allows; most of a charger's gas may stay in the "
@@ -149,6 +146,8 @@ SPEC_MIX = Calculator(
     ),
     words="flat, soda, no gas lost, no loss, volumes of the mix, fizz",
     asked="volumes, content", cautions=[LOSSLESS], conventions=[*MIXED, "a line without volumes is flat"],
+    examples=[("60 ml gin flat, 15 ml cordial flat, 150 ml tonic at 4 volumes: volumes of the mix, no loss?",
+               "2.667 dimensionless")],
     source="gas balance")
 
 SODA_SIPHON = Calculator(

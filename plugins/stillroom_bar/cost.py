@@ -130,6 +130,12 @@ SPEC_COST = Calculator(
     words="cost of the drink, costing, cost card, bottle prices, spec cost",
     asked="cost, pour_cost, price",
     method=["The lines cost {cost} together."],
+    examples=[
+        (
+            "50 ml gin at $28 for a 700 ml bottle and 25 ml vermouth at $15 for a 750 ml bottle: cost of the drink?",
+            "2.5 currency",
+        )
+    ],
     source="cost = sum of price x amount / size bought",
 )
 

@@ -97,6 +97,7 @@ STEEPING = Calculator(
     words="steep, steeping, how long, leave in, take out, time",
     asked="shortest",
     method=["{solid.steep}"],
+    examples=[("how long do I steep vanilla?", "48 hour")],
     source=TRADE,
 )
 
@@ -275,8 +276,12 @@ AFTER = Calculator(
     var("final", "percent_vv", "final strength, strength after, end up, finished", bounds=(0, 100), role="to"),
     equations=["water * one = share * fruit", "final * (spirit + water) = strength * spirit"],
     constants={"one": (1.0, "gram / milliliter")},
-    only="fruit, berry, infuse, infusing, infusion, infused, steep, steeping, macerate, maceration",
-    words="strength after infusing, strength after, fruit infusion, fresh fruit, how strong",
+    only=(
+        "fruit, berry, infuse, infusing, infusion, infused, steep, steeping, macerate, maceration, strawberry, raspberry, "
+        "blackberry, blueberry, cherry, sloe, damson, plum, peach, apricot, pineapple, mango, apple, pear, quince, fig, "
+        "currant, rhubarb, melon, watermelon, citrus, lemon, orange, peel, cucumber"
+    ),
+    words="strength after infusing, strength after, after straining, fruit infusion, fresh fruit, how strong, water in the fruit",
     asked="final, strength, spirit",
     conventions=["volumes are added, and all the fruit's water goes into the spirit"],
     cautions=["Below about 30 % ABV fresh fruit may spoil in the bottle: strain, chill and use it soon."],

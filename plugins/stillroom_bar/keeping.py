@@ -73,6 +73,7 @@ SERVES_THAT_KEEP = Calculator(
     words="biggest batch, largest batch, waste nothing, no waste, drinks a day, until empty, run out, stock",
     asked="serves, life, rate",
     cautions=[said("keeping")],
+    examples=[("we sell 24 bottled drinks a day, they keep 5 days: how many drinks can I make at most?", "120 count")],
     source="serves = daily use x days",
 )
 

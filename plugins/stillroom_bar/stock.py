@@ -143,7 +143,7 @@ STOCK_BY_VOLUME = Calculator(
     var("content", "gram / liter", "stock, strength", role="from"),
     var("water", "milliliter", "water", role="add"),
     var("volume", "milliliter", "finished solution, total, batch, working solution", role="need"),
-    var("target", "gram / liter", "target, strength", role="to"),
+    var("target", "gram / liter", "target, strength, finished, weaker, working solution"),
     equations=["stock * content = volume * target", "volume = stock + water"],
     limits=[
         limit(
