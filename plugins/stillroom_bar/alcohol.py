@@ -40,7 +40,8 @@ UNITS = Calculator(
         things="spirit,wine,beer,liqueur",
     ),
     var("units", "count", TITLE, named_by="country.words"),
-    var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol"),
+    var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, ethanol mass, "
+        "mass of ethanol, mass of alcohol"),
     var("unit_mass", "gram", "standard drink is, a unit is, one standard drink", role="each"),
     equations=[
         "ethanol = volume * strength * ethanol_density",

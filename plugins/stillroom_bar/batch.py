@@ -13,7 +13,11 @@ from . import serves
 from .serves import PEOPLE
 from .things import HOLDS
 
-VESSEL = "total volume, altogether, total, batch, total, in total, bottle, keg, jug, container, vessel, canister, tub, siphon, tank, bucket, pitcher"
+VESSEL = (
+    "total volume, altogether, total, batch, in total, bottle, keg, jug, container, vessel, canister, tub, "
+    "siphon, tank, "
+    "bucket, pitcher"
+)
 ADDED = "volumes are added; mixing spirit and water shrinks them by a percent or two at most"
 
 SPEC = Lines(
@@ -22,6 +26,7 @@ SPEC = Lines(
     columns={"supply": "amount"},
     least={"factor": "supply / amount"},
     words={"supply": "have, left, only, short, supply, there is, got"},
+    minimum=2,
 )
 
 BATCH = Calculator(
@@ -36,7 +41,12 @@ BATCH = Calculator(
         default=1,
         note="the spec is for one",
     ),
-    var("factor", "dimensionless", "factor, times, multiply, multiplied, scale by, batch factor, everything times, x", shy=True),
+    var(
+        "factor",
+        "dimensionless",
+        "factor, times, multiply, multiplied, scale by, batch factor, everything times, x",
+        shy=True,
+    ),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("total", "milliliter", VESSEL, role="into"),
     equations=["factor * feeds = serves", "total = factor * spec_volume"],
@@ -145,7 +155,7 @@ RECIPE = Calculator(
     ),
     var("factor", "dimensionless", "factor, times, multiply", shy=True),
     equations=["total = factor * yields"],
-    lines=Lines(each={"share": "amount * factor"}, columns={}),
+    lines=Lines(each={"share": "amount * factor"}, minimum=2),
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
     "recipe for, recipe is for, yields",
     words="recipe, per litre, per liter, for each litre, grams of each, each line, scale",

@@ -112,7 +112,8 @@ TOPPED = Calculator(
         things="spirit, syrup, juice"),
     var("volume", "milliliter", "drink, glass, finished drink", role="to"),
     var("soda_volumes", "co2_volume", "soda, tonic, carbonated", role="from", bounds=(0, 20), things="soda"),
-    var("volumes", "co2_volume", "finished drink, in the glass, drink, mix, fizz, at the end, finished, volumes, vols",
+    var("volumes", "co2_volume", "finished drink, in the glass, drink, mix, fizz, at the end, finished, "
+        "volumes, vols, result, in the result",
         role="to", bounds=(0, 20)),
     var("content", "gram / liter", "co2 content, co2, carbon dioxide", bounds=(0, 40)),
     equations=["volume = soda + flat", "soda_volumes * soda = volumes * volume", "content = co2_density * volumes"],
@@ -154,7 +155,7 @@ SODA_SIPHON = Calculator(
     "soda_siphon", "CO2 chargers for a soda siphon",
     var("size", "liter", "soda siphon, siphon, soda syphon, syphon, bottle", keeps=True, role="into", bounds=(0, 3)),
     var("liquid", "liter", "water, liquid, fill", role="have"),
-    var("chargers", "count", "chargers, co2 chargers, cartridges, bulbs", whole="up"),
+    var("chargers", "count", "chargers, co2 chargers, cartridges, capsules, bulbs", whole="up"),
     equations=["chargers = size / a_charger"],
     limits=[limit("liquid <= size", "refuse",
                   "Never fill a siphon above its rated volume, {size}: the gas under pressure needs headspace."),
@@ -162,7 +163,7 @@ SODA_SIPHON = Calculator(
                   "One CO2 charger for each litre of the siphon's size and no more: the pressure would pass what "
                   "{size} is made for.")],
     constants={"a_charger": (1, "liter")},
-    only="soda siphon, soda syphon, siphon, syphon, seltzer, soda",
+    only="soda siphon, soda syphon, soda bottle, seltzer, soda, co2, carbonate, sparkling",
     words="soda siphon, soda syphon, siphon, syphon, seltzer, co2 charger, charge water",
     asked="chargers, size",
     cautions=[PRESSURE, "Keep to the siphon maker's own limits, and to CO2 chargers for a soda siphon."],
@@ -171,4 +172,17 @@ SODA_SIPHON = Calculator(
     examples=[("how many CO2 chargers for a 1 l soda siphon?", "1 count")],
     source="common practice, no source")
 
-CALCULATORS = (PRESSURE_OF, KEG, CHARGERS, TOPPED, SPEC_MIX, SODA_SIPHON)
+SODA_FILLS = Calculator(
+    "soda_siphon_fills", "CO2 chargers for several fills of a soda siphon",
+    include(SODA_SIPHON, per_fill="chargers"),
+    var("per_fill", "count", hidden=True),
+    var("fills", "count", "fill, filling, time, refill"),
+    var("chargers", "count", "chargers, co2 chargers, cartridges, capsules, bulbs", whole="up"),
+    equations=["chargers = fills * per_fill"],
+    only="soda siphon, soda syphon, seltzer, soda",
+    words="soda siphon, soda syphon, fills, fillings, times, refills",
+    asked="chargers, fills",
+    method=["{fills} fills of a {size} siphon take {chargers} chargers, one a litre."],
+    examples=[("8 fillings of a 1 l soda siphon: how many CO2 capsules?", "8 count")])
+
+CALCULATORS = (PRESSURE_OF, KEG, CHARGERS, TOPPED, SPEC_MIX, SODA_SIPHON, SODA_FILLS)

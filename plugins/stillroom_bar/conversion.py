@@ -7,7 +7,7 @@ published household weight.
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, choice, limit, var
+from stillroom import Calculator, Function, choice, var
 
 from .measures import DROPPED
 from .physics import ethanol
@@ -104,9 +104,10 @@ WEIGHT_OF_VOLUME = Calculator(
     var("density", "gram / milliliter", "density", bounds=(0.1, 25), hidden=True),
     equations=["mass = density * volume"],
     only=(
-        "weigh, weight, mass, heavy, density, specific gravity, take up, occupy, volume, in grams, in ml, in kg, in kilos, "
-        "in cl, in litres, in liters, in oz, in ounces, to ml, to grams, to litres, to kg, many ml, many millilitres, "
-        "many grams, many litres, many oz, how much is, how much are, convert"
+        "weigh, weight, mass, heavy, density, specific gravity, take up, occupy, volume, in grams, in ml, "
+        "in kg, in kilos, "
+        "in cl, in litres, in liters, to ml, to grams, to litres, to kg, many ml, many millilitres, many grams, "
+        "how much is, how much are, convert"
     ),
     words="weigh, weight, mass, density, volume, heavy, take up",
     asked="mass, volume, density",

@@ -15,9 +15,12 @@ POUR = Calculator(
     "cost_of_pour",
     "Cost of a pour from a bottle",
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="from", things="spirit,wine,liqueur"),
-    var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, price of the bottle"),
+    var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
+        "price of the bottle, highest price, "
+        "most i can pay, price for a bottle, dearest bottle, pay for"),
     var("pour", "milliliter", "pour, measure, shot, serve, put, use, of it", role="each"),
-    var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour"),
+    var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, go over, "
+        "not exceed, ceiling"),
     equations=["cost * bottle = bottle_price * pour"],
     limits=[limit("pour <= bottle", "caution", "The pour is larger than the bottle.")],
     only="cost, costs, price, pour, euro, dollar, pound, $, €, £",
@@ -26,6 +29,22 @@ POUR = Calculator(
     method=["{pour} of a {bottle} bottle at {bottle_price} costs {cost}."],
     examples=[("bottle 700 ml at 24.50, I pour 50 ml, what does the pour cost me?", "1.75 currency")],
     source="cost = price x pour / bottle",
+)
+
+POUR_LOST = Calculator(
+    "cost_of_pour_with_loss",
+    "Cost of a pour when some of the bottle is lost",
+    include(POUR),
+    var("lost", "percent", "lost, loss, spill, spilled, spillage, waste, wasted, wastage, "
+        "evaporates", bounds=(0, 100), role="lost"),
+    var("real_cost", "currency", "true cost, real cost, truly costs, really costs, cost with loss, loss included"),
+    equations=["real_cost * (1 - lost) = cost"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is poured.")],
+    only="lost, loss, lose, spill, spillage, spilled, waste, wastage",
+    words="loss, spill, spillage, waste, truly, really",
+    asked="real_cost, cost",
+    method=["{pour} costs {cost}; with {lost} lost, {real_cost}."],
+    examples=[("bottle 1000 ml at 38.00, 5 % is spilled: true cost of a 50 ml pour?", "2 currency")],
 )
 
 POUR_COST = Calculator(
@@ -246,4 +265,6 @@ EXCHANGE = Calculator(
     source="converted = price x what one is worth",
 )
 
-CALCULATORS = (POUR, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE)
+CALCULATORS = (
+    POUR, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
+)  # fmt: skip

@@ -11,6 +11,7 @@ from stillroom import Calculator, Function, Lines, choice, include, limit, var
 
 from .physics import ethanol, heat
 from .strength import ADD, DENSITY
+from .things import HOLDS
 
 FITS = {"stirred": (-1.21, 1.246, 0.145), "shaken": (-1.567, 1.742, 0.203)}
 """Coefficients of a², a and 1 in the dilution of a drink of strength a; common practice, no source."""
@@ -48,7 +49,7 @@ DILUTION = Calculator(
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
     var("final_volume", "milliliter", "final volume, in the glass, strained, comes out, coming out, come to, "
-        "afterwards, resulting volume, got then", role="to"),
+        "afterwards, resulting volume, got then, end up, end up with, becomes", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent", bounds=(0, None)),
@@ -76,16 +77,16 @@ DILUTION = Calculator(
 BATCH = Calculator(
     "prediluted_batch", "Water for a batch, as stirring or shaking would add it",
     include(DILUTION),
-    var("serves", "count", "serves, drinks, guests, people, portions, cocktails, bottles", default=1,
-        note="one serve", bounds=(0, None)),
+    var("serves", "count", "serves, servings, drinks, guests, people, portions, cocktails, sours, martinis, "
+        "glasses, bottles", bounds=(0, None)),
     var("serve", "milliliter", "serve, drink, each, apiece, per drink", role="each"),
-    var("serve_ethanol", "milliliter", "ethanol", hidden=True),
-    equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
-    lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
-                needs=("abv",), minimum=2),
+    var("volume", "milliliter", "undiluted", hidden=True),
+    var("water", "milliliter", "water, dilution water", role="add", shy=True),
+    var("final_volume", "milliliter", "final volume, finished batch, batch, in all, come to", role="to", shy=True),
+    equations=["volume = serves * serve"],
     only=(
-        "stir, shake, stirred, shaken, dilution, dilute, diluted, pre-dilute, predilute, prediluted, "
-        "stirring, shaking, freezer, pre-batch"
+        "stir, shake, stirred, shaken, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking, "
+        "dilute, diluted, dilution, freezer, pre-batch"
     ),
     words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "
           "add the water, freezer, pre-batch, serves",
@@ -94,12 +95,35 @@ BATCH = Calculator(
     examples=[("40 serves of 90 ml at 28 % ABV, add the water that stirring would: how much water?", "1436 ml")],
     source="dilution curves; common practice, no source")
 
+SPEC = Calculator(
+    "diluted_spec", "Water that stirring or shaking adds to a drink of several ingredients",
+    include(DILUTION),
+    var("serves", "count", "serves, servings, drinks, guests, people, portions, cocktails, sours, martinis, "
+        "glasses, bottles", default=1,
+        note="one serve", bounds=(0, None)),
+    var("serve", "milliliter", "one drink", hidden=True),
+    var("serve_ethanol", "milliliter", "ethanol", hidden=True),
+    var("volume", "milliliter", "undiluted", hidden=True),
+    var("abv", "abv", "undiluted, before ice", hidden=True, bounds=(0, 100)),
+    equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
+    lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
+                holds=HOLDS, needs=("abv",), minimum=2),
+    only="stir, shake, stirred, shaken, stirring, shaking, dilution, pre-dilute, predilute, prediluted, "
+        "freezer, pre-batch",
+    words="ice, stirred, shaken, abv in the glass, final abv, how much water, pre-dilute, bottled, batch, serves, "
+          "stirring would, shaking would, strain",
+    asked="water, final_abv, final_volume",
+    method=["Undiluted it is {volume} at {abv}; {water} of water makes it {final_volume} at {final_abv}."],
+    examples=[("50 ml gin at 47 % and 25 ml vermouth at 16 %, stirred: abv in the glass?", "25.5 percent")],
+    source="dilution curves; common practice, no source")
+
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
     var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, before, went in, going in, cocktail, "
         "build", role="from"),
-    var("final_volume", "milliliter", "coming out, came out, keg, finished, final volume, filled, in the glass, "
-        "come to, got then, bottle", role="to"),
+    var("final_volume", "milliliter", "coming out, came out, keg, finished, final volume, filled, "
+        "in the glass, becomes, end up, "
+        "end up with, fill, come to, got then, bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),
     var("dilution", "percent", "dilution, diluted by, of what went in, of its volume, its volume, "
         "of the initial volume", bounds=(0, None)),
@@ -149,4 +173,4 @@ MELT = Calculator(
     examples=[("how much ice melts to chill 100 ml of a 30 % ABV drink from 20 °C to 0 °C?", "24.77 gram")],
     source="heat balance: latent heat of ice, specific heats of water and of ethanol with water")
 
-CALCULATORS = (DILUTION, BATCH, MEASURED, MELT)
+CALCULATORS = (DILUTION, BATCH, SPEC, MEASURED, MELT)

@@ -39,7 +39,8 @@ DROPPER_BOTTLE = Calculator(
     var(
         "drinks",
         "count",
-        "drink, serve, cocktail, serving, glass, guest, martini, sour, portion, pour",
+        "drink, serve, cocktail, serving, glass, guest, martini, sour, old fashioned, manhattan, highball, daiquiri, "
+        "portion, pour",
         whole="down",
     ),
     equations=["bottle = dose * drinks"],
@@ -63,7 +64,12 @@ DROPS_FOR_BATCH = Calculator(
     var("batch", "milliliter", "batch, jug, keg, bucket", things="any"),
     var("serve", "milliliter", "serve, glass, pour, portion", role="each"),
     var("dose", "milliliter", "dose, per serve", role="each", show="drop", things="saline,bitters"),
-    var("total", "milliliter", "total, total saline, total bitters, in all, altogether"),
+    var(
+        "total",
+        "milliliter",
+        "total, total saline, total bitters, in all, altogether, in the batch",
+        things="saline,bitters",
+    ),
     var("serves", "count", "serves in the batch, pours in the batch"),
     equations=["batch = serve * serves", "total = dose * serves"],
     limits=[A_DROP],
@@ -110,7 +116,8 @@ SEASONING = Calculator(
         ),
     ],
     functions=[DENSITY],
-    only="season, seasoning, seasoned, salinity, salty, salt percent, salt level, salt content",
+    only="in the glass, in the drink, season, seasoning, seasoned, salinity, salty, salt percent, "
+        "salt level, salt content",
     words="season, seasoning, in the glass, in the drink, salinity, how salty",
     asked="seasoned, dose, carried",
     method=["{dose} of {strength} {solute} solution carry {carried} into {drink} of drink: {seasoned}."],

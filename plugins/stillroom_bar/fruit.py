@@ -22,7 +22,8 @@ JUICE = Calculator(
     choice("kind", JUICE_ROWS, fills={"each": "juice", "largest": "juice_high"}, words="fruit"),
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
     var("juice", "milliliter", "juice, total, in total, altogether, yield", things="juice", role="need"),
-    var("each", "milliliter", "juice, juice per fruit, yield per fruit, a piece, from one", role="each"),
+    var("each", "milliliter", "juice, juice per fruit, yield per fruit, a piece, from one, each one, "
+        "one gives", role="each"),
     var("largest", "milliliter", hidden=True),
     equations=["juice = fruit * each"],
     limits=[limit("each <= 3 * largest", "refuse", "No {kind} gives {each} of juice.")],
@@ -164,9 +165,12 @@ TRIM = Calculator(
         state="dry",
     ),
     var("lost", "percent", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
+    var("share", "percent", "share, percent left, percentage left, usable share, yield, "
+        "is left", bounds=(0, 100), shy=True),
     var("binned", "kilogram", "bin, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
-    var("clean", "kilogram", "clean, flesh, trimmed, usable, net, pulp", state="dry", role="need"),
-    equations=["clean = bought * (1 - lost)", "binned = bought - clean"],
+    var("clean", "kilogram", "clean, flesh, trimmed, after trim, after trimming, usable, net, "
+        "pulp", state="dry", role="need"),
+    equations=["clean = bought * (1 - lost)", "binned = bought - clean", "share = 1 - lost"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left: a loss is below 100 %.")],
     only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss, usable",
     words="trim, trimmed, flesh, waste, peel, skin, stone, core, clean",

@@ -7,7 +7,7 @@ range that is usual for that powder.
 
 from __future__ import annotations
 
-from stillroom import Calculator, choice, limit, var
+from stillroom import Calculator, choice, include, limit, var
 
 from .things import rows_of, said
 
@@ -45,6 +45,10 @@ USUAL = (
     ),
 )
 NAMES = ", ".join(row["words"] for row in POWDERS)
+ONLY = (
+    "set, thicken, thickener, gel, jelly, foam, stabilise, stabilize, hydrocolloid, gum, powder, foamer, "
+    "fining, cloud, " + NAMES
+)
 METHOD = ("{powder.handling}", "{powder.hydration}", "{powder.setting}")
 
 HYDROCOLLOID = Calculator(
@@ -62,6 +66,7 @@ HYDROCOLLOID = Calculator(
     *POURED_RANGE,
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
+    only=ONLY,
     words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, "
     "body, " + NAMES,
     asked="powder_mass, dose, liquid",
@@ -88,6 +93,7 @@ BY_WEIGHT = Calculator(
     *BY_WEIGHT_RANGE,
     equations=["powder_mass = dose * liquid"],
     limits=USUAL,
+    only=ONLY,
     words="set, thicken, gel, jelly, foam, dose, dosing, treat, stabilise, hydrate, cloud, hydrocolloid, "
     "by weight, " + NAMES,
     asked="powder_mass, dose, liquid",
@@ -213,8 +219,24 @@ HYDRATION = Calculator(
     source="common practice; the maker's sheet for the powder comes first",
 )
 
+PORTIONS = Calculator(
+    "hydrocolloid_portions",
+    "Powder for so many portions",
+    include(HYDROCOLLOID),
+    var("liquid", "milliliter", "liquid in all", hidden=True),
+    var("portions", "count", "portion, cup, glass, jelly, shot, serve, guest, mould, n", whole="down"),
+    var("portion", "milliliter", "portion, each, cup, glass, mould, apiece", role="each"),
+    equations=["liquid = portions * portion"],
+    only="portion, cup, jelly, jellies, shot, glass, mould, serve, each, apiece",
+    words="portion, cup, jelly, each, " + NAMES,
+    asked="powder_mass, portions",
+    method=["{portions} of {portion} are {liquid}: weigh {powder_mass} of {powder}.", *METHOD],
+    examples=[("24 jelly cups of 30 ml each, agar at 1 %: how much agar?", "7.2 gram")],
+)
+
 CALCULATORS = (
     HYDROCOLLOID,
+    PORTIONS,
     BY_WEIGHT,
     STOCK_GEL,
     FOAM_BASE,

@@ -29,7 +29,8 @@ HEAT = choice(
         {"id": "cold", "words": "cold infusion, cold infused", "source": TRADE},
         {
             "id": "heated",
-            "words": "heat, heated, heating, hot, warm, warmed, warming, boil, boiling, simmer, simmering, cook, pan, hob, "
+            "words": "heat, heated, heating, hot, warm, warmed, warming, boil, boiling, simmer, simmering, "
+                "cook, pan, hob, "
             "stove, burner, flame, flambe, bain marie, water bath, sous vide, double boiler, microwave, induction",
             "caution": said("fire"),
             "source": TRADE,
@@ -38,7 +39,10 @@ HEAT = choice(
     default="cold",
     words="heated or cold",
 )
-STRENGTH = var("strength", "percent_vv", "strength, abv, proof, spirit", bounds=(0, 100), things="spirit", role="of")
+STRENGTH = (
+    var("strength", "percent_vv", "strength, abv, proof, "
+    "spirit", bounds=(0, 100), things="spirit", role="of", shy=True)
+)
 LIMITS = [
     limit(
         "strength >= 0.2",
@@ -55,7 +59,14 @@ DOSE = Calculator(
     "Solids for an infusion",
     choice("solid", ROWS, fills={"dose": "typical"}, words="what is infused"),
     HEAT,
-    var("mass", "gram", "solid, botanical, botanical mass, leaf, weigh, weigh out, weigh in", named_by="solid.words", things=SOLIDS, state="dry"),
+    var(
+        "mass",
+        "gram",
+        "solid, botanical, botanical mass, leaf, weigh, weigh out, weigh in",
+        named_by="solid.words",
+        things=SOLIDS,
+        state="dry",
+    ),
     var(
         "spirit",
         "milliliter",
@@ -63,7 +74,8 @@ DOSE = Calculator(
         things=LIQUIDS,
         role="into",
     ),
-    var("dose", "gram / liter", "dose, dosage, rate, per litre, botanical dose", role="per"),
+    var("dose", "gram / liter", "dose, dosage, rate, per litre, botanical dose, for every, "
+        "to every", things=SOLIDS, role="per"),
     STRENGTH,
     equations=["mass = dose * spirit"],
     limits=LIMITS,
@@ -241,10 +253,12 @@ SOAKED = Calculator(
         note="dry leaf and ground coffee hold about 2 ml a gram, common practice",
     ),
     var("held", "milliliter", "lost, held, soaked up, absorbed, loss", role="lost"),
-    var("strained", "milliliter", "left, strained, yield, get back, after straining", role="have"),
+    var("strained", "milliliter", "left, strained, yield, get back, after straining, come out, infused, "
+        "infused gin, infused spirit", role="have"),
     var("share", "percent", "percent lost, loss, lost share", bounds=(0, 100)),
     equations=["held = absorption * solid", "strained = spirit - held", "held = share * spirit"],
-    only="lost, loss, soak, soaks, absorb, absorbed, absorption, strained, straining, get back, hold, held, left",
+    only="lost, loss, lose, loses, losing, soak, soaks, absorb, absorbed, absorption, strained, straining, "
+        "get back, hold, held, left",
     words="lost to the solids, soaks up, strained, straining, absorbed, get back, yield of an infusion",
     asked="strained, held, spirit, share",
     method=["Of {spirit} the solids keep {held}; {strained} is left."],
@@ -271,17 +285,21 @@ AFTER = Calculator(
         default=87,
         usual=(60, 96),
         note="fresh fruit is about 87 % water, common practice",
+        shy=True,
     ),
     var("water", "milliliter", "water, juice given off", shy=True),
     var("final", "percent_vv", "final strength, strength after, end up, finished", bounds=(0, 100), role="to"),
     equations=["water * one = share * fruit", "final * (spirit + water) = strength * spirit"],
     constants={"one": (1.0, "gram / milliliter")},
     only=(
-        "fruit, berry, infuse, infusing, infusion, infused, steep, steeping, macerate, maceration, strawberry, raspberry, "
-        "blackberry, blueberry, cherry, sloe, damson, plum, peach, apricot, pineapple, mango, apple, pear, quince, fig, "
+        "fruit, berry, infuse, infusing, infusion, infused, steep, steeping, macerate, maceration, "
+        "strawberry, raspberry, "
+        "blackberry, blueberry, cherry, sloe, damson, plum, peach, apricot, pineapple, mango, apple, pear, "
+        "quince, fig, "
         "currant, rhubarb, melon, watermelon, citrus, lemon, orange, peel, cucumber"
     ),
-    words="strength after infusing, strength after, after straining, fruit infusion, fresh fruit, how strong, water in the fruit",
+    words="strength after infusing, strength after, after straining, fruit infusion, fresh fruit, "
+        "how strong, water in the fruit",
     asked="final, strength, spirit",
     conventions=["volumes are added, and all the fruit's water goes into the spirit"],
     cautions=["Below about 30 % ABV fresh fruit may spoil in the bottle: strain, chill and use it soon."],

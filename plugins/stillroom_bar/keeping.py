@@ -17,7 +17,8 @@ DAYS_LEFT = Calculator(
     "days_left",
     "How long a thing keeps, and how long it has left",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, keep, last, it last, last for, will last, use within, in total, "
+    var("life", "day", "keeps, life, shelf life, lasts, live, good for, keep, last, it last, last for, "
+        "will last, use within, in total, "
         "gives it", role="need"),
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
         "been open, been in, passed", role="from"),
@@ -26,7 +27,8 @@ DAYS_LEFT = Calculator(
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
     only=(
         "keep, keeps, shelf life, life, days left, use by, expire, expires, expiry, left, remaining, old, "
-        "fridge, last, lasts, good for, days old, day old, hours old, days ago, day ago, gone by, days more, more days, "
+        "fridge, last, lasts, good for, days old, day old, hours old, days ago, day ago, gone by, "
+        "days more, more days, "
         "still got, day, days, week, weeks, made on, opened, bottled, date, spoil"
     ),
     words="keep, keeps, shelf life, how long, left, days left, use by, expire, made, remaining, fridge",
@@ -85,12 +87,14 @@ WASTE = Calculator(
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
     var("sold", "milliliter", "sold in time, used in time"),
     var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
-    var("waste", "milliliter", "waste, wasted, thrown away, bin, down the drain, drain, expected waste, lost"),
+    var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, "
+        "down the drain, drain, expected waste, lost"),
     equations=["sold = rate * life", "surplus = batch - sold"],
     steps=["waste := max(surplus, 0 * batch)"],
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
-    only="waste, wasted, drain, bin, thrown, throw, thrown away, lost, left over, spoil, spoiled",
+    only="dump, dumped, tip away, waste, wasted, drain, bin, thrown, throw, thrown away, lost, left over, "
+        "spoil, spoiled",
     asked="waste, batch, rate, life",
     method=["{batch} is there; in {life} {sold} can be sold."],
     cautions=[said("keeping")],

@@ -64,7 +64,9 @@ MILK_PART = var("milk", "milliliter", "milk", named_by="kind.words", things="mil
 TOTAL = var(
     "total",
     "milliliter",
-    "total, together, altogether, all together, drink plus milk, together must be, everything, charge, "
+    "whole mixture, mixture, combined, combined volume, total volume, total vol, drink and milk, "
+    "punch and milk, milk included, milk and all, before straining, pot, vessel, total, together, "
+    "altogether, all together, drink plus milk, together must be, everything, charge, "
     "tub, bucket",
     role="into",
 )

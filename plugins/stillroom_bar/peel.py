@@ -45,7 +45,13 @@ PEEL_SUGAR = Calculator(
     SUGAR,
     RATIO,
     var("share", "percent", "percent of the peel, of the peel, of the peel's weight, share of the peel"),
-    var("combined", "gram", "combined, together, total, combined mass, in all, altogether"),
+    var(
+        "combined",
+        "gram",
+        "combined, together, total, combined mass, combined weight, in all, altogether, all together, "
+        "oleo total, oleo mix, "
+        "mix, peel and sugar, sugar and peel, peel-and-sugar mix, whole lot, total weight, mixture",
+    ),
     var(
         "fruits",
         "count",

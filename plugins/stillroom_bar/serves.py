@@ -15,11 +15,12 @@ POURS = Calculator(
     var(
         "supply",
         "milliliter",
-        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, cask",
+        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, dispenser, urn, cooler, bowl",
         things="any",
         role="have",
     ),
-    var("each", "milliliter", "pour, serve, measure, glass, a drink, per drink, each, serve size", role="each"),
+    var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
+        "serve size", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
     equations=["supply = serves * each"],
     words="pour, pours, keg, serves, how many drinks, full, complete, out of, left, drink, glass, no loss, "
@@ -36,21 +37,28 @@ POURS = Calculator(
 POURS_LOST = Calculator(
     "pours_with_loss",
     "Serves from a keg of which some is lost",
-    var("supply", "milliliter", "keg, bottle, vessel, have, tank, supply, can, cask", things="any", role="have"),
+    var(
+        "supply",
+        "milliliter",
+        "keg, bottle, vessel, have, tank, supply, can, cask, make up, make-up volume, to make, gross",
+        things="any",
+        role="have",
+    ),
     var(
         "lost",
         "percent",
-        "lost, loss, lose, foam, foams away, waste, in the lines, spill",
+        "lost, loss, lose, foam, foams away, waste, in the lines, spill, stick, stays in, left in",
         bounds=(0, 100),
         role="lost",
     ),
-    var("usable", "milliliter", "usable, what is left, pourable"),
-    var("each", "milliliter", "pour, serve, measure, glass, a drink, per drink, each, serve size", role="each"),
+    var("usable", "milliliter", "usable, what is left, pourable, deliver, after loss, net"),
+    var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
+        "serve size", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
     equations=["usable = supply * (1 - lost)", "usable = serves * each"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour.")],
     words="pour, pours, keg, serves, lost, loss, foam, how many drinks, full, tap",
-    only="lost, loss, lose, foam, foams, foams away, waste, spill",
+    only="lost, loss, lose, foam, foams, foams away, waste, spill, stick, sticks, stays in, left in the lines",
     asked="serves, supply, usable",
     method=["Of {supply} {usable} can be poured: {serves} serves of {each}."],
     examples=[("10 litre keg, 180 ml serve, 6% foams away, how many drinks?", "52 count")],
@@ -81,6 +89,7 @@ BOTTLES = Calculator(
         "measure, pour, in each, a drink, per drink, apiece, shot",
         things="spirit,wine,liqueur",
         role="each",
+        bounds=(0, 2000),
     ),
     var("need", "milliliter", "total, needed, in all, altogether"),
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
@@ -91,6 +100,37 @@ BOTTLES = Calculator(
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}."],
     examples=[("85 drinks with 4.5 cl vodka in each, 70 cl bottles to fetch, whole ones?", "6 count")],
     source="bottles = serves x each / bottle, rounded up",
+)
+
+FILLED = Calculator(
+    "bottles_filled",
+    "Full bottles from so much liquid",
+    var("supply", "milliliter", "have, batch, left, keg, tank, there is", things="any", role="have"),
+    var("bottle", "milliliter", "bottle, size, bottle size, jar, flask, bag", role="into"),
+    var("bottles", "count", "bottle, full bottle, full one, jar, flask, bag", whole="down"),
+    equations=["supply = bottles * bottle"],
+    only="fill, fills, filled, full ones, full bottles, bottle up, bottling, bottle off",
+    words="fill, full bottles, bottling, bottle off",
+    asked="bottles, supply, bottle",
+    method=["{supply} fills {bottles} bottles of {bottle}."],
+    examples=[("how many 50 cl bottles does 8.3 litres of shrub fill?", "16 count")],
+    source="bottles = supply / bottle, rounded down",
+)
+
+SPARE = Calculator(
+    "serves_with_spare",
+    "How much for so many serves, with some to spare",
+    var("serves", "count", PEOPLE, role="to"),
+    var("each", "milliliter", "measure, pour, in each, a drink, per drink, apiece, each", things="any", role="each"),
+    var("spare", "percent", "spare, extra, on top, for safety, safety, margin, buffer, headroom", role="add"),
+    var("need", "milliliter", "total, needed, need, in all, altogether", things="any"),
+    equations=["need = serves * each * (1 + spare)"],
+    only="spare, extra, on top, safety, buffer, headroom, more to be safe, contingency",
+    words="spare, extra, safety, buffer, for safety",
+    asked="need, serves",
+    method=["{serves} at {each} and {spare} over is {need}."],
+    examples=[("80 serves of 45 ml each plus 10 % spare: how many litres?", "3.96 liter")],
+    source="need = serves x each x (1 + spare)",
 )
 
 CASES = Calculator(
@@ -131,7 +171,8 @@ BATCHES = Calculator(
     "batches",
     "Batches to make for a service",
     var("made", "count", "batch, batches, went through, last night, used", role="from", default=1, note="of one batch"),
-    var("gave", "count", "serve, gave, made, makes, yielded, a batch gives", role="from"),
+    var("gave", "count", "serve, gave, made, makes, yielded, a batch gives, batch does, batch makes, "
+        "batch gives, from a batch", role="from"),
     var("serves", "count", "tonight, booked, booking, guest, people, person, cover, expected, say", role="to"),
     var("batches", "count", "batch, whole batch, make", whole="up"),
     equations=["batches * gave = made * serves"],
@@ -147,6 +188,8 @@ CALCULATORS = (
     POURS_LOST,
     PORTIONS,
     BOTTLES,
+    FILLED,
+    SPARE,
     CASES,
     one_line("scale_volume", "milliliter", "liquid", ("300 ml of rum feeds 12, rum for 30 people?", "750 milliliter")),
     one_line("scale_weight", "gram", "dry", ("200 g of sugar feeds 8, sugar for 20 people?", "500 gram")),

@@ -87,7 +87,7 @@ CHARGERS = Calculator(
     var(
         "fills",
         "count",
-        "fill, siphon, whipper, time, refill, full siphon, charge",
+        "fill, filling, siphon, whipper, time, refill, full siphon, charge",
         default=1,
         note="one fill",
         whole="down",
@@ -102,7 +102,7 @@ CHARGERS = Calculator(
     var(
         "chargers",
         "count",
-        "charger, cartridge, bulb, n2o charger, gas charger, cream charger, total",
+        "charger, cartridge, capsule, bulb, n2o charger, gas charger, cream charger, total",
         whole="up",
     ),
     var("box", "count", "per box, to a box, in a box, a box, per pack, pack of, come in, packed", role="per"),
@@ -114,6 +114,7 @@ CHARGERS = Calculator(
         role="each",
         default=8,
         note="the usual small charger holds 8 g of N2O",
+        shy=True,
     ),
     var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total"),
     equations=[
@@ -163,11 +164,12 @@ SERVICE = Calculator(
         whole="down",
     ),
     var("portion", "milliliter", "portion, per drink, per glass, each portion, base, foam", role="each"),
-    var("portions_per_fill", "count", "from each fill, each siphon, each fill, fill, drink", role="each"),
+    var("portions_per_fill", "count", "from each fill, each siphon, each fill, per fill, siphon fill, "
+        "fill yield, a fill, one fill, gets me", role="each"),
     var("load", "count", hidden=True),
     var("per_fill", "count", hidden=True),
     var("fills", "count", "siphon, whipper, refill, full fill", whole="up"),
-    var("chargers", "count", "charger, cartridge, bulb, n2o charger, cream charger", whole="up"),
+    var("chargers", "count", "charger, cartridge, capsule, bulb, n2o charger, cream charger", whole="up"),
     equations=[
         "base = portions * portion",
         "base = load * fill",
@@ -230,7 +232,8 @@ FILL = Calculator(
         "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
         "espuma, isi"
     ),
-    words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill",
+    words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill, "
+        "can i put, fit in, too much base",
     asked="full, portions, liquid",
     method=["Never more than {full}: the rest of the vessel is for the gas."],
     cautions=[CAUTION],

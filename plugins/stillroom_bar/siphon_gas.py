@@ -33,6 +33,7 @@ CHECK = Calculator(
         role="each",
         default=8,
         note="the usual small charger holds 8 g of N2O",
+        shy=True,
     ),
     equations=["allowed = rule(size)", "spare = allowed - inside"],
     limits=[
@@ -97,6 +98,7 @@ PRESSURE = Calculator(
         default=8,
         bounds=(1, 20),
         note="the usual small charger holds 8 g of N2O",
+        shy=True,
     ),
     var(
         "temperature",
@@ -144,10 +146,7 @@ PRESSURE = Calculator(
             "ideal gas",
         ),
     ],
-    only=(
-        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma, isi"
-    ),
+    only="pressure, gauge, headspace, head space, bar, psi",
     words="pressure, siphon, whipper, charged, gauge, estimate",
     asked="pressure, before_shaking",
     method=[

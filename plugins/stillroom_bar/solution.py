@@ -103,14 +103,18 @@ SOLUTION = Calculator(
     var(
         "mass",
         "gram",
-        "solution, finished solution, total mass, final mass, total, batch, stock, all in, in all, made",
+        "solution, finished solution, total mass, final mass, total, batch, stock, all in, in all, made, "
+        "finished weight, "
+        "final weight, whole thing, mass of solution, tot, altogether, it weigh, that weigh, saline weigh",
         named_by="solute.solution",
         role="need",
     ),
     var(
         "volume",
         "milliliter",
-        "finished solution, finished volume, final volume, volume, batch, drop, drink, per drink, each drink",
+        "finished solution, finished volume, final volume, volume, batch, drop, drink, per drink, "
+        "each drink, topped up, "
+        "filled up",
         named_by="solute.solution",
         role="need",
     ),

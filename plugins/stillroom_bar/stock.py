@@ -42,8 +42,9 @@ THIN = Calculator(
     limits=[TOO_STRONG, CRYSTALS, WEAKENS],
     functions=[DENSITY],
     constants=WATER,
-    only="thin, weaken, let down, cut, strong, correct, bring down, water down, lower, dilute, came out, weaker, reduce, "
-    "more water",
+    only="thin, weaken, let down, cut, strong, correct, bring down, water down, lower, dilute, came out, "
+        "weaker, reduce, "
+    "more water, add",
     words="thin, thin down, weaken, let down, cut, too strong, came out, correct, bring down, water down, "
     "lower, dilute",
     asked="water, target, finished, mass, strength",

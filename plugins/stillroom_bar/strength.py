@@ -70,7 +70,8 @@ PROOF_DOWN = Calculator(
     var("abv_from", "abv", "spirit, strength, starting strength, overproof, abv, proof", role="from",
         bounds=ABV_FULL, things="spirit"),
     var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
-    var("final_volume", "milliliter", "final volume, finished, end up, yield, in all", role="need", state="liquid"),
+    var("final_volume", "milliliter", "final volume, finished, end up, yield, in all, liquid, "
+        "at the end", role="need", state="liquid"),
     var("water", "milliliter", "water", role="add", state="liquid"),
     equations=["spirit_density(abv_to) * final_volume = spirit_density(abv_from) * spirit + water_density * water",
                "abv_to * final_volume = abv_from * spirit"],
@@ -78,6 +79,12 @@ PROOF_DOWN = Calculator(
                   "Water only lowers a strength: it cannot raise {abv_from} to {abv_to}. It takes a stronger spirit."),
             limit("abv_from <= 0.55", "caution", FIRE)],
     functions=[DENSITY], constants=WATER,
+    only=(
+        "spirit, abv, proof, vol, alcohol, ethanol, overproof, neutral, liquor, distillate, eau-de-vie, "
+        "vodka, gin, rum, "
+        "whisky, whiskey, bourbon, brandy, tequila, mezcal, cask, barrel, by volume, water, "
+        "let down, proof down, bring down, cut, dilute, reduce"
+    ),
     words="proof down, proofing, proof, reduce, reduced, cut, bring down, let down, dilute, down to, "
           "starting from, let it down, spirit and water, neutral spirit, high proof",
     asked="water, spirit, abv_to, final_volume",
@@ -90,17 +97,22 @@ PROOF_DOWN = Calculator(
 
 BY_SCALE = Calculator(
     "proof_down_by_weight", "Water to bring a spirit down, everything weighed",
-    var("spirit", "gram", "spirit, start, neutral spirit", role="from", things="spirit"),
+    var("spirit", "gram", "spirit, start, neutral spirit", role="from", things="spirit", state="liquid"),
     var("abv_from", "abv", "spirit, strength, starting strength, abv, proof", role="from", bounds=ABV_FULL,
         things="spirit"),
     var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
-    var("final_mass", "gram", "finished, end up, in all", role="need"),
-    var("water", "gram", "water, mass of water", role="add"),
+    var("final_mass", "gram", "finished, end up, in all", role="need", state="liquid"),
+    var("water", "gram", "water, mass of water", role="add", state="liquid"),
     equations=["final_mass = spirit + water", "by_weight_of(abv_to) * final_mass = by_weight_of(abv_from) * spirit"],
     limits=[limit("abv_to <= abv_from", "refuse",
                   "Water only lowers a strength: it cannot raise {abv_from} to {abv_to}. It takes a stronger spirit."),
             limit("abv_from <= 0.55", "caution", FIRE)],
     functions=[BY_WEIGHT],
+    only=(
+        "spirit, abv, proof, vol, alcohol, ethanol, overproof, neutral, liquor, distillate, eau-de-vie, "
+        "vodka, gin, rum, "
+        "whisky, whiskey, bourbon, brandy, tequila, mezcal, cask, barrel, by volume"
+    ),
     words="weigh out, weigh-out, by weight, weigh, scale, reduce, reduced, proof down, bring down",
     asked="water, spirit, abv_to, final_mass",
     method=["Weigh {water} of water into {spirit} of spirit, in small steps, and let it rest."],

@@ -59,7 +59,8 @@ POURED = frozenset({"simple-syrup", "rich-syrup", "honey", "agave", "maple-syrup
 SYRUP = Calculator(
     "syrup", "A sugar syrup from a ratio or a Brix",
     choice("style", _styles("ratio"), fills={"ratio": "ratio"}, words="syrup"),
-    var("mass", "gram", "syrup, finished syrup, batch, weight, it weigh, syrup weigh, bx weigh, brix weigh", things="syrup", role="need",
+    var("mass", "gram", "syrup, finished syrup, batch, syrup mass, weight, it weigh, syrup weigh, bx weigh, "
+        "brix weigh", things="syrup", role="need",
         named_by="style.words"),
     var("volume", "milliliter", "syrup, finished syrup, batch, volume", things="syrup", role="need",
         named_by="style.words", state="liquid"),
@@ -278,6 +279,24 @@ SWEETENER = Calculator(
     examples=[("I have 600 g of honey at 82 brix and want a 55 brix honey syrup, how much water?", "294.5 gram")],
     source=MASS)
 
+REDUCE = Calculator(
+    "reduce_syrup", "A syrup cooked down to a Brix",
+    var("mass", "gram", "syrup, juice, at the start, have, pot", role="from"),
+    var("brix_before", "brix", "brix, syrup, juice", bounds=(0, STRONGEST), role="from"),
+    var("brix_after", "brix", "brix, target, cooked down", bounds=(0.1, STRONGEST), role="to"),
+    var("mass_after", "gram", "left in the pot, stays, in the pot, end up, after, reduced, remains", role="to"),
+    var("boiled_off", "gram", "boil off, boiled off, evaporate, steam, water lost", role="lost"),
+    equations=["brix_before * mass = brix_after * mass_after", "mass = mass_after + boiled_off"],
+    limits=[limit("brix_after >= brix_before", "refuse",
+                  "Cooking down only strengthens: {brix_before} cannot become {brix_after}."),
+            limit("brix_after <= 0.67", "caution", HEAVY)],
+    only="cook, cooked, cook down, boil, boil down, boil off, reduce, reduced, reduction, simmer, evaporate, pot",
+    words="cook, cook down, boil down, reduce, simmer, evaporate, reduction",
+    asked="mass_after, boiled_off, brix_after",
+    method=["Simmer until {boiled_off} has boiled off: {mass_after} is left.", "Check the °Bx at 20 °C."],
+    examples=[("I cook 3 kg of syrup from 40 brix to 55 brix, what weight stays in the pot?", "2182 gram")],
+    source=MASS)
+
 GUM = Calculator(
     "gum_syrup", "Gum syrup: sugar, water and gum arabic",
     var("mass", "gram", "gum syrup, gomme, gomme syrup", role="need"),
@@ -297,4 +316,4 @@ GUM = Calculator(
     examples=[("how much gum arabic for 1 kg of 2:1 gum syrup?", "50 gram")],
     source=MASS)
 
-CALCULATORS = (SYRUP, POURED_WATER, THIN, STRENGTHEN, BLEND, TOGETHER, SWAP, SWEETENER, GUM, *brix.CALCULATORS)
+CALCULATORS = (SYRUP, POURED_WATER, THIN, STRENGTHEN, BLEND, TOGETHER, SWAP, SWEETENER, REDUCE, GUM, *brix.CALCULATORS)

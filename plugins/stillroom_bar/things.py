@@ -18,8 +18,8 @@ TABLES = Path(__file__).parent / "tables"
 
 HOLDS = {
     "abv": "spirit, wine, liqueur, beer, bitters",
-    "sugar": "liqueur, juice, syrup, soda, wine, beer, dairy",
-    "acid": "juice, wine, vinegar, acid",
+    "sugar": "liqueur, juice, syrup, soda, wine, beer, dairy, fruit",
+    "acid": "juice, wine, vinegar, acid, fruit",
 }
 """What kinds of things hold alcohol, sugar, acid: for the others a line of a spec counts none."""
 

@@ -94,7 +94,7 @@ def test_a_batch_of_a_spec_takes_the_strength_from_its_lines():
     )
     answer = k.answer(
         k.request(
-            "bar.prediluted_batch",
+            "bar.diluted_spec",
             {"serves": (25, "count")},
             ["water"],
             spec=lines,
