@@ -76,6 +76,8 @@ def _mutated(draw: st.DrawFn) -> str:
 
 MUTATED = _mutated()
 PLAIN = st.sampled_from(questions())
+CROWD = st.lists(PLAIN, min_size=3, max_size=40).map(lambda several: " ".join(several)[:4096])
+"""Several questions run together, as when a prep list is pasted whole."""
 
 PARTS = ("version", "settings", "last", "open", "request", "calculator", "given", "wanted", "order", "choices", "x")
 ROWS = st.recursive(

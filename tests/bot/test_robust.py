@@ -80,6 +80,14 @@ def test_changed_questions(conversation: Conversation, text: str) -> None:
     kept(state)
 
 
+@drawn(60)
+@given(text=messages.CROWD)
+def test_a_pasted_list(conversation: Conversation, text: str) -> None:
+    reply, state = conversation.answer(text, State())
+    sound(reply, text)
+    kept(state)
+
+
 @drawn(150)
 @given(texts=st.lists(st.one_of(messages.MUTATED, messages.PLAIN, messages.ANY), min_size=2, max_size=5))
 def test_a_chat_of_them(conversation: Conversation, texts: list[str]) -> None:
@@ -113,7 +121,7 @@ def slowest(count: int) -> Iterator[str]:
         talk = Conversation(Kernel(Path(folder)))
 
         @settings(max_examples=count, deadline=None, database=None, suppress_health_check=list(HealthCheck))
-        @given(text=st.one_of(messages.MUTATED, messages.ANY))
+        @given(text=st.one_of(messages.MUTATED, messages.ANY, messages.CROWD))
         def each(text: str) -> None:
             times = []
             for _ in range(3):
