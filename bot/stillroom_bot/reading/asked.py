@@ -253,7 +253,7 @@ class Asking:
             unit = self.lex.units[units[0][0]]
             if self._word(span[1] + 1) == "(" and span[1] + 2 in self.taken:
                 continue
-            if unit.state == "numeral" or any(q.noise and q.first == span[1] + 1 for q in self.quantities):
+            if unit.state == "numeral" or unit.name == "part" or any(q.noise and q.first == span[1] + 1 for q in self.quantities):
                 continue
             if before == "/" and self.t[i].glued:
                 continue
@@ -278,7 +278,7 @@ class Asking:
             k += 1
             if self._word(k) in ("the", "each"):
                 k += 1
-            hit = self.lex.unit_at(self.t, k) if k not in self.taken else None
+            hit = self.lex.unit_at(self.t, k) if k not in self.taken and self.t[k:k + 1] and self.t[k].stem != "part" else None
             if hit is None and k in self.taken:
                 for q in self.quantities:
                     if q.first == k and q.implied and q.units:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -22,6 +23,7 @@ QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
+JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
@@ -47,6 +49,9 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
     "with": {"with": 1.0, "using": 1.0, "plus": 0.6, "use": 0.7, "and": 0.2, "by": 0.3},
     "lost": {"lost": 1.0, "lose": 1.0, "loss": 1.0, "loses": 1.0, "losing": 1.0, "waste": 1.0, "wasted": 1.0, "less": 0.5, "spill": 1.0},
     "of": {"of": 1.0},
+    "whole": {"total": 1.2, "tot": 1.2, "totals": 1.0, "totalling": 1.0, "altogether": 1.2, "together": 1.0, "combined": 1.2, "overall": 1.0,
+              "whole": 1.0, "come": 0.7, "comes": 0.7, "all": 0.8, "everything": 1.0, "finished": 0.8, "final": 0.6, "input": 0.8,
+              "lot": 0.6, "topped": 0.8, "filled": 0.6, "sum": 0.8},
 }
 CUES_AFTER: dict[str, dict[str, float]] = {
     "each": {"each": 1.2, "apiece": 1.2, "per": 0.9, "every": 0.8, "a": 0.5},
@@ -57,6 +62,8 @@ CUES_AFTER: dict[str, dict[str, float]] = {
     "per": {"each": 0.8, "apiece": 0.8, "per": 0.8},
     "need": {"finished": 0.6, "total": 0.6, "altogether": 0.6},
     "add": {"added": 1.0, "more": 0.5},
+    "whole": {"total": 1.2, "tot": 1.2, "altogether": 1.2, "together": 1.2, "combined": 1.2, "overall": 1.0, "all": 0.8, "included": 1.0,
+              "incl": 1.0, "including": 0.8, "finished": 0.6},
 }
 
 
@@ -82,6 +89,7 @@ class Message:
     near: list[list[Near]] = field(default_factory=list)
     cues: list[dict[str, float]] = field(default_factory=list)
     nouns: list[tuple[int, int] | None] = field(default_factory=list)
+    pairs: list[tuple[Match, Match]] = field(default_factory=list)
     stops: frozenset[str] = frozenset()
     _words: list[tuple[int, bool, bool]] | None = None
 
@@ -129,8 +137,22 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     asked = Asking(tokens, quantities, lexicon).find()
     matches = list(lexicon.matches(tokens))
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
+    m.pairs = list(_pairs(m))
     _neighbours(m)
     return m
+
+
+def _pairs(m: Message) -> Iterator[tuple[Match, Match]]:
+    """Two things in one breath, without a number between: ``punch and milk``, ``peel + sugar``, ``drink with milk``."""
+    starts: dict[int, list[Match]] = {}
+    for match in m.matches:
+        starts.setdefault(match.first, []).append(match)
+    for a in m.matches:
+        i = a.last + 1
+        if i + 1 < len(m.tokens) and m.tokens[i].text in JOINS:
+            i += 1 + (m.tokens[i + 1].text in ("the", "its", "their", "and", "-") and i + 2 < len(m.tokens))
+            for b in starts.get(i, ()):
+                yield a, b
 
 
 def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | None:

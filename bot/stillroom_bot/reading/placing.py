@@ -6,7 +6,9 @@ from dataclasses import replace
 
 from .candidate import Placement, Use
 from .fitting import FAR_FETCHED, fits, right_ounce
+from .lexicon import Match
 from .lines import attribute_of, line_worth
+from .message import CLAUSE, QUESTION
 from .profile import Slot
 from .quantities import Quantity
 from .view import LENGTH, View
@@ -15,6 +17,7 @@ FIT = 0.6
 WORDS, MOST_WORDS = 0.62, 4.2
 THING = 0.8
 ANY_THING = 1.6
+SUMMED = 3.0
 FAINT = 0.6
 ROLE, AGAINST_ROLE = 1.3, 0.8
 OPPOSITE = {"from": "to", "to": "from"}
@@ -62,6 +65,7 @@ def uses_of(view: View, k: int) -> list[Use]:
     uses = []
     state = m.state(k)
     cues = m.cues[k]
+    summed = _summed(view, k)
     for name, slot in view.profile.slots.items():
         for unit, cost in fits(q, slot, view.units, m, view.context):
             if not right_ounce(q, unit, slot, state, view.units):
@@ -69,6 +73,10 @@ def uses_of(view: View, k: int) -> list[Use]:
             near, row = affinity.get(name, (0.0, None))
             if "any" in slot.things and m.nouns[k] is not None:
                 near = max(near, ANY_THING)
+            if name in summed:
+                near = max(near, SUMMED)
+            elif summed and name in view.profile.parts:
+                near *= FAINT / 2
             use = _use(view, k, q, slot, unit, cost, near, row, cues, strangers)
             if use is not None:
                 uses.append(use)
@@ -88,6 +96,10 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
     score = FIT - cost + WORDS * min(near, MOST_WORDS) + ROLE * role - (CARRIED if q.carried else 0.0)
     if v.role in OPPOSITE and role < 0.9:
         score -= AGAINST_ROLE * cues.get(OPPOSITE[v.role], 0.0)
+    whole = min(cues.get("whole", 0.0), 1.2) if view.profile.wholes else 0.0
+    if whole:
+        score += ROLE * whole if name in view.profile.wholes else -AGAINST_ROLE * whole if name in view.profile.parts else 0.0
+        role = max(role, whole if name in view.profile.wholes else 0.0)
     faint = near < FAINT and role < FAINT
     if cues.get("each", 0.0) >= 1.0 and v.role not in ("each", "per"):
         score -= NOT_EACH
@@ -103,6 +115,31 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
         elif view.message.nouns[k] is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)
+
+
+def _summed(view: View, k: int) -> set[str]:
+    """The wholes whose parts are named together beside quantity ``k`` (``10 litres of punch and milk``)."""
+    wholes, m = view.profile.wholes, view.message
+    if not wholes or not m.pairs:
+        return set()
+    q = m.quantities[k]
+    low = m.quantities[k - 1].last if k else -1
+    high = m.quantities[k + 1].first if k + 1 < len(m.quantities) else len(m.tokens)
+    found: set[str] = set()
+    for a, b in m.pairs:
+        if not (low < a.first and b.last < high) or not (q.last < a.first <= q.last + 6 or b.last < q.first <= b.last + 6):
+            continue
+        between = range(q.last + 1, a.first) if q.last < a.first else range(b.last + 1, q.first)
+        if any(m.tokens[i].text in CLAUSE or m.tokens[i].text in QUESTION for i in between):
+            continue
+        left, right = _names_of(view, a), _names_of(view, b)
+        found |= {w for w, parts in wholes.items() if any(x in left and y in right and x != y for x in parts for y in parts)}
+    return found
+
+
+def _names_of(view: View, match: Match) -> frozenset[str]:
+    meaning, slots = view.meaning_of.get(id(match), (None, frozenset()))
+    return slots | frozenset(meaning.variables if meaning is not None else ())
 
 
 def _ratio_uses(view: View, k: int) -> list[Use]:

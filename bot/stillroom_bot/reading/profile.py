@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -9,6 +10,9 @@ from functools import cached_property
 from stillroom.declare import Lines, Variable
 from stillroom.model import Model
 from stillroom.units import PERCENTS, Unit
+
+
+SUM = re.compile(r"\s*([a-z][a-z0-9_]*)\s*=\s*([a-z][a-z0-9_]*(?:\s*\+\s*[a-z][a-z0-9_]*)+)\s*\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +55,22 @@ class Profile:
         self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}
         self.roles = {c: next((w[5:] for w in k.words if w.startswith("role:")), "") for c, k in model.choices.items()}
         self.must = [c for c, k in model.choices.items() if k.default is None]
+
+    @cached_property
+    def wholes(self) -> dict[str, frozenset[str]]:
+        """The variables that are the sum of others (``total = drink + milk``), with their parts."""
+        found: dict[str, frozenset[str]] = {}
+        for e in self.model.calculator.equations:
+            if (sum_ := SUM.match(e)) and sum_[1] in self.slots:
+                parts = frozenset(p.strip() for p in sum_[2].split("+"))
+                if len(parts) > 1 and parts <= set(self.slots):
+                    found[sum_[1]] = parts
+        return found
+
+    @cached_property
+    def parts(self) -> frozenset[str]:
+        """The variables that are parts of a whole, and no whole themselves."""
+        return frozenset(p for parts in self.wholes.values() for p in parts) - set(self.wholes)
 
     @cached_property
     def sharing(self) -> frozenset[str]:

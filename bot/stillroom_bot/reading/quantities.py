@@ -598,7 +598,7 @@ class Quantities:
                         q.per, q.per_span = (following.units[0], following.value), (k, following.last)
                         skip = n + 1
                     break
-                if start < limit and not self.lex.longer_phrase(self.t, start):
+                if start < limit and self._stem(start) != "part" and not self.lex.longer_phrase(self.t, start):
                     hit = self.lex.unit_at(self.t, start)
                     if hit and self.lex.units[hit[0][0]].sized and self.lex.units[hit[0][0]].dimension != self._dimension(q):
                         q.per, q.per_span = (hit[0][0], 1.0), (k, hit[1])

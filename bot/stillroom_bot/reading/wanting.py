@@ -18,6 +18,8 @@ SAME_WORDS = 0.6
 STRANGE = 1.2
 SHY = 1.5
 LEAST = 0.3
+TOTALS = frozenset("total totals tot combined together altogether overall both".split())
+WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
 REST = 0.4
 LINES = 0.6
@@ -68,12 +70,22 @@ class Wishes:
         return bool(known) and not known & self.view.meant()
 
     @cached_property
+    def whole(self) -> bool:
+        """Is what all parts make together asked for (``combined volume``, ``the two together``)?"""
+        m = self.view.message
+        return bool(self.view.profile.wholes) and any(
+            m.tokens[i].text in TOTALS and not self.view.lexicon.longer_phrase(m.tokens, i) for a, b in self.asked.zones for i in range(a, b + 1))
+
+    @cached_property
     def scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
         scored = []
         for name, slot in self.view.profile.slots.items():
             score = min(self.named.get(name, (0.0, {}, set()))[0], MOST_NAMED)
+            if self.whole:
+                score = max(score, NAMED) + WHOLE if name in self.view.profile.wholes else score * (
+                    PART if name in self.view.profile.parts else 1.0)
             score += self._fit(slot.unit, score > 0) - (STRANGE if score <= 0 and self.strange else 0.0)
             score -= SHY if slot.variable.shy and score < NAMED else 0.0
             if score > LEAST:
