@@ -132,7 +132,7 @@ class Answering:
     def _limits(self, known: Mapping[str, float]) -> None:
         m = self.model
         functions = {**formula.BUILTINS, **{n: m.base_function(n) for n in m.functions}}
-        known = {**self._hidden(), **known}
+        known = {**self._supplied(), **known}
         env = {**m.constants, **known, **self.rows}
         for x in m.calculator.limits:
             sign, a, b = formula.comparison(x.test)
@@ -153,12 +153,12 @@ class Answering:
             if not holds:
                 self.cautions[self._fill(x.reason, known)] = None
 
-    def _hidden(self) -> dict[str, float]:
-        """Base numbers that the chosen rows supply for hidden variables: what a limit may compare with."""
+    def _supplied(self) -> dict[str, float]:
+        """Base numbers that the chosen rows supply: what a limit may compare with, solved for or not."""
         m = self.model
         return {v: m.unit[v].to_base(float(number)) for c, row in self.rows.items()
                 for v, column in m.choices[c].fills.items()
-                if m.variables[v].hidden and (number := m.choices[c].rows[row].values.get(column)) not in (None, "")}
+                if (number := m.choices[c].rows[row].values.get(column)) not in (None, "")}
 
     def _whole(self, values: dict[str, float]) -> dict[str, float]:
         m, whole = self.model, {}

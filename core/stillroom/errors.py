@@ -71,12 +71,15 @@ class Missing(NotAnswered):
 class Contradiction(NotAnswered):
     """A given value disagrees with what the other given values imply.
 
-    ``name`` is the variable, ``given`` and ``implied`` are its two values as text.
+    ``name`` is the variable, ``given`` and ``implied`` are its two values as text, ``assumed`` what else the
+    second of them rests on.
     """
 
-    def __init__(self, name: str, given: str, implied: str):
-        self.name, self.given, self.implied = name, given, implied
-        super().__init__(f"That does not add up: {_plain(name)} is given as {given}, but the rest makes it {implied}.")
+    def __init__(self, name: str, given: str, implied: str, assumed: Sequence[str] = ()):
+        self.name, self.given, self.implied, self.assumed = name, given, implied, tuple(assumed)
+        taking = f", taking {' and '.join(assumed)}" if assumed else ""
+        super().__init__(f"That does not add up: {_plain(name)} is given as {given}, "
+                         f"but the rest makes it {implied}{taking}.")
 
 
 class OutOfBounds(NotAnswered):

@@ -88,21 +88,21 @@ class Planner:
         extra = [frozenset({n}) | formula.names(t) for n, t in links]
         return order([*self.sets, *extra], known)
 
-    def _enough(self, known: frozenset[str], wanted: Sequence[str], links: Sequence[tuple[str, Tree]] = ()) -> bool:
+    def enough(self, known: frozenset[str], wanted: Sequence[str], links: Sequence[tuple[str, Tree]] = ()) -> bool:
         o = self._order(known, links)
         have = known | {n for _, names in o.blocks for n in names}
         return all(w in have for w in wanted)
 
     def _attempts(self, wanted: Sequence[str]) -> Iterator[tuple[tuple[str, ...], str | None]]:
         given = self.q.given
-        if self._enough(given, wanted):
+        if self.enough(given, wanted):
             yield (), None
         if (free := self._free(given, wanted, ())) is not None:
             yield (), free
         candidates = self._candidates(wanted)
         for size in range(1, min(MOST_DEFAULTS, len(candidates)) + 1):
             for chosen in combinations(candidates, size):
-                if self._enough(given | self._numbers(chosen), wanted, self._links(chosen)):
+                if self.enough(given | self._numbers(chosen), wanted, self._links(chosen)):
                     yield chosen, None
         for size in range(1, min(MOST_DEFAULTS, len(candidates)) + 1):
             for chosen in combinations(candidates, size):
@@ -133,7 +133,7 @@ class Planner:
         if any(_amount(m, n) for n in known):
             return None
         for n in m.variables:
-            if n not in known and _amount(m, n) and self._enough(known | {n}, wanted, links):
+            if n not in known and _amount(m, n) and self.enough(known | {n}, wanted, links):
                 return n
         return None
 
@@ -170,7 +170,7 @@ class Planner:
         frame = self._frame(chosen, free)
         for d in chosen:
             rest = [c for c in chosen if c != d]
-            if self._enough(q.given | self._numbers(rest) | ({free} if free else set()), wanted, self._links(rest)):
+            if self.enough(q.given | self._numbers(rest) | ({free} if free else set()), wanted, self._links(rest)):
                 raise ValueError("a default that is not needed")
         have = set(frame.known)
         for s in steps:
@@ -238,7 +238,7 @@ class Planner:
         for known in (base, q.given):
             for size in range(1, MOST_MISSING + 1):
                 sets = [s for s in combinations([n for n in names if n not in known], size)
-                        if self._enough(known | set(s), wanted)]
+                        if self.enough(known | set(s), wanted)]
                 if sets:
                     return sets[:8]
         return []
@@ -247,7 +247,7 @@ class Planner:
         whole = Planner(self.model, Question(
             self.q.given, (*self.q.rows, *((c, next(iter(self.model.choices[c].rows))) for c in absent)),
             tuple({*self.q.filled, *(v for c in absent for v in self.model.choices[c].fills)}), self.q.wanted))
-        if whole._enough(self.q.given, wanted):
+        if whole.enough(self.q.given, wanted):
             return True
         return any(True for _ in whole._attempts(wanted))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
@@ -56,13 +56,10 @@ class Solver:
 
         Raises Missing, Contradiction, OutOfBounds, SeveralRoots or Refused.
         """
-        m = self.model
         for name, value in given.items():
             self._inside(name, value)
-        filled = {v: float(row) for c, k in m.choices.items() if c in rows
-                  for v, column in k.fills.items() if v not in given
-                  and (row := k.rows[rows[c]].values.get(column)) not in (None, "")}
-        question = Question(frozenset(given), tuple(sorted(rows.items())), tuple(sorted(filled)), tuple(wanted))
+        filled = self._filled(given, rows)
+        question = self.question(given, rows, wanted)
         try:
             return self._solved(question, given, filled, rows)
         except NotAnswered:
@@ -71,6 +68,16 @@ class Solver:
         self._forget(question)
         self._plans[question] = self._derive(question)
         return self._solved(question, given, filled, rows)
+
+    def _filled(self, given: Iterable[str], rows: Mapping[str, str]) -> dict[str, float]:
+        return {v: float(number) for c, k in self.model.choices.items() if c in rows
+                for v, column in k.fills.items() if v not in given
+                and (number := k.rows[rows[c]].values.get(column)) not in (None, "")}
+
+    def question(self, given: Iterable[str], rows: Mapping[str, str], wanted: Sequence[str]) -> Question:
+        """What a plan is kept under: the names that are given, the chosen rows and what is wanted."""
+        names = frozenset(given)
+        return Question(names, tuple(sorted(rows.items())), tuple(sorted(self._filled(names, rows))), tuple(wanted))
 
     def _solved(self, question: Question, given: Mapping[str, float], filled: Mapping[str, float],
                 rows: Mapping[str, str]) -> Solution:
@@ -247,9 +254,10 @@ class Solver:
 
     def _contradiction(self, question: Question, inputs: Mapping[str, float], rows: Mapping[str, str],
                        check: tuple[formula.Tree, formula.Tree]) -> None:
-        names = [n for n in self.model.variables if n in question.given]
+        m = self.model
+        names = [n for n in m.variables if n in question.given]
         involved = formula.names(check[0]) | formula.names(check[1])
-        unit = self.model.unit
+        unit = m.unit
         names.sort(key=lambda n: (n not in involved, unit[n].kind != "ww" and unit[n].dimension != NONE))
         for name in names:
             rest = {n: inputs[n] for n in question.given if n != name}
@@ -259,7 +267,9 @@ class Solver:
                 continue
             implied = solution.values[name]
             if solution.origin[name] == "found" and not _same(implied, inputs[name]):
-                raise Contradiction(name, self.say(name, inputs[name]), self.say(name, implied))
+                taken = [f"{m.variables[n].title} {self.say(n, solution.values[n])}" for n in solution.plan.defaults
+                         if n in solution.values and not m.variables[n].hidden]
+                raise Contradiction(name, self.say(name, inputs[name]), self.say(name, implied), taken)
         raise OutOfBounds("These values do not fit together.")
 
     def _inside(self, name: str, value: float) -> None:
