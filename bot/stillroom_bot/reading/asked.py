@@ -51,6 +51,7 @@ class Asking:
     def find(self) -> Asked:
         """Zones and units of the question."""
         self._question_words()
+        self._blanks()
         self._measures()
         self._orders()
         self._chunks()
@@ -101,11 +102,13 @@ class Asking:
         for i, t in enumerate(self.t):
             if t.text == "how" and self._word(i + 1) in HOW:
                 self.asked.how.add(HOW[self._word(i + 1)])
+                self._subject(i)
                 if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
                     self.asked.how.add("pieces")
                 else:
                     self._add(i + 2)
             elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
+                self._subject(i)
                 j = i + 1
                 while self._word(j) in ("is", "are", "the", "a", "an", "'s", "s", "my", "our", "will", "would"):
                     j += 1
@@ -114,6 +117,39 @@ class Asking:
             elif t.text in ("much", "many") and self._word(i - 1) not in ("how", "as", "so", "too", "that", "very", "not"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
+
+    def _blanks(self) -> None:
+        """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
+        for i, t in enumerate(self.t):
+            if t.text[0] != "_" or self._word(i - 1)[:1] == "_":
+                continue
+            last = i - 1
+            while last >= 0 and self._word(last) in (":", "=", "is", "->"):
+                last -= 1
+            first = last
+            while first >= 0 and self.t[first].kind == "word" and first not in self.taken and last - first < 4:
+                first -= 1
+            if first < last and self._contentful((first + 1, last)):
+                self.asked.zones.append((first + 1, last))
+            end = i
+            while self._word(end + 1)[:1] == "_":
+                end += 1
+            hit = self.lex.unit_at(self.t, end + 1) if end + 1 < len(self.t) and end + 1 not in self.taken else None
+            if hit:
+                self.asked.units.append(hit[0])
+                self.asked.unit_spans.append((end + 1, hit[1]))
+
+    def _subject(self, i: int) -> None:
+        """``the water is how many grams``: what is spoken of before the question word at token ``i``."""
+        last = i - 1
+        if self._word(last) not in ("is", "are", "makes", "=", "equals", "weighs", "holds", "takes", "then", "be"):
+            return
+        last -= 1
+        first = last
+        while first >= 0 and self.t[first].kind == "word" and first not in self.taken and last - first < 4 and self._word(first) not in LINKS:
+            first -= 1
+        if first < last and first not in self.taken and self._contentful((first + 1, last)):
+            self.asked.zones.append((first + 1, last))
 
     def _measures(self) -> None:
         """``number of drops of``, ``weight of salt``: a measure that is named and not given."""
@@ -249,7 +285,7 @@ class Asking:
             units = self.lex.unit_at(self.t, i)
             assert units is not None
             in_zone = any(a <= i <= b for a, b in self.asked.zones)
-            told = before in ("in", "into", "many", "to", "as", "a", "an", "(", "of", "the", "total", "whole") or before in ENDS | {":", "-", "/"} or i == 0
+            told = before in ("in", "into", "what", "which", "many", "to", "as", "a", "an", "(", "of", "the", "total", "whole") or before in ENDS | {":", "-", "/"} or i == 0
             unit = self.lex.units[units[0][0]]
             if self._word(span[1] + 1) == "(" and span[1] + 2 in self.taken:
                 continue

@@ -15,7 +15,8 @@ thousand""".split())
 SPELLING = {"fourty": "forty", "ninty": "ninety", "fourthy": "forty"}
 PARTS = {"half": 1 / 2, "halve": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "fifth": 1 / 5, "eighth": 1 / 8, "tenth": 1 / 10}
 GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}
-OPENING = SIMPLE | SPELLING.keys() | {"a", "an", "half", "quarter", "third", "dozen"}
+OPENING = SIMPLE | SPELLING.keys() | {"point", "a", "an", "half", "quarter", "third", "dozen"}
+BEFORE_POINT = frozenset("need want add use at of with is to for from by about have plus only and just dose than weigh".split())
 THOUSANDS = re.compile(r"\d{1,3}([.,]\d{3})+\Z")
 PLAIN = re.compile(r"\d{1,12}(?:[.,]\d{1,9})?\Z")
 
@@ -119,6 +120,10 @@ def _fraction(tokens: list[Token], i: int) -> float | None:
 
 def _worded(tokens: list[Token], i: int) -> Number | None:
     words = [SPELLING.get(t.text, t.text) if t.kind == "word" else "-" if t.text == "-" else "" for t in tokens[i:i + 12]]
+    if words[0] == "point":
+        digits, last = _decimals(words, 1)
+        return Number(float("0." + digits), i, i + last, worded=True) if digits and (
+            i == 0 or tokens[i - 1].text in BEFORE_POINT or tokens[i - 1].kind != "word") else None
     j, run = 0, []
     while j < len(words):
         w = words[j]
@@ -139,11 +144,9 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
     if value is None:
         return None
     if words[j:j + 1] == ["point"]:
-        k, digits = j + 1, ""
-        while k < len(words) and words[k] in SIMPLE and (d := _count([words[k]])) is not None and d < 10:
-            digits, k = digits + str(int(d)), k + 1
+        digits, last = _decimals(words, j + 1)
         if digits:
-            return Number(value + float("0." + digits), i, i + k - 1, worded=True)
+            return Number(value + float("0." + digits), i, i + last, worded=True)
     if words[j:j + 1] == ["dozen"]:
         return Number(value * 12, i, i + j, worded=True)
     if words[j:j + 1] and words[j] in PARTS and value < 20 and words[j] != "half":
@@ -154,6 +157,14 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
     if more is not None:
         return Number(value + more[0], i, i + more[1], worded=True)
     return Number(value, i, i + j - 1, worded=True)
+
+
+def _decimals(words: list[str], k: int) -> tuple[str, int]:
+    """The spoken digits from place ``k`` on (``one two``), and the place of the last of them."""
+    digits = ""
+    while k < len(words) and words[k] in SIMPLE and (d := _count([words[k]])) is not None and d < 10:
+        digits, k = digits + str(int(d)), k + 1
+    return digits, k - 1
 
 
 def _and_part(words: list[str], j: int) -> tuple[float, int] | None:

@@ -30,6 +30,8 @@ STRENGTHS = frozenset({"percent", "percent_ww", "percent_vv", "percent_wv", "bri
 MULTIPLES = {"double": 2.0, "doubled": 2.0, "doubling": 2.0, "triple": 3.0, "tripled": 3.0, "quadruple": 4.0, "halve": 0.5,
              "halved": 0.5, "halving": 0.5}
 VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
+PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
+EACH = frozenset({"each", "apiece"})
 BOTTLES = frozenset({375.0, 700.0, 750.0})
 RANGE = frozenset({"-", "to", "or", "through", "till"})
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
@@ -134,10 +136,28 @@ class Quantities:
                 continue
             between = [self._stem(i) for i in range(a.last + 1, b.first)]
             after = self._stem(b.last + 1)
+            each = bool({self._word(b.last + 1), self._word(b.last + 2)} & EACH)
             if between in (["x"], ["*"], ["times"]) or (not between and after in VESSELS) or (
-                    len(between) in (2, 3) and between[0] in VESSELS and between[-1] in ("of", "at", "@")):
+                    len(between) in (2, 3) and between[0] in VESSELS and between[-1] in ("of", "at", "@")) or (
+                    each and 1 < len(between) < 5 and between[-1] in ("of", "at", "@") and not set(between) & BREAKS - {"of", "at"}):
                 b.times = (k, a.value)
                 a.weak, a.factor = True, between in (["x"], ["*"], ["times"])
+        self._portions()
+
+    def _portions(self) -> None:
+        """``serve 90 ml, 80 serves``, ``portion 45 ml, n = 60``: an amount and, beside it, how many of them."""
+        for k, (a, b) in enumerate(zip(self.found, self.found[1:], strict=False)):
+            for size, count, n in ((a, b, k + 1), (b, a, k)):
+                if size.times or not size.units or size.per or size.strength or size.noise or not (
+                        count.bare and not count.noise and count.value == int(count.value) and 2 <= count.value <= 500):
+                    continue
+                names = {self._stem(size.first - 1), self._stem(size.last + 1)} & PORTIONS
+                said = self._stem(count.last + 1) in names or (
+                    self._word(count.first - 1) == "=" and self._word(count.first - 2) == "n")
+                if names and said:
+                    size.times = (n, count.value)
+                    count.weak = True
+                    break
 
 
     def _word(self, i: int) -> str:
