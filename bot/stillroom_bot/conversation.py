@@ -9,7 +9,8 @@ from stillroom import Answer, Kernel, Request
 from stillroom.units import Units
 
 from . import phrasing
-from .followup import Context, Follower, recall, remember
+from .context import Context, recall, remember
+from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
@@ -21,7 +22,10 @@ from .state import State
 
 LONGEST = 4096
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
-THANKS = frozenset("thanks thank thx cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good morning evening".split())
+THANKS = frozenset(
+    """thanks thank thx cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good morning
+    evening""".split()
+)
 
 
 class Conversation:
@@ -38,7 +42,9 @@ class Conversation:
         """The reply to a message, and what the chat remembers now.  Never raises for what a person wrote."""
         state = state or State()
         if len(text) > LONGEST:
-            return phrasing.declined(text, f"That is longer than the {LONGEST} characters I read; ask in fewer words."), state
+            return phrasing.declined(
+                text, f"That is longer than the {LONGEST} characters I read; ask in fewer words."
+            ), state
         settled = self.settings.settle(text, state.settings)
         state = state.but(settings=settled.settings)
         if settled.notes and not settled.text.strip(" .,!?;:"):
@@ -50,14 +56,20 @@ class Conversation:
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         if settled.notes and context is not None and not message.quantities and not message.asked.units:
             sizes, system = sizes_of(state.settings), system_of(state.settings)
-            return self._finish(text, message, Decision(self.follower.again(context, sizes, system)), state, settled.notes)
+            return self._finish(
+                text, message, Decision(self.follower.again(context, sizes, system)), state, settled.notes
+            )
         if self._small_talk(message):
             return phrasing.noted(text, "You are welcome. Ask me for a measure, a dose or a batch."), state
         decision = self._decide(message, state)
         reason = self.refusals.reason(message.tokens)
         if reason:
             kept = decision.best.reading.request if decision.best else None
-            last = remember(kept, decision.best.answer, tuple(kept.given), self.kernel.units) if kept and decision.best else state.last
+            last = (
+                remember(kept, decision.best.answer, tuple(kept.given), self.kernel.units)
+                if kept and decision.best
+                else state.last
+            )
             return phrasing.declined(text, reason), state.but(last=last, open=None)
         return self._finish(text, message, decision, state, settled.notes)
 
@@ -77,8 +89,14 @@ class Conversation:
 
     def _small_talk(self, message: Message) -> bool:
         words = [t.text for t in message.tokens if t.kind == "word"]
-        return bool(words) and not message.quantities and words[0] in THANKS and len(words) < 8 and not message.asked.how \
+        return (
+            bool(words)
+            and not message.quantities
+            and words[0] in THANKS
+            and len(words) < 8
+            and not message.asked.how
             and not any(m.entry.meanings for m in message.matches)
+        )
 
     def _decide(self, message: Message, state: State) -> Decision:
         sizes, system = sizes_of(state.settings), system_of(state.settings)
@@ -91,13 +109,16 @@ class Conversation:
             if before and len(before) + len(message.text) < LONGEST:
                 outcomes += self._together(before, message.text, state, units, sizes, system)
             message = self.follower.carry(message, context)
-        fresh = outcomes_of(self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system)
+        fresh = outcomes_of(
+            self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system
+        )
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
         return choose([*outcomes, *fresh], self.margin, message, self.reader)
 
-    def _together(self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float],
-                  system: Mapping[str, str]) -> list[Outcome]:
+    def _together(
+        self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
+    ) -> list[Outcome]:
         """The question that was asked back about and the answer to it, read as one message."""
         whole = self.reader.take_apart(f"{before.rstrip(' ?.!')}, {text}", state.settings)
         found = outcomes_of(self.kernel, self.reader, whole, self.reader.candidates(whole, units), units, sizes, system)
@@ -115,12 +136,20 @@ class Conversation:
                 return self.follower.picked(request)
         return None
 
-    def _finish(self, text: str, message: Message | None, decision: Decision, state: State, notes: list[str]) -> tuple[Reply, State]:
+    def _finish(
+        self, text: str, message: Message | None, decision: Decision, state: State, notes: list[str]
+    ) -> tuple[Reply, State]:
         best = decision.best
-        vague = next((q.unsized for q in message.quantities if q.unsized and not self.kernel.units[q.unsized].sized), "") if message else ""
+        vague = (
+            next((q.unsized for q in message.quantities if q.unsized and not self.kernel.units[q.unsized].sized), "")
+            if message
+            else ""
+        )
         if best is None and vague:
             what = vague.replace("_", " ")
-            return phrasing.asks(text, None, f"How much is a {what}? Its size is not fixed: give me a weight or a volume.", [what]), state
+            return phrasing.asks(
+                text, None, f"How much is a {what}? Its size is not fixed: give me a weight or a volume.", [what]
+            ), state
         if best is None:
             near = self._near(message) if message else []
             return phrasing.declined(text, CONVENTION, near=near), state.but(open=None)
@@ -133,29 +162,56 @@ class Conversation:
         if best.reading.asks and answer.status != "declined":
             what, choices = best.reading.asks[0]
             options = self._ways(best, what, choices)
-            question = f"Which is meant: {' or '.join(choices)}?" if choices else f"How much is a {what}? Its size is not fixed: give me a weight or a volume."
+            question = (
+                f"Which is meant: {' or '.join(choices)}?"
+                if choices
+                else f"How much is a {what}? Its size is not fixed: give me a weight or a volume."
+            )
             reply = phrasing.asks(text, request.calculator, question, [what], choices, understood=so_far)
             return reply, state.but(open={**last, "open": True, "choices": options, "missing": [what], "text": asked})
         if decision.doubts and answer.status == "answered":
             left_out = [d for d in decision.doubts if d]
             options = {self._choice(best): request.to_json()}
-            question = f"I am not sure what {' and '.join(left_out)} is for." if left_out else "I am not sure that I read this right."
-            reply = phrasing.asks(text, request.calculator, question, left_out or ["reading"], tuple(options), answer.cautions, so_far)
+            question = (
+                f"I am not sure what {' and '.join(left_out)} is for."
+                if left_out
+                else "I am not sure that I read this right."
+            )
+            reply = phrasing.asks(
+                text, request.calculator, question, left_out or ["reading"], tuple(options), answer.cautions, so_far
+            )
             return reply, state.but(open={**last, "open": True, "choices": options, "text": asked})
         if decision.rivals and answer.status == "answered":
             options = {self._choice(o): o.reading.request.to_json() for o in (best, *decision.rivals)[:4]}
-            reply = phrasing.asks(text, request.calculator, "I can read that in more than one way.", ["reading"], tuple(options), understood="")
+            reply = phrasing.asks(
+                text,
+                request.calculator,
+                "I can read that in more than one way.",
+                ["reading"],
+                tuple(options),
+                understood="",
+            )
             return reply, state.but(open={**last, "open": True, "choices": options, "text": asked})
         if answer.status == "answered":
-            reply = phrasing.answered(self.kernel, text, request, answer, best.reading.ignored, [*notes, *best.reading.notes], money,
-                                      state.settings)
+            reply = phrasing.answered(
+                self.kernel,
+                text,
+                request,
+                answer,
+                best.reading.ignored,
+                [*notes, *best.reading.notes],
+                money,
+                state.settings,
+            )
             return reply, state.but(last=last, open=None)
         if answer.status == "asks":
             question, missing = phrasing.missing_text(self.kernel, request, answer)
             reply = phrasing.asks(text, request.calculator, question, missing, answer.choices, answer.cautions, so_far)
             missing_names = list(dict.fromkeys(n for s in answer.missing for n in s))
             return reply, state.but(open={**last, "open": True, "missing": missing_names, "text": asked})
-        return phrasing.declined(text, answer.reason, request.calculator, cautions=answer.cautions), state.but(last=last, open=None)
+        return phrasing.declined(text, answer.reason, request.calculator, cautions=answer.cautions), state.but(
+            last=last, open=None
+        )
 
     def _order(self, state: State, request: Request) -> tuple[str, ...]:
         before = [n for n in (state.last or {}).get("order", ()) if n in request.given]

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from .reading.deciding import Decision, Outcome
 from .reading.message import Message
-from .reading.quantities import Quantity
+from .reading.quantity import Quantity
 
 MOST = 5
 
@@ -26,8 +26,11 @@ def _lines(m: Message, decision: Decision, margin: float) -> Iterator[str]:
     for k, q in enumerate(m.quantities):
         noun = m.nouns[k]
         cues = ", ".join(f"{role} {w:.1f}" for role, w in sorted(m.cues[k].items(), key=lambda c: -c[1]) if w >= 0.4)
-        yield f"number    {m.words(q.first, q.last)!r}: {_quantity(q)}" + (f" of {m.words(*noun)!r}" if noun else "") + (
-            f"; cues: {cues}" if cues else "")
+        yield (
+            f"number    {m.words(q.first, q.last)!r}: {_quantity(q)}"
+            + (f" of {m.words(*noun)!r}" if noun else "")
+            + (f"; cues: {cues}" if cues else "")
+        )
     zones = [repr(m.words(a, b)) for a, b in m.asked.zones]
     units = [" or ".join(u) for u in m.asked.units]
     yield "asked     " + (", ".join(zones) or "nothing named") + (f"; in {', '.join(units)}" if units else "")
@@ -46,7 +49,11 @@ def _quantity(q: Quantity) -> str:
     unit = " or ".join(q.units) or "no unit"
     if q.per is not None:
         unit += f" per {q.per[1]:g} {q.per[0]}"
-    return f"{q.value:g} {unit}" + (f" (or {q.other:g})" if q.other is not None else "") + (" (rejected)" if q.rejected else "")
+    return (
+        f"{q.value:g} {unit}"
+        + (f" (or {q.other:g})" if q.other is not None else "")
+        + (" (rejected)" if q.rejected else "")
+    )
 
 
 def _outcome(n: int, o: Outcome, m: Message) -> Iterator[str]:

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
-from typing import Any
+from dataclasses import replace
 
 from stillroom import Amount, Answer, Kernel, Line, Request
 from stillroom.units import PERCENTS, Units
 
+from .context import Context
 from .reading.candidate import MASS, MONEY, VOLUME, Candidate
 from .reading.deciding import Outcome, solve, worth
 from .reading.message import Message
-from .reading.quantities import Quantity
 from .reading.placing import SAME_UNIT
+from .reading.quantity import Quantity
 from .reading.ranking import rank
 from .reading.reader import COVER, Reader, Reading
 from .reading.view import View
@@ -28,45 +28,14 @@ MISSING = 1.6
 INHERITED = 3.0
 CERTAIN = 9.0
 MOST_EVICTED = 4
+BASES: dict[tuple[float, ...], str] = {MASS: "gram", VOLUME: "milliliter", MONEY: "currency"}
 AMOUNTS = (MASS, VOLUME, MONEY)
-OPENERS = frozenset("""and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
-again my apologies beg pardon i meant mean rather change now switch it's its""".split())
+OPENERS = frozenset(
+    """and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
+again my apologies beg pardon i meant mean rather change now switch it's its""".split()
+)
 TIMES = {"double": 2.0, "twice": 2.0, "triple": 3.0, "treble": 3.0, "halve": 0.5, "half": 0.5, "quadruple": 4.0}
 PRONOUNS = frozenset("that this it those them these".split())
-
-
-@dataclass(slots=True)
-class Context:
-    """The last request (or the one that waits for an answer), its result, and what it still needs."""
-
-    request: Request
-    result: tuple[tuple[str, float, str], ...] = ()
-    missing: tuple[str, ...] = ()
-    open: bool = False
-    order: tuple[str, ...] = ()
-    answer_names: tuple[str, ...] = ()
-    choices: Mapping[str, Any] = field(default_factory=dict)
-
-
-def remember(request: Request, answer: Answer, order: tuple[str, ...], units: Units) -> dict[str, Any]:
-    """What a chat keeps of a request and its answer: plain data."""
-    model_values = [[v.name, v.base, v.unit] for v in answer.answer]
-    return {"request": request.to_json(), "result": model_values, "order": list(order)}
-
-
-def recall(data: Mapping[str, Any] | None, kernel: Kernel) -> Context | None:
-    """The context of a chat, or None where it cannot be used any more (a plugin has gone)."""
-    if not data:
-        return None
-    try:
-        request = Request.from_json(data["request"])
-        if request.calculator not in kernel.models:
-            return None
-        return Context(request, tuple((str(n), float(b), str(u)) for n, b, u in data.get("result", ())),
-                       tuple(str(m) for m in data.get("missing", ())), bool(data.get("open")), tuple(data.get("order", ())),
-                       (), data.get("choices") or {})
-    except Exception:  # noqa: BLE001 - an old or damaged row is as good as none
-        return None
 
 
 def factor_of(message: Message) -> float | None:
@@ -75,9 +44,15 @@ def factor_of(message: Message) -> float | None:
     live = [q for q in message.quantities if not q.noise]
     pronoun = any(w in PRONOUNS for w in words)
     for q in live:
-        after = words[q.last + 1:q.last + 4]
-        if q.bare and (after[:2] in (["of", "them"], ["of", "those"], ["of", "these"], ["of", "that"]) or (
-                after[:1] in (["times"], ["x"]) and len(words) < 7)) and len(live) == 1:
+        after = words[q.last + 1 : q.last + 4]
+        if (
+            q.bare
+            and (
+                after[:2] in (["of", "them"], ["of", "those"], ["of", "these"], ["of", "that"])
+                or (after[:1] in (["times"], ["x"]) and len(words) < 7)
+            )
+            and len(live) == 1
+        ):
             return q.value
         if q.bare and len(live) == 1 and pronoun and 0 < q.value < 1 and len(words) < 8:
             return q.value
@@ -112,32 +87,75 @@ class Follower:
         if not extra:
             return message
         quantities = sorted([*message.quantities, *extra[:2]], key=lambda q: q.first)
-        carried = Message(message.text, message.tokens, quantities, message.asked, message.matches, message.mended,
-                          stops=message.stops)
-        from .reading.message import _neighbours
+        carried = Message(
+            message.text,
+            message.tokens,
+            quantities,
+            message.asked,
+            message.matches,
+            message.mended,
+            stops=message.stops,
+        )
+        from .reading.neighbours import neighbours
 
-        _neighbours(carried)
+        neighbours(carried)
         return carried
 
     def _conjunction(self, message: Message, i: int) -> bool:
         """``the water that goes in``: no pronoun."""
         before = message.tokens[i - 1].text if i else ""
         after = message.tokens[i + 1].text if i + 1 < len(message.tokens) else ""
-        if message.tokens[i].text == "it" and after in ("is", "keeps", "needs", "should", "takes", "has", "made", "goes", "to", "be", "keep"):
+        if message.tokens[i].text == "it" and after in (
+            "is",
+            "keeps",
+            "needs",
+            "should",
+            "takes",
+            "has",
+            "made",
+            "goes",
+            "to",
+            "be",
+            "keep",
+        ):
             return True
-        return message.tokens[i].text == "that" and (after in (
-            "goes", "go", "brings", "bring", "gives", "give", "makes", "make", "is", "are", "i", "we", "they", "keeps", "takes", "would", "will",
-            "has", "have", "was") and before not in ("", "and", "so", "of", "for", "with"))
+        return message.tokens[i].text == "that" and (
+            after
+            in (
+                "goes",
+                "go",
+                "brings",
+                "bring",
+                "gives",
+                "give",
+                "makes",
+                "make",
+                "is",
+                "are",
+                "i",
+                "we",
+                "they",
+                "keeps",
+                "takes",
+                "would",
+                "will",
+                "has",
+                "have",
+                "was",
+            )
+            and before not in ("", "and", "so", "of", "for", "with")
+        )
 
     def _base_unit(self, context: Context, name: str, unit_name: str) -> str | None:
         model = self.kernel.models[context.request.calculator]
         dimension = model.unit[name].dimension if name in model.unit else None
         if dimension is None and unit_name in self.kernel.units:
             dimension = self.kernel.units[unit_name].dimension
-        return {MASS: "gram", VOLUME: "milliliter", MONEY: "currency"}.get(dimension or ())  # type: ignore[call-overload]
+        return BASES.get(dimension) if dimension else None
 
-    def outcomes(self, message: Message, context: Context, units: Units, sizes: Mapping[str, float],
-                 system: Mapping[str, str]) -> list[Outcome]:
+    def outcomes(
+        self, message: Message, context: Context, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
+    ) -> list[Outcome]:
         """What the message makes of the last request, best first."""
         factor = factor_of(message)
         if factor is not None and not context.open:
@@ -148,8 +166,10 @@ class Follower:
         if respecified != context.request.spec:
             return [self._repeat(replace(context.request, spec=respecified))]
         model = self.kernel.models[context.request.calculator]
-        cover = dict((id, s) for s, id in rank(message, self.reader.lexicon, 10_000)).get(model.id, 0.0)
-        filled = {n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()}
+        cover = {id: s for s, id in rank(message, self.reader.lexicon, 10_000)}.get(model.id, 0.0)
+        filled = {
+            n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()
+        }
         for n in context.missing:
             filled.setdefault(n, ("", MISSING))
         view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover, filled)
@@ -188,7 +208,9 @@ class Follower:
 
         old = context.request
         chosen = {n: system.get(u, u) for n, u in old.units.items()}
-        return self._repeat(replace(old, given={n: anew(a) for n, a in old.given.items()}, units=chosen, sizes=dict(sizes)))
+        return self._repeat(
+            replace(old, given={n: anew(a) for n, a in old.given.items()}, units=chosen, sizes=dict(sizes))
+        )
 
     def _repeat(self, request: Request) -> Outcome:
         model = self.kernel.models[request.calculator]
@@ -198,11 +220,22 @@ class Follower:
     def _cue(self, message: Message) -> float:
         words = [t.text for t in message.tokens if t.kind == "word"]
         content = [t for t in message.tokens if t.kind in ("word", "number", "fraction")]
-        cue = CUE if words and (words[0] in OPENERS or "instead" in words or "meant" in words or "sorry" in words) else 0.0
+        cue = (
+            CUE
+            if words and (words[0] in OPENERS or "instead" in words or "meant" in words or "sorry" in words)
+            else 0.0
+        )
         return cue + (SHORT if len(content) <= SHORTEST else 0.0) + (0.6 if len(content) <= 3 else 0.0)
 
-    def _merged(self, c: Candidate, message: Message, context: Context, units: Units, sizes: Mapping[str, float],
-                system: Mapping[str, str]) -> Outcome | None:
+    def _merged(
+        self,
+        c: Candidate,
+        message: Message,
+        context: Context,
+        units: Units,
+        sizes: Mapping[str, float],
+        system: Mapping[str, str],
+    ) -> Outcome | None:
         reading = self.reader.reading(c, message, units, sizes, system, context.request.now)
         new, old = reading.request, context.request
         named = bool(c.wanted) and not c.implied and self._explicit(c, message, old)
@@ -222,7 +255,9 @@ class Follower:
         wanted_units = dict(old.units)
         if asked_units:
             wanted_units.update(self.reader._units(c, message, list(wanted), units, system))
-        request = Request(old.calculator, {**given, **new.given}, rows, wanted, spec, wanted_units, dict(sizes), now=old.now)
+        request = Request(
+            old.calculator, {**given, **new.given}, rows, wanted, spec, wanted_units, dict(sizes), now=old.now
+        )
         order = [*(n for n in context.order if n in given), *(n for n in given if n not in context.order)]
         request, answer = self._settle(request, order, set(new.given), context)
         reading.request = request
@@ -231,7 +266,7 @@ class Follower:
 
     def _explicit(self, c: Candidate, message: Message, old: Request) -> bool:
         """Is the wanted really asked for, and not merely the name of a row that changes, or a unit?"""
-        names = {n for n in c.wanted}
+        names = set(c.wanted)
         if message.asked.units and not any(self._in(message, old.calculator, n) for n in old.wanted):
             return any(self._in(message, old.calculator, n) for n in names)
         view = self.reader.profile(c.model.id)
@@ -245,13 +280,18 @@ class Follower:
                 rows_change = any(old.choices.get(k) != r for k, r in meaning.rows.items()) and bool(meaning.rows)
                 if names & meaning.variables.keys() and not (rows_change and not message.asked.how):
                     return True
-        return bool(message.asked.how & {"much", "many", "time", "strength", "temperature", "pieces"}) and bool(message.asked.how)
+        return bool(message.asked.how & {"much", "many", "time", "strength", "temperature", "pieces"}) and bool(
+            message.asked.how
+        )
 
     def _in(self, message: Message, calculator: str, name: str) -> bool:
         """Can a variable be answered in a unit that is asked for?"""
         model = self.kernel.models[calculator]
-        return name in model.unit and any(self.kernel.units[u].dimension == model.unit[name].dimension
-                                          for spelled in message.asked.units for u in spelled)
+        return name in model.unit and any(
+            self.kernel.units[u].dimension == model.unit[name].dimension
+            for spelled in message.asked.units
+            for u in spelled
+        )
 
     def _repeats(self, message: Message, wanted: tuple[str, ...], old: Request, c: Candidate) -> bool:
         return bool(wanted) and not message.asked.zones and not c.implied and not message.asked.units and bool(c.uses)
@@ -264,7 +304,12 @@ class Follower:
         """Solve; what overdetermines gives way, the oldest first; what is missing may be the last result."""
         answer = self._solve(request)
         evicted = 0
-        while answer.status == "declined" and "add up" in answer.reason and evicted < MOST_EVICTED and any(n in request.given for n in order):
+        while (
+            answer.status == "declined"
+            and "add up" in answer.reason
+            and evicted < MOST_EVICTED
+            and any(n in request.given for n in order)
+        ):
             tried = []
             for name in [n for n in order if n in request.given]:
                 fewer = replace(request, given={n: a for n, a in request.given.items() if n != name})
@@ -308,8 +353,13 @@ class Follower:
         return tuple(lines)
 
     def _names(self, message: Message, k: int, line: Line) -> bool:
-        words = {t for t in line.thing.lower().split()}
-        near = {message.tokens[i].stem for x in message.near[k] if x.weight > 1.0 for i in range(x.match.first, x.match.last + 1)}
+        words = set(line.thing.lower().split())
+        near = {
+            message.tokens[i].stem
+            for x in message.near[k]
+            if x.weight > 1.0
+            for i in range(x.match.first, x.match.last + 1)
+        }
         noun = message.nouns[k]
         near |= {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
         return bool(words & near)
@@ -325,7 +375,9 @@ class Follower:
         names = {n for n in grows if model.variables[n].role not in ("each", "per")} or grows
         given = {n: scaled(a) if n in names else a for n, a in old.given.items()}
         if not names and old.spec:
-            return self._repeat(replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec)))
+            return self._repeat(
+                replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec))
+            )
         counted = self._count(context, factor)
         return counted if counted is not None else self._repeat(replace(old, given=given)) if names else None
 
@@ -333,9 +385,15 @@ class Follower:
         """A job without an amount, done so many times: a count that it may take."""
         model = self.kernel.models[context.request.calculator]
         for name in model.variables:
-            if model.unit[name].kind == "count" and name not in context.request.wanted and model.variables[name].default == 1 \
-                    and name not in context.request.given:
-                return self._repeat(replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)}))
+            if (
+                model.unit[name].kind == "count"
+                and name not in context.request.wanted
+                and model.variables[name].default == 1
+                and name not in context.request.given
+            ):
+                return self._repeat(
+                    replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)})
+                )
         return None
 
     def picked(self, request: Request) -> Outcome:
@@ -350,8 +408,11 @@ class Follower:
             if o.answer.status != "asks" or r.calculator == context.request.calculator:
                 continue
             model = self.kernel.models[r.calculator]
-            money = {n: Amount(b, "currency", b) for n, b in self._sums(context).items()
-                     if n in model.variables and model.unit[n].dimension == MONEY and n not in r.given and n not in r.wanted}
+            money = {
+                n: Amount(b, "currency", b)
+                for n, b in self._sums(context).items()
+                if n in model.variables and model.unit[n].dimension == MONEY and n not in r.given and n not in r.wanted
+            }
             if money and not pronoun:
                 request = replace(r, given={**money, **r.given})
                 answer = self._solve(request)
@@ -360,9 +421,19 @@ class Follower:
                 continue
             if not pronoun:
                 continue
-            rows = {c: x for c, x in context.request.choices.items() if c in model.choices and c not in r.choices and x in model.choices[c].rows}
-            given = {n: a for n, a in context.request.given.items() if n in model.variables and n not in r.given and n not in r.wanted
-                     and self.kernel.units[a.unit].dimension == model.unit[n].dimension}
+            rows = {
+                c: x
+                for c, x in context.request.choices.items()
+                if c in model.choices and c not in r.choices and x in model.choices[c].rows
+            }
+            given = {
+                n: a
+                for n, a in context.request.given.items()
+                if n in model.variables
+                and n not in r.given
+                and n not in r.wanted
+                and self.kernel.units[a.unit].dimension == model.unit[n].dimension
+            }
             if rows or given:
                 request = replace(r, choices={**r.choices, **rows}, given={**r.given, **given})
                 answer = self._solve(request)

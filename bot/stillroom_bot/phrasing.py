@@ -35,8 +35,16 @@ def say(value: Value, kernel: Kernel, request: Request | None = None, money: str
     return f"{number} {symbol}".replace(" %", " %")
 
 
-def answered(kernel: Kernel, question: str, request: Request, answer: Answer, ignored: Sequence[str] = (),
-             notes: Sequence[str] = (), money: str = "", settings: Mapping[str, Any] | None = None) -> Reply:
+def answered(
+    kernel: Kernel,
+    question: str,
+    request: Request,
+    answer: Answer,
+    ignored: Sequence[str] = (),
+    notes: Sequence[str] = (),
+    money: str = "",
+    settings: Mapping[str, Any] | None = None,
+) -> Reply:
     """The reply that gives a number."""
     cautions = [*answer.cautions, *_weighable(kernel, answer, request, float((settings or {}).get("scale", SCALE)))]
     model = kernel.models[request.calculator]
@@ -46,7 +54,9 @@ def answered(kernel: Kernel, question: str, request: Request, answer: Answer, ig
         row = answer.rows.get(own.named_by[0]) if own and own.named_by else None
         if own is not None and own.named_by and row:
             chosen = model.choices[own.named_by[0]].rows[row]
-            named = chosen.words if own.named_by[1] == "words" else words_of(str(chosen.values.get(own.named_by[1]) or ""))
+            named = (
+                chosen.words if own.named_by[1] == "words" else words_of(str(chosen.values.get(own.named_by[1]) or ""))
+            )
             if named:
                 return named[0]
         return own.title if own else v.name
@@ -69,9 +79,14 @@ def answered(kernel: Kernel, question: str, request: Request, answer: Answer, ig
     if ignored:
         body.append("Not used: " + ", ".join(ignored) + ".")
     data: dict[str, Any] = {
-        "answer": [v.to_json() for v in answer.answer], "values": [v.to_json() for v in answer.values],
-        "assumptions": [*answer.assumptions, *notes], "cautions": cautions, "ignored": list(ignored),
-        "steps": list(answer.steps), "sources": list(answer.sources)}
+        "answer": [v.to_json() for v in answer.answer],
+        "values": [v.to_json() for v in answer.values],
+        "assumptions": [*answer.assumptions, *notes],
+        "cautions": cautions,
+        "ignored": list(ignored),
+        "steps": list(answer.steps),
+        "sources": list(answer.sources),
+    }
     return Reply("answered", question, headline, tuple(body), (), answer.working, request.calculator, data)
 
 
@@ -80,17 +95,26 @@ def _weighable(kernel: Kernel, answer: Answer, request: Request, step: float) ->
     model = kernel.models[request.calculator]
     for v in answer.answer:
         own = model.variables.get(v.name)
-        if own is not None and own.state == "dry" and model.unit[v.name].dimension == kernel.units["gram"].dimension \
-                and 0 < v.base < 10 * step * (1 - 1e-9):
-            return [f"{say_number(v.base)} g is less than ten steps of a scale that reads {step:g} g: "
-                    f"weigh a larger batch, or make a stock solution and measure that."]
+        if (
+            own is not None
+            and own.state == "dry"
+            and model.unit[v.name].dimension == kernel.units["gram"].dimension
+            and 0 < v.base < 10 * step * (1 - 1e-9)
+        ):
+            return [
+                f"{say_number(v.base)} g is less than ten steps of a scale that reads {step:g} g: "
+                f"weigh a larger batch, or make a stock solution and measure that."
+            ]
     return []
 
 
 def _as_read(kernel: Kernel, request: Request, answer: Answer, money: str) -> str:
     model = kernel.models[request.calculator]
-    parts = [f"{model.choices[c].title} {model.choices[c].rows[r].words[0]}" for c, r in answer.rows.items()
-             if c in request.choices]
+    parts = [
+        f"{model.choices[c].title} {model.choices[c].rows[r].words[0]}"
+        for c, r in answer.rows.items()
+        if c in request.choices
+    ]
     for name, a in request.given.items():
         said = a.said or f"{a.value:g} {kernel.units[a.unit].symbol}".strip()
         parts.append(f"{model.variables[name].title} {said}")
@@ -98,19 +122,35 @@ def _as_read(kernel: Kernel, request: Request, answer: Answer, money: str) -> st
     return f"{model.calculator.title.lower()}; " + ", ".join(parts) if parts else model.calculator.title.lower()
 
 
-def asks(question: str, calculator: str | None, text: str, missing: Sequence[str], choices: Sequence[str] = (),
-         cautions: Sequence[str] = (), understood: str = "") -> Reply:
+def asks(
+    question: str,
+    calculator: str | None,
+    text: str,
+    missing: Sequence[str],
+    choices: Sequence[str] = (),
+    cautions: Sequence[str] = (),
+    understood: str = "",
+) -> Reply:
     """The question back, with at most four choices."""
     choices = tuple(choices)[:4]
-    body = ([f"So far: {understood}."] if understood else [])
+    body = [f"So far: {understood}."] if understood else []
     if choices:
         body.append("Say " + " or ".join(choices) + ".")
-    return Reply("asks", question, text, tuple(body), choices, (), calculator,
-                 {"asks": {"missing": list(missing), "choices": list(choices)}, "cautions": list(cautions)})
+    return Reply(
+        "asks",
+        question,
+        text,
+        tuple(body),
+        choices,
+        (),
+        calculator,
+        {"asks": {"missing": list(missing), "choices": list(choices)}, "cautions": list(cautions)},
+    )
 
 
-def declined(question: str, text: str, calculator: str | None = None, near: Sequence[str] = (),
-             cautions: Sequence[str] = ()) -> Reply:
+def declined(
+    question: str, text: str, calculator: str | None = None, near: Sequence[str] = (), cautions: Sequence[str] = ()
+) -> Reply:
     """The refusal: why, and what could be asked instead."""
     body = ["You could ask: " + " / ".join(near)] if near else []
     return Reply("declined", question, text, tuple(body), (), (), calculator, {"cautions": list(cautions)})
@@ -150,4 +190,10 @@ def missing_text(kernel: Kernel, request: Request, answer: Answer) -> tuple[str,
 def _unit_words(kernel: Kernel, calculator: str, name: str) -> list[str]:
     model = kernel.models[calculator]
     v = model.variables.get(name)
-    return [*v.words[:3], kernel.units[v.show].symbol] if v else list(model.choices[name].words[:3]) if name in model.choices else []
+    return (
+        [*v.words[:3], kernel.units[v.show].symbol]
+        if v
+        else list(model.choices[name].words[:3])
+        if name in model.choices
+        else []
+    )

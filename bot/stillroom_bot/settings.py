@@ -13,18 +13,26 @@ from typing import Any
 from stillroom.units import Unit, Units
 
 from .reading.lexicon import Lexicon
-from .reading.quantities import Quantities, Quantity
+from .reading.quantities import Quantities
+from .reading.quantity import Quantity
 from .reading.tokens import Token, tokens_of
 
-IMPERIAL = {"fluid_ounce": "imperial_fluid_ounce", "pint": "imperial_pint", "quart": "imperial_quart",
-            "gallon": "imperial_gallon"}
+IMPERIAL = {
+    "fluid_ounce": "imperial_fluid_ounce",
+    "pint": "imperial_pint",
+    "quart": "imperial_quart",
+    "gallon": "imperial_gallon",
+}
 BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
 METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
 ML = ("milliliter",)
 PER = frozenset({"per", "to", "too", "/", "=", "makes", "make", "in", "is", "a", "equals", "two"})
-VERBS = frozenset("""use using switch set change go work we're were are measure default back make want again only answer reply
-forget reset counted calibrated pour have has""".split())
+VERBS = frozenset(
+    """use using switch set change go work we're were are measure default back make want again only answer reply
+forget reset counted calibrated pour have has""".split()
+)
 AGAIN = frozenset("back again forget reset normal usual ordinary default standard regular".split())
+ORDINARY = ("ounce", "cups", "scale", "comma", "system")
 OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
 SPLIT = re.compile(r"(?<=[.;!?\n])\s+|,\s+(?=so\b)|\s+(?=so (?:how|what)\b)|;\s*")
@@ -80,8 +88,14 @@ class SettingsReader:
         if any(w in ("how", "what", "what's", "which") for w in words) or clause.rstrip().endswith("?"):
             return None
         quantities = Quantities(tokens, self.lexicon).find()
-        return (self._rate(tokens, quantities) or self._size(tokens, quantities) or self._scale(stems, quantities)
-                or (self._taken_back(stems) if all(q.weak for q in quantities) else None) or self._system(words, stems, quantities) or self._comma(words))
+        return (
+            self._rate(tokens, quantities)
+            or self._size(tokens, quantities)
+            or self._scale(stems, quantities)
+            or (self._taken_back(stems) if all(q.weak for q in quantities) else None)
+            or self._system(words, stems, quantities)
+            or self._comma(words)
+        )
 
     def _rate(self, tokens: list[Token], quantities: list[Quantity]) -> Setting | None:
         """``27 drops per ml``."""
@@ -89,7 +103,7 @@ class SettingsReader:
             unit = self._adjustable(q)
             if unit is None or q.value <= 0:
                 continue
-            after = [t.text for t in tokens[q.last + 1:q.last + 4]]
+            after = [t.text for t in tokens[q.last + 1 : q.last + 4]]
             if not after or after[0] not in PER:
                 continue
             following = quantities[k + 1] if k + 1 < len(quantities) else None
@@ -128,9 +142,16 @@ class SettingsReader:
     def _measure_before(self, tokens: list[Token], i: int) -> tuple[Unit | None, int]:
         for n in (3, 2, 1):
             if i - n >= 0:
-                word = " ".join(t.stem for t in tokens[i - n:i])
-                unit = next((u for w, u in self.measures.items() if w in (word, word + "s") or
-                             tuple(x.stem for x in tokens_of(w)) == tuple(t.stem for t in tokens[i - n:i])), None)
+                word = " ".join(t.stem for t in tokens[i - n : i])
+                unit = next(
+                    (
+                        u
+                        for w, u in self.measures.items()
+                        if w in (word, word + "s")
+                        or tuple(x.stem for x in tokens_of(w)) == tuple(t.stem for t in tokens[i - n : i])
+                    ),
+                    None,
+                )
                 if unit is not None:
                     return unit, i - n - 1
         return None, -1
@@ -148,7 +169,16 @@ class SettingsReader:
 
     def _scale(self, stems: set[str], quantities: list[Quantity]) -> Setting | None:
         """``my scale reads in 0.1 g steps``."""
-        if "scale" not in stems or not stems & {"read", "step", "resolution", "accurate", "weigh", "show", "display", "go"}:
+        if "scale" not in stems or not stems & {
+            "read",
+            "step",
+            "resolution",
+            "accurate",
+            "weigh",
+            "show",
+            "display",
+            "go",
+        }:
             return None
         for q in quantities:
             if q.units and self.units[q.units[0]].dimension[0] == 1.0 and self.units[q.units[0]].dimension[1] == 0.0:
@@ -164,25 +194,40 @@ class SettingsReader:
         for w, u in self.measures.items():
             if w in stems:
                 usual = f" ({u.factor:g} ml)" if u.sized else ""
-                return Setting({f"size:{u.name}": None}, f"the {u.name.replace('_', ' ')} is the usual one again{usual}")
+                return Setting(
+                    {f"size:{u.name}": None}, f"the {u.name.replace('_', ' ')} is the usual one again{usual}"
+                )
         if stems & {"ounce", "oz", "pint"} and not stems & {"imperial", "bar", "metric"}:
             return Setting({"ounce": None}, "ounces are US fluid ounces again, 29.57 ml")
         if stems & {"cup", "spoon", "tablespoon", "teaspoon"} and "metric" not in stems:
             return Setting({"cups": None}, "cups and spoons are US ones again")
         if stems & {"setting", "everything"} and stems & {"reset", "default", "forget"}:
-            return Setting({k: None for k in ("ounce", "cups", "scale", "comma", "system", *(f"size:{u.name}" for u in self.measures.values()))},
-                           "everything is at its default again")
+            return Setting(
+                dict.fromkeys((*ORDINARY, *(f"size:{u.name}" for u in self.measures.values()))),
+                "everything is at its default again",
+            )
         return None
 
     def _system(self, words: list[str], stems: set[str], quantities: list[Quantity]) -> Setting | None:
-        real = [q for q in quantities if not q.noise and not (q.units and set(q.units) & {"imperial_fluid_ounce", "bar_ounce"})]
+        real = [
+            q
+            for q in quantities
+            if not q.noise and not (q.units and set(q.units) & {"imperial_fluid_ounce", "bar_ounce"})
+        ]
         sizes = [q.value * self.units[q.units[0]].factor for q in real if q.units and self._volume(q)]
         if not stems & VERBS:
             return None
-        if "imperial" in stems and stems & {"ounce", "oz", "pint", "unit", "measure", "gallon", "imperial"} and not real:
-            return Setting({"ounce": "imperial"}, "ounces, pints, quarts and gallons are imperial (an ounce is 28.41 ml)")
-        if stems & {"ounce", "oz"} and "bar" in stems and (not real or sizes == [30.0]) or (
-                stems & {"ounce", "oz"} and len(sizes) == 1 and 29.9 < sizes[0] < 30.1 and len(real) == 1):
+        if (
+            "imperial" in stems
+            and stems & {"ounce", "oz", "pint", "unit", "measure", "gallon", "imperial"}
+            and not real
+        ):
+            return Setting(
+                {"ounce": "imperial"}, "ounces, pints, quarts and gallons are imperial (an ounce is 28.41 ml)"
+            )
+        if (stems & {"ounce", "oz"} and "bar" in stems and (not real or sizes == [30.0])) or (
+            stems & {"ounce", "oz"} and len(sizes) == 1 and 29.9 < sizes[0] < 30.1 and len(real) == 1
+        ):
             return Setting({"ounce": "bar"}, "an ounce is the bar ounce of 30 ml")
         if stems & {"ounce", "oz"} and stems & {"us", "american"} and not real:
             return Setting({"ounce": None}, "ounces are US fluid ounces, 29.57 ml")
@@ -196,8 +241,11 @@ class SettingsReader:
 
     def _comma(self, words: list[str]) -> Setting | None:
         text = " ".join(words)
-        if ("decimal comma" in text or "comma is the decimal" in text or "decimal commas" in text) and len(words) < 9 \
-                and not any(w[0].isdigit() for w in words):
+        if (
+            ("decimal comma" in text or "comma is the decimal" in text or "decimal commas" in text)
+            and len(words) < 9
+            and not any(w[0].isdigit() for w in words)
+        ):
             return Setting({"comma": True}, "a comma is a decimal point")
         return None
 
@@ -210,6 +258,8 @@ def sizes_of(settings: Mapping[str, Any]) -> dict[str, float]:
 def system_of(settings: Mapping[str, Any]) -> dict[str, str]:
     """Which unit stands for which in this chat (ounces, cups)."""
     swaps: dict[str, str] = {}
-    swaps.update(IMPERIAL if settings.get("ounce") == "imperial" else BAR_OUNCE if settings.get("ounce") == "bar" else {})
+    swaps.update(
+        IMPERIAL if settings.get("ounce") == "imperial" else BAR_OUNCE if settings.get("ounce") == "bar" else {}
+    )
     swaps.update(METRIC_CUPS if settings.get("cups") == "metric" else {})
     return swaps

@@ -31,7 +31,7 @@ else:
 ASKED_FOR = os.environ.get("STILLROOM_ROBUST", "")
 MANY = 20_000 if ASKED_FOR == "long" else int(ASKED_FOR or 0)
 LIMIT_MS = 50.0
-KEYS = set("status question calculator answer values assumptions cautions ignored steps sources asks text".split())  # noqa: SIM905
+KEYS = set("status question calculator answer values assumptions cautions ignored steps sources asks text".split())
 
 
 def drawn(examples: int) -> settings:

@@ -17,7 +17,7 @@ from stillroom.units import Units
 from .candidate import VOLUME, Candidate
 from .fitting import fits
 from .message import Message
-from .quantities import Quantity
+from .quantity import Quantity
 from .reader import Reader, Reading
 
 MARGIN = 0.35
@@ -95,9 +95,13 @@ def _empty(answer: Answer, reading: Reading) -> bool:
     if first.unit == "count" and any(v.name == first.name and v.origin == "assumed" for v in answer.values):
         return True
     given = reading.request.given
-    return first.base == 0 or (len(given) > 1 and any(
-        abs(a.base - first.base) < 1e-9 * abs(first.base) and reading.candidate.model.unit[n].dimension == VOLUME
-        for n, a in given.items()))
+    return first.base == 0 or (
+        len(given) > 1
+        and any(
+            abs(a.base - first.base) < 1e-9 * abs(first.base) and reading.candidate.model.unit[n].dimension == VOLUME
+            for n, a in given.items()
+        )
+    )
 
 
 def worth(answer: Answer) -> float:
@@ -108,12 +112,20 @@ def worth(answer: Answer) -> float:
     return score
 
 
-def outcomes_of(kernel: Kernel, reader: Reader, message: Message, candidates: list[Candidate], units: Units,
-                sizes: Mapping[str, float], system: Mapping[str, str], now: str | None = None) -> list[Outcome]:
+def outcomes_of(
+    kernel: Kernel,
+    reader: Reader,
+    message: Message,
+    candidates: list[Candidate],
+    units: Units,
+    sizes: Mapping[str, float],
+    system: Mapping[str, str],
+    now: str | None = None,
+) -> list[Outcome]:
     """The best readings, solved, best first."""
     outcomes: list[Outcome] = []
     top = candidates[0].score if candidates else 0.0
-    for c in candidates[:MOST_SOLVED * 3]:
+    for c in candidates[: MOST_SOLVED * 3]:
         if len(outcomes) >= MOST_SOLVED or c.score < top - FAR:
             break
         reading = reader.reading(c, message, units, sizes, system, now)
@@ -151,8 +163,12 @@ def _no_consolation(outcomes: list[Outcome]) -> None:
     for o in outcomes:
         c = o.reading.candidate
         if o.answer.status == "answered" and any(
-                p.answer.status == "asks" and p.reading.candidate.model is c.model and p.reading.candidate.uses == c.uses
-                and p.reading.candidate.parts.get("asked", 0.0) > c.parts.get("asked", 0.0) + 0.5 for p in outcomes):
+            p.answer.status == "asks"
+            and p.reading.candidate.model is c.model
+            and p.reading.candidate.uses == c.uses
+            and p.reading.candidate.parts.get("asked", 0.0) > c.parts.get("asked", 0.0) + 0.5
+            for p in outcomes
+        ):
             o.score -= CONSOLATION
 
 
@@ -162,7 +178,12 @@ def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
-        if q is not None and q.units and not (q.weak or q.noise or q.implied or q.rejected) and _would_fit(q, c, message, reader):
+        if (
+            q is not None
+            and q.units
+            and not (q.weak or q.noise or q.implied or q.rejected)
+            and _would_fit(q, c, message, reader)
+        ):
             found.append(message.words(q.first, q.last))
     if any(u.score < WEAKEST_USE for u in c.uses):
         found.append("")

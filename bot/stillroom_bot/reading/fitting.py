@@ -9,13 +9,14 @@ from stillroom.units import NONE, PERCENTS, Unit, Units
 from .candidate import MASS, MONEY, TIME, VOLUME
 from .message import Message
 from .profile import Slot
-from .quantities import Quantity
+from .quantity import Quantity
 
 FAR_FETCHED = 1.2
 
 
-def fits(q: Quantity, slot: Slot, units: Units, message: Message,
-         context: Mapping[str, tuple[str, float]]) -> Iterator[tuple[str, float]]:
+def fits(
+    q: Quantity, slot: Slot, units: Units, message: Message, context: Mapping[str, tuple[str, float]]
+) -> Iterator[tuple[str, float]]:
     """The units in which a quantity can be read as a variable, each with what that costs."""
     v, unit = slot.variable, slot.unit
     if q.ratio is not None:
@@ -54,8 +55,9 @@ def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]
             yield u, 0.6
 
 
-def _bare(q: Quantity, slot: Slot, units: Units, message: Message,
-          context: Mapping[str, tuple[str, float]]) -> Iterator[tuple[str, float]]:
+def _bare(
+    q: Quantity, slot: Slot, units: Units, message: Message, context: Mapping[str, tuple[str, float]]
+) -> Iterator[tuple[str, float]]:
     unit = slot.unit
     if (unit.dimension != MONEY and _priced(q, message)) or (q.weak and unit.kind != "count"):
         return
@@ -88,7 +90,7 @@ def _priced(q: Quantity, message: Message) -> bool:
 
 def _share(q: Quantity, message: Message) -> bool:
     """Is a bare number a part of something: ``a quarter of its volume``, ``half the weight``?"""
-    after = [t.text for t in message.tokens[q.last + 1:q.last + 2]]
+    after = [t.text for t in message.tokens[q.last + 1 : q.last + 2]]
     return after in (["of"], ["the"], ["its"], ["as"]) or message.tokens[q.last].text in ("of", "half")
 
 

@@ -22,7 +22,9 @@ from .tokens import Token, stem, tokens_of
 
 LONGEST_PHRASE = 6
 Stems = tuple[str, ...]
-VESSELS = frozenset((w,) for w in "bottle jug keg tub container canister carboy bowl pitcher jar tank vessel batch case box".split())
+VESSELS = frozenset(
+    (w,) for w in "bottle jug keg tub container canister carboy bowl pitcher jar tank vessel batch case box".split()
+)
 
 
 @dataclass(slots=True)
@@ -114,7 +116,8 @@ class Lexicon:
             df = len(entry.meanings)
             entry.weight = 0.35 + 0.65 * math.log(1 + count / df) / math.log(1 + count) if df else 0.35
         self.vocabulary: frozenset[str] = frozenset(
-            w for stems in (*self.entries, *self._units, *self._unsized) for w in stems if len(w) > 2 and w.isalpha())
+            w for stems in (*self.entries, *self._units, *self._unsized) for w in stems if len(w) > 2 and w.isalpha()
+        )
 
     def _add_units(self) -> None:
         for unit in self.units:
@@ -151,8 +154,9 @@ class Lexicon:
                 if v.named_by:
                     which, column = v.named_by
                     for row in model.choices[which].rows.values():
-                        words: Iterable[str] = row.words if column == "words" else str(
-                            row.values.get(column) or "").split(",")
+                        words: Iterable[str] = (
+                            row.words if column == "words" else str(row.values.get(column) or "").split(",")
+                        )
                         for word in words:
                             if word.strip():
                                 m = self._meaning(word, id)
@@ -180,7 +184,7 @@ class Lexicon:
             longest = self.starts.get(t.stem)
             if longest is None:
                 continue
-            stems = tuple(x.stem for x in tokens[i:i + longest])
+            stems = tuple(x.stem for x in tokens[i : i + longest])
             for n in range(len(stems), 0, -1):
                 entry = self.entries.get(stems[:n])
                 if entry is not None and (entry.meanings or entry.substances):
@@ -194,8 +198,10 @@ class Lexicon:
         """The measure without a size that is spelled at token ``i``, and its last token."""
         return self._spelled(self._unsized, tokens, i)
 
-    def _spelled(self, table: Mapping[Stems, list[str]], tokens: list[Token], i: int) -> tuple[tuple[str, ...], int] | None:
-        stems = tuple(x.stem for x in tokens[i:i + self._longest_unit])
+    def _spelled(
+        self, table: Mapping[Stems, list[str]], tokens: list[Token], i: int
+    ) -> tuple[tuple[str, ...], int] | None:
+        stems = tuple(x.stem for x in tokens[i : i + self._longest_unit])
         for n in range(len(stems), 0, -1):
             names = table.get(stems[:n])
             if names:
@@ -214,11 +220,15 @@ class Lexicon:
             return False
         unit = self._spelled(self._units, tokens, i)
         size = unit[1] - i + 1 if unit else 1
-        stems = tuple(x.stem for x in tokens[i:i + longest])
+        stems = tuple(x.stem for x in tokens[i : i + longest])
         for n in range(len(stems), max(size, 1), -1):
             entry = self.entries.get(stems[:n])
-            if entry is not None and stems[size] not in stop_words() and not self._all_units(stems[:n]) and (
-                    topics or entry.substances or any(m.variables or m.rows for m in entry.meanings.values())):
+            if (
+                entry is not None
+                and stems[size] not in stop_words()
+                and not self._all_units(stems[:n])
+                and (topics or entry.substances or any(m.variables or m.rows for m in entry.meanings.values()))
+            ):
                 return True
         return False
 
@@ -237,7 +247,7 @@ class Lexicon:
         if i >= len(tokens):
             return False
         for n in range(LONGEST_PHRASE, 0, -1):
-            entry = self.entries.get(tuple(t.stem for t in tokens[i:i + n]))
+            entry = self.entries.get(tuple(t.stem for t in tokens[i : i + n]))
             if i + n <= len(tokens) and entry is not None and entry.substances:
                 fruit = "fruit" in entry.kinds and tokens[i + n - 1].text == tokens[i + n - 1].stem
                 return fruit or any(s.state == "liquid" for s in entry.substances)
@@ -250,9 +260,13 @@ class Lexicon:
     def name_before(self, tokens: list[Token], i: int) -> tuple[int, int] | None:
         """The known phrase that ends just before token ``i``."""
         for n in range(LONGEST_PHRASE, 0, -1):
-            if i - n >= 0 and self.entries.get(tuple(t.stem for t in tokens[i - n:i])) is not None:
+            if i - n >= 0 and self.entries.get(tuple(t.stem for t in tokens[i - n : i])) is not None:
                 return i - n, i - 1
-        return (i - 1, i - 1) if i >= 1 and tokens[i - 1].kind == "word" and tokens[i - 1].text not in stop_words() else None
+        return (
+            (i - 1, i - 1)
+            if i >= 1 and tokens[i - 1].kind == "word" and tokens[i - 1].text not in stop_words()
+            else None
+        )
 
     def name_after(self, tokens: list[Token], i: int) -> tuple[int, int] | None:
         """The known phrase that begins just after token ``i``, articles left out."""
@@ -260,6 +274,6 @@ class Lexicon:
         while j < len(tokens) and tokens[j].text in ("the", "of", "a", "an", "my", "our"):
             j += 1
         for n in range(LONGEST_PHRASE, 0, -1):
-            if j + n <= len(tokens) and self.entries.get(tuple(t.stem for t in tokens[j:j + n])) is not None:
+            if j + n <= len(tokens) and self.entries.get(tuple(t.stem for t in tokens[j : j + n])) is not None:
                 return j, j + n - 1
         return (j, j) if j < len(tokens) and tokens[j].kind == "word" and tokens[j].text not in stop_words() else None

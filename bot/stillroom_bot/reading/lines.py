@@ -46,8 +46,11 @@ def attribute_of(view: View, k: int, lines: tuple[int, ...]) -> tuple[int, str] 
         unit = view.units[unit_name]
         for u in q.units:
             said = view.units[u]
-            if (unit.kind in PERCENTS and _percent_fits(said, unit)) or said.dimension == unit.dimension == MONEY or (
-                    said.kind == unit.kind == "ratio"):
+            if (
+                (unit.kind in PERCENTS and _percent_fits(said, unit))
+                or said.dimension == unit.dimension == MONEY
+                or (said.kind == unit.kind == "ratio")
+            ):
                 owner = _owner(view, k, lines)
                 if owner is not None:
                     return owner, name
@@ -61,7 +64,10 @@ def _owner(view: View, k: int, lines: tuple[int, ...]) -> int | None:
     for j in lines:
         p = m.quantities[j]
         between = range(min(p.last, q.last) + 1, max(p.first, q.first))
-        if len(between) <= NEARBY and not any(m.tokens[i].text in APART for i in between) and (
-                best is None or abs(j - k) < abs(best - k)):
+        if (
+            len(between) <= NEARBY
+            and not any(m.tokens[i].text in APART for i in between)
+            and (best is None or abs(j - k) < abs(best - k))
+        ):
             best = j
     return best

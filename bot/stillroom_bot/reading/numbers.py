@@ -9,14 +9,26 @@ from .tokens import FRACTIONS, Token
 
 LARGEST = 1e12
 
-SIMPLE = frozenset("""zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen
+SIMPLE = frozenset(
+    """zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen
 sixteen seventeen eighteen nineteen twenty thirty forty fourty fifty sixty seventy eighty ninety hundred
-thousand""".split())
+thousand""".split()
+)
 SPELLING = {"fourty": "forty", "ninty": "ninety", "fourthy": "forty"}
-PARTS = {"half": 1 / 2, "halve": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "fifth": 1 / 5, "eighth": 1 / 8, "tenth": 1 / 10}
+PARTS = {
+    "half": 1 / 2,
+    "halve": 1 / 2,
+    "third": 1 / 3,
+    "quarter": 1 / 4,
+    "fifth": 1 / 5,
+    "eighth": 1 / 8,
+    "tenth": 1 / 10,
+}
 GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}
 OPENING = SIMPLE | SPELLING.keys() | {"point", "a", "an", "half", "quarter", "third", "dozen"}
-BEFORE_POINT = frozenset("need want add use at of with is to for from by about have plus only and just dose than weigh".split())
+BEFORE_POINT = frozenset(
+    "need want add use at of with is to for from by about have plus only and just dose than weigh".split()
+)
 THOUSANDS = re.compile(r"\d{1,3}([.,]\d{3})+\Z")
 PLAIN = re.compile(r"\d{1,12}(?:[.,]\d{1,9})?\Z")
 
@@ -70,7 +82,7 @@ def _numeral(tokens: list[Token], i: int, comma: bool) -> Number | None:
         return Number(value + mixed, i, i + gap + 2)
     if nxt is not None and nxt.kind == "word" and nxt.text == "k" and nxt.glued and value < 1000:
         return Number(value * 1000, i, i + 1)
-    words = [x.text for x in tokens[i + 1:i + 5]]
+    words = [x.text for x in tokens[i + 1 : i + 5]]
     if words[:1] == ["and"] and len(words) > 2 and words[1] in ("a", "one") and words[2] in PARTS:
         return Number(value + PARTS[words[2]], i, i + 3)
     if words[:1] == ["dozen"]:
@@ -88,7 +100,7 @@ def _value(text: str, comma: bool) -> tuple[float, float | None] | None:
         return (float(text), None) if len(text) <= 12 else None
     if "." in text and "," in text:
         point = max(text.rfind("."), text.rfind(","))
-        whole, rest = text[:point], text[point + 1:]
+        whole, rest = text[:point], text[point + 1 :]
         sign = "," if text[point] == "." else "."
         if not THOUSANDS.match(whole) or text[point] in whole or whole.count(sign) != len(re.findall("[.,]", whole)):
             return None
@@ -108,7 +120,12 @@ def _value(text: str, comma: bool) -> tuple[float, float | None] | None:
 
 def _fraction(tokens: list[Token], i: int) -> float | None:
     """``3/4`` at token ``i``: one to two digits, a stroke, one to two digits, nothing glued after."""
-    if i + 2 >= len(tokens) or tokens[i].kind != "number" or tokens[i + 1].text != "/" or tokens[i + 2].kind != "number":
+    if (
+        i + 2 >= len(tokens)
+        or tokens[i].kind != "number"
+        or tokens[i + 1].text != "/"
+        or tokens[i + 2].kind != "number"
+    ):
         return None
     a, b = tokens[i].text, tokens[i + 2].text
     if not (a.isdigit() and b.isdigit() and len(a) <= 2 and len(b) <= 2 and 1 < int(b) <= 16 and int(a) > 0):
@@ -119,11 +136,16 @@ def _fraction(tokens: list[Token], i: int) -> float | None:
 
 
 def _worded(tokens: list[Token], i: int) -> Number | None:
-    words = [SPELLING.get(t.text, t.text) if t.kind == "word" else "-" if t.text == "-" else "" for t in tokens[i:i + 12]]
+    words = [
+        SPELLING.get(t.text, t.text) if t.kind == "word" else "-" if t.text == "-" else "" for t in tokens[i : i + 12]
+    ]
     if words[0] == "point":
         digits, last = _decimals(words, 1)
-        return Number(float("0." + digits), i, i + last, worded=True) if digits and (
-            i == 0 or tokens[i - 1].text in BEFORE_POINT or tokens[i - 1].kind != "word") else None
+        return (
+            Number(float("0." + digits), i, i + last, worded=True)
+            if digits and (i == 0 or tokens[i - 1].text in BEFORE_POINT or tokens[i - 1].kind != "word")
+            else None
+        )
     j, run = 0, []
     while j < len(words):
         w = words[j]
@@ -131,7 +153,9 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
             run.append(w)
         elif w == "-" and run and j + 1 < len(words) and words[j + 1] in SIMPLE:
             pass
-        elif w == "and" and run and run[-1] in ("hundred", "thousand") and j + 1 < len(words) and words[j + 1] in SIMPLE:
+        elif (
+            w == "and" and run and run[-1] in ("hundred", "thousand") and j + 1 < len(words) and words[j + 1] in SIMPLE
+        ):
             run.append(w)
         elif w in ("a", "one") and not run and j + 1 < len(words) and words[j + 1] in ("hundred", "thousand"):
             run.append("one")
@@ -143,15 +167,15 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
     value = _count(run)
     if value is None:
         return None
-    if words[j:j + 1] == ["point"]:
+    if words[j : j + 1] == ["point"]:
         digits, last = _decimals(words, j + 1)
         if digits:
             return Number(value + float("0." + digits), i, i + last, worded=True)
-    if words[j:j + 1] == ["dozen"]:
+    if words[j : j + 1] == ["dozen"]:
         return Number(value * 12, i, i + j, worded=True)
-    if words[j:j + 1] and words[j] in PARTS and value < 20 and words[j] != "half":
+    if words[j : j + 1] and words[j] in PARTS and value < 20 and words[j] != "half":
         return Number(value * PARTS[words[j]], i, i + j, worded=True)
-    if words[j:j + 1] == ["quarters"] or words[j:j + 1] == ["thirds"] or words[j:j + 1] == ["eighths"]:
+    if words[j : j + 1] == ["quarters"] or words[j : j + 1] == ["thirds"] or words[j : j + 1] == ["eighths"]:
         return Number(value * PARTS[words[j][:-1]], i, i + j, worded=True)
     more = _and_part(words, j)
     if more is not None:
@@ -169,13 +193,13 @@ def _decimals(words: list[str], k: int) -> tuple[str, int]:
 
 def _and_part(words: list[str], j: int) -> tuple[float, int] | None:
     """``and a half``, ``and three quarters`` at place ``j``: its value and the place of its last word."""
-    if words[j:j + 1] != ["and"]:
+    if words[j : j + 1] != ["and"]:
         return None
     k = j + 1
     count = 1.0
-    if words[k:k + 1] and words[k] in ("a", "one"):
+    if words[k : k + 1] and words[k] in ("a", "one"):
         k += 1
-    elif words[k:k + 1] == ["three"] or words[k:k + 1] == ["two"]:
+    elif words[k : k + 1] == ["three"] or words[k : k + 1] == ["two"]:
         count, k = (3.0 if words[k] == "three" else 2.0), k + 1
     if k < len(words) and words[k].rstrip("s") in PARTS:
         return count * PARTS[words[k].rstrip("s")], k

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from .candidate import Placement, Use
 from .fitting import FAR_FETCHED, fits, right_ounce
 from .lexicon import Match
 from .lines import attribute_of, line_worth
-from .message import CLAUSE, QUESTION
+from .neighbours import CLAUSE, QUESTION
 from .profile import Slot
-from .quantities import Quantity
+from .quantity import Quantity
 from .view import LENGTH, View
 
 FIT = 0.6
@@ -58,8 +59,11 @@ def uses_of(view: View, k: int) -> list[Use]:
             if w > affinity.get(name, (0.0, None))[0]:
                 affinity[name] = (w, None)
         if x.owned:
-            neutral = (not x.match.entry.substances and not x.match.entry.meanings) if meaning is None else (
-                meaning.topic or (bool(meaning.rows) and not meaning.variables))
+            neutral = (
+                (not x.match.entry.substances and not x.match.entry.meanings)
+                if meaning is None
+                else (meaning.topic or (bool(meaning.rows) and not meaning.variables))
+            )
             if not neutral:
                 strangers.append((x.weight, names | slots if meaning is not None else slots, False))
     uses = []
@@ -84,8 +88,18 @@ def uses_of(view: View, k: int) -> list[Use]:
     return uses[:MOST_USES]
 
 
-def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, near: float, row: tuple[str, str] | None,
-         cues: dict[str, float], strangers: list[tuple[float, frozenset[str], bool]]) -> Use | None:
+def _use(
+    view: View,
+    k: int,
+    q: Quantity,
+    slot: Slot,
+    unit: str,
+    cost: float,
+    near: float,
+    row: tuple[str, str] | None,
+    cues: dict[str, float],
+    strangers: list[tuple[float, frozenset[str], bool]],
+) -> Use | None:
     v, name = slot.variable, slot.name
     role = cues.get(v.role, 0.0) if v.role else 0.0
     before = view.context.get(name)
@@ -98,14 +112,24 @@ def _use(view: View, k: int, q: Quantity, slot: Slot, unit: str, cost: float, ne
         score -= AGAINST_ROLE * cues.get(OPPOSITE[v.role], 0.0)
     whole = min(cues.get("whole", 0.0), 1.2) if view.profile.wholes else 0.0
     if whole:
-        score += ROLE * whole if name in view.profile.wholes else -AGAINST_ROLE * whole if name in view.profile.parts else 0.0
+        score += (
+            ROLE * whole
+            if name in view.profile.wholes
+            else -AGAINST_ROLE * whole
+            if name in view.profile.parts
+            else 0.0
+        )
         role = max(role, whole if name in view.profile.wholes else 0.0)
     faint = near < FAINT and role < FAINT
     if cues.get("each", 0.0) >= 1.0 and v.role not in ("each", "per"):
         score -= NOT_EACH
     if (slot.unit.kind == "percent" or v.shy) and faint:
         score -= UNNAMED
-    score -= 0.0 if before is not None else (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
+    score -= (
+        0.0
+        if before is not None
+        else (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
+    )
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
         if foreign:
@@ -127,13 +151,17 @@ def _summed(view: View, k: int) -> set[str]:
     high = m.quantities[k + 1].first if k + 1 < len(m.quantities) else len(m.tokens)
     found: set[str] = set()
     for a, b in m.pairs:
-        if not (low < a.first and b.last < high) or not (q.last < a.first <= q.last + 6 or b.last < q.first <= b.last + 6):
+        if not (low < a.first and b.last < high) or not (
+            q.last < a.first <= q.last + 6 or b.last < q.first <= b.last + 6
+        ):
             continue
         between = range(q.last + 1, a.first) if q.last < a.first else range(b.last + 1, q.first)
         if any(m.tokens[i].text in CLAUSE or m.tokens[i].text in QUESTION for i in between):
             continue
         left, right = _names_of(view, a), _names_of(view, b)
-        found |= {w for w, parts in wholes.items() if any(x in left and y in right and x != y for x in parts for y in parts)}
+        found |= {
+            w for w, parts in wholes.items() if any(x in left and y in right and x != y for x in parts for y in parts)
+        }
     return found
 
 
@@ -196,7 +224,9 @@ def placements(view: View) -> list[Placement]:
     hope = [0.0] * (len(live) + 1)
     for i in range(len(live) - 1, -1, -1):
         best = max([u.score for u in options[live[i]]], default=-UNUSED)
-        hope[i] = hope[i + 1] + max(best, LINE if spec is not None else -UNUSED, 0.0 if quantities[live[i]].weak else -UNUSED)
+        hope[i] = hope[i + 1] + max(
+            best, LINE if spec is not None else -UNUSED, 0.0 if quantities[live[i]].weak else -UNUSED
+        )
     found: list[Placement] = []
     top, steps = -1e9, 0
 
@@ -206,7 +236,11 @@ def placements(view: View) -> list[Placement]:
         if steps > MOST_STEPS or p.score + hope[i] < top - KEEP:
             return
         if i == len(live):
-            if spec is not None and not view.has_spec and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses)):
+            if (
+                spec is not None
+                and not view.has_spec
+                and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses))
+            ):
                 return
             mixed = MIXED * sum(worths[u.quantity] is not None for u in p.uses) if p.lines else 0.0
             p = replace(p, score=p.score + _grouped(view, p.uses) - mixed)
@@ -242,7 +276,7 @@ def _grouped(view: View, uses: tuple[Use, ...]) -> float:
     if not groups or len(uses) < 2:
         return 0.0
     tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
-    bonus = sum(TOGETHER for (i, a), (j, b) in zip(tags, tags[1:], strict=False) if a == b and j == i + 1)
+    bonus = sum(TOGETHER for (i, a), (j, b) in pairwise(tags) if a == b and j == i + 1)
     seen = list(dict.fromkeys(t[1] for t in tags))
     declared = [g for g in dict.fromkeys(groups.values()) if g in seen]
     return bonus + (IN_ORDER if seen == declared else 0.0)

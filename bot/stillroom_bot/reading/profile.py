@@ -11,7 +11,6 @@ from stillroom.declare import Lines, Variable
 from stillroom.model import Model
 from stillroom.units import PERCENTS, Unit
 
-
 SUM = re.compile(r"\s*([a-z][a-z0-9_]*)\s*=\s*([a-z][a-z0-9_]*(?:\s*\+\s*[a-z][a-z0-9_]*)+)\s*\Z")
 
 
@@ -82,5 +81,8 @@ class Profile:
     def groups(self) -> Mapping[str, str]:
         """``first_mass`` and ``first_brix`` go together where there is a ``second_mass`` too: variable to group."""
         parts = {n: n.split("_", 1) for n in self.slots if "_" in n}
-        return {n: a for n, (a, b) in parts.items() if any(x != a and y == b for x, y in parts.values())
-                and sum(x == a for x, _ in parts.values()) > 1}
+        return {
+            n: a
+            for n, (a, b) in parts.items()
+            if any(x != a and y == b for x, y in parts.values()) and sum(x == a for x, _ in parts.values()) > 1
+        }

@@ -26,7 +26,11 @@ def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float
             if seen.get(id, 0) & mask:
                 continue
             seen[id] = seen.get(id, 0) | mask
-            worth = (TOPIC if meaning.topic else 0.0) + (VARIABLE * asked if meaning.variables else 0.0) + (ROW if meaning.rows else 0.0)
+            worth = (
+                (TOPIC if meaning.topic else 0.0)
+                + (VARIABLE * asked if meaning.variables else 0.0)
+                + (ROW if meaning.rows else 0.0)
+            )
             score[id] = score.get(id, 0.0) + min(worth, MOST_WORTH) * match.entry.weight * (1 + LENGTH * (size - 1))
         for kind in match.entry.kinds:
             for id in lexicon.kinds.get(kind, ()):

@@ -12,7 +12,7 @@ from .candidate import MASS, VOLUME, Candidate
 from .lexicon import Lexicon
 from .message import Message, take_apart
 from .profile import Profile
-from .quantities import Quantity
+from .quantity import Quantity
 from .ranking import rank
 from .spelling import Speller
 from .view import View
@@ -22,7 +22,12 @@ COVER = 0.55
 PLAINLY = 2.4
 MOST_CALCULATORS = 12
 MOST_QUANTITIES = 80
-SWAPS = {"fluid_ounce": "imperial_fluid_ounce", "pint": "imperial_pint", "quart": "imperial_quart", "gallon": "imperial_gallon"}
+SWAPS = {
+    "fluid_ounce": "imperial_fluid_ounce",
+    "pint": "imperial_pint",
+    "quart": "imperial_quart",
+    "gallon": "imperial_gallon",
+}
 
 
 @dataclass(slots=True)
@@ -75,10 +80,20 @@ class Reader:
             return []
         everything = rank(message, self.lexicon, 10_000)
         ranked = everything[:MOST_CALCULATORS]
-        if sum(n is not None and bool(q.units or q.unsized) and not q.strength for q, n in zip(message.quantities, message.nouns, strict=True)) > 1:
+        if (
+            sum(
+                n is not None and bool(q.units or q.unsized) and not q.strength
+                for q, n in zip(message.quantities, message.nouns, strict=True)
+            )
+            > 1
+        ):
             have = {id for _, id in ranked}
             scores = {id: s for s, id in everything}
-            ranked += [(scores.get(id, 0.0), id) for id in self.specs if id not in have and self.lexicon.allowed(id, message.matches)]
+            ranked += [
+                (scores.get(id, 0.0), id)
+                for id in self.specs
+                if id not in have and self.lexicon.allowed(id, message.matches)
+            ]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
             plainly = PLAINLY if self._plainly(message) else 0.0
@@ -99,8 +114,15 @@ class Reader:
         own = set(range(noun[0], noun[1] + 1)) if noun else set()
         return all(i in own or not any(a <= i <= b for a, b in m.asked.zones) for i in m.content)
 
-    def reading(self, c: Candidate, m: Message, units: Units, sizes: Mapping[str, float], system: Mapping[str, str],
-                now: str | None = None) -> Reading:
+    def reading(
+        self,
+        c: Candidate,
+        m: Message,
+        units: Units,
+        sizes: Mapping[str, float],
+        system: Mapping[str, str],
+        now: str | None = None,
+    ) -> Reading:
         """The request of a candidate."""
         r = Reading(Request(c.model.id), c.score, c)
         given: dict[str, Amount] = {}
@@ -111,8 +133,12 @@ class Reader:
             if amount is None:
                 continue
             if u.times != 1.0:
-                amount = replace(amount, value=amount.value * u.times, base=amount.base * u.times,
-                                 said=f"{u.times:g} × {amount.said}")
+                amount = replace(
+                    amount,
+                    value=amount.value * u.times,
+                    base=amount.base * u.times,
+                    said=f"{u.times:g} × {amount.said}",
+                )
             given[u.variable] = amount
             if u.unordered:
                 v = c.model.variables[u.variable]
@@ -129,8 +155,17 @@ class Reader:
             named = [x.thing for x in spec for a, b in m.asked.zones if self._inside(m, x.thing, a, b)]
             wanted = [*dict.fromkeys(named)] or wanted
         request_units = self._units(c, m, wanted, units, system)
-        r.request = Request(c.model.id, given, dict(c.rows), tuple(wanted), spec, request_units, dict(sizes),
-                            things={**things, **self._mentioned(m)}, now=now)
+        r.request = Request(
+            c.model.id,
+            given,
+            dict(c.rows),
+            tuple(wanted),
+            spec,
+            request_units,
+            dict(sizes),
+            things={**things, **self._mentioned(m)},
+            now=now,
+        )
         r.ignored = self._ignored(c, m)
         return r
 
@@ -143,8 +178,9 @@ class Reader:
         zone = m.words(a, b).lower()
         return bool(thing) and thing.lower() in zone
 
-    def _amount(self, q: Quantity, unit: str, inverse: bool, units: Units, system: Mapping[str, str], m: Message,
-                r: Reading) -> Amount | None:
+    def _amount(
+        self, q: Quantity, unit: str, inverse: bool, units: Units, system: Mapping[str, str], m: Message, r: Reading
+    ) -> Amount | None:
         said = m.words(q.first, q.last)
         if q.ratio is not None:
             value = q.ratio[1] / q.ratio[0] if inverse else q.ratio[0] / q.ratio[1]
@@ -185,20 +221,28 @@ class Reader:
                     a = m.quantities[j]
                     u = a.units[0] if a.units else lines_of.columns[name]
                     attributes[name] = Amount(a.value, u, units[u].to_base(a.value), m.words(a.first, a.last))
-            best = max((x for x in m.matches if x.first >= noun[0] and x.last <= noun[1] and x.entry.substances),
-                       key=lambda x: x.last - x.first, default=None)
+            best = max(
+                (x for x in m.matches if x.first >= noun[0] and x.last <= noun[1] and x.entry.substances),
+                key=lambda x: x.last - x.first,
+                default=None,
+            )
             lines.append(Line(words, amount, attributes, best.entry.substances[0].id if best else None))
         return self._stocked(lines, c)
 
     def _stocked(self, lines: list[Line], c: Candidate) -> tuple[Line, ...]:
         """The same thing twice is what there is of it and what one takes: the larger is the stock."""
         spec = c.model.calculator.lines
-        stock = next((n for n, unit in spec.columns.items() if n != "amount" and unit == "amount"), None) if spec else None
+        stock = (
+            next((n for n, unit in spec.columns.items() if n != "amount" and unit == "amount"), None) if spec else None
+        )
         by_thing: dict[str, list[Line]] = {}
         for x in lines:
             by_thing.setdefault(x.substance or x.thing.lower(), []).append(x)
-        if stock is None or not any(len(v) == 2 for v in by_thing.values()) or any(
-                x.amount is None for v in by_thing.values() for x in v):
+        if (
+            stock is None
+            or not any(len(v) == 2 for v in by_thing.values())
+            or any(x.amount is None for v in by_thing.values() for x in v)
+        ):
             return tuple(lines)
         merged = []
         for pair in by_thing.values():
@@ -212,11 +256,15 @@ class Reader:
         if q.bare:
             return "count"
         if len(q.units) > 1 and "ounce" in q.units:
-            states = {s.state for x in m.matches if x.first >= noun[0] and x.last <= noun[1] for s in x.entry.substances}
+            states = {
+                s.state for x in m.matches if x.first >= noun[0] and x.last <= noun[1] for s in x.entry.substances
+            }
             return "ounce" if states and states <= {"dry"} else "fluid_ounce"
         return q.units[0]
 
-    def _units(self, c: Candidate, m: Message, wanted: list[str], units: Units, system: Mapping[str, str]) -> dict[str, str]:
+    def _units(
+        self, c: Candidate, m: Message, wanted: list[str], units: Units, system: Mapping[str, str]
+    ) -> dict[str, str]:
         """The unit of each answer: the one asked for, else one of the family that the question used."""
         chosen: dict[str, str] = {}
         family = {units[u.unit].system for u in c.uses if u.unit in units} - {"", "bar"}
@@ -229,17 +277,22 @@ class Reader:
                 for spelled in m.asked.units:
                     for u in spelled:
                         if units[u].dimension == units[q.units[0]].dimension or (
-                                len(q.units) > 1 and units[u].dimension == VOLUME):
+                            len(q.units) > 1 and units[u].dimension == VOLUME
+                        ):
                             chosen.setdefault(name, system.get(u, u))
                 continue
             own = c.model.unit[name]
             for spelled in m.asked.units:
                 for u in spelled:
                     unit = units[u]
-                    if unit.dimension == own.dimension and (own.dimension != NONE or unit.kind == own.kind or unit.kind == "vv" == own.kind):
+                    if unit.dimension == own.dimension and (
+                        own.dimension != NONE or unit.kind == own.kind or unit.kind == "vv" == own.kind
+                    ):
                         chosen.setdefault(name, system.get(u, u))
             if name not in chosen and family == {"us"} and own.dimension in (VOLUME, MASS):
-                said = {units[u.unit].name for u in c.uses if u.unit in units and units[u.unit].dimension == own.dimension}
+                said = {
+                    units[u.unit].name for u in c.uses if u.unit in units and units[u.unit].dimension == own.dimension
+                }
                 if said:
                     unit_name = "fluid_ounce" if own.dimension == VOLUME else "ounce"
                     chosen[name] = system.get(unit_name, unit_name)

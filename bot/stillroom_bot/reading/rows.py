@@ -9,8 +9,11 @@ from .view import NOTHING, View
 
 MOST_OPTIONS = 4
 NAMED, STRONGER, ANOTHER = 0.5, 0.3, 0.35
-CUES = {"to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
-        "from": ("from", "of", "in", "with"), "with": ("with", "using")}
+CUES = {
+    "to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
+    "from": ("from", "of", "in", "with"),
+    "with": ("with", "using"),
+}
 
 
 @dataclass(slots=True)
@@ -61,7 +64,8 @@ def row_options(view: View) -> list[RowOption]:
 
 
 def _option(taken: dict[str, tuple[float, str, Match]], places: dict[str, list[tuple[float, str, Match]]]) -> RowOption:
-    score, tokens = 0.0, set()
+    score = 0.0
+    tokens: set[int] = set()
     used = {(p[2].first, p[2].last) for p in taken.values()}
     for c, p in taken.items():
         score += NAMED + STRONGER * min(p[0], 3.0)
@@ -72,13 +76,19 @@ def _option(taken: dict[str, tuple[float, str, Match]], places: dict[str, list[t
 
 
 def _inside(view: View, match: Match, c: str) -> bool:
-    return any(o is not match and o.first <= match.first and match.last <= o.last and o.last - o.first > match.last - match.first
-               and c in meaning.rows for o, meaning, _ in view.mine)
+    return any(
+        o is not match
+        and o.first <= match.first
+        and match.last <= o.last
+        and o.last - o.first > match.last - match.first
+        and c in meaning.rows
+        for o, meaning, _ in view.mine
+    )
 
 
 def _dismissed(view: View, match: Match) -> bool:
     tokens = view.message.tokens
-    before = [t.text for t in tokens[max(0, match.first - 3):match.first]]
+    before = [t.text for t in tokens[max(0, match.first - 3) : match.first]]
     return before[-2:] == ["instead", "of"] or before[-3:] == ["instead", "of", "the"] or before[-1:] == ["not"]
 
 

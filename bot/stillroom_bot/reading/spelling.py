@@ -12,8 +12,10 @@ SHORTEST = 4
 NEAR = 80.0
 NEARER = 86.0
 LEAD = 4.0
-GRAMMAR = frozenset("""part ratio equal each apiece litre weight volume table finished instead double triple twice half
-dilution because please should would could different another""".split())
+GRAMMAR = frozenset(
+    """part ratio equal each apiece litre weight volume table finished instead double triple twice half
+dilution because please should would could different another""".split()
+)
 
 
 class Speller:
@@ -43,7 +45,7 @@ class Speller:
         """The word of the vocabulary that this is a form of: ``weighed``, ``stirring``."""
         for ending in ("ing", "ed", "er", "d"):
             if word.endswith(ending) and len(word) - len(ending) > 2:
-                bare = word[:-len(ending)]
+                bare = word[: -len(ending)]
                 doubled = bare[:-1] if len(bare) > 3 and bare[-1] == bare[-2] else bare
                 for root in (bare, bare + "e", doubled):
                     if root in self.lexicon.vocabulary and root not in stop_words():
@@ -53,8 +55,16 @@ class Speller:
     def knows(self, word: str) -> bool:
         """Is a word known as it stands?"""
         s = stem(word)
-        return (self.lexicon.known(s) or self.lexicon.known(word) or word in stop_words() or s in stop_words()
-                or word in SIMPLE or s in PARTS or s in GROUPS or s in GRAMMAR)
+        return (
+            self.lexicon.known(s)
+            or self.lexicon.known(word)
+            or word in stop_words()
+            or s in stop_words()
+            or word in SIMPLE
+            or s in PARTS
+            or s in GROUPS
+            or s in GRAMMAR
+        )
 
     def _mend(self, word: str) -> str | None:
         heard = homophones().get(word)
@@ -66,8 +76,10 @@ class Speller:
             return None
         from rapidfuzz import fuzz, process
 
-        near = process.extract(stem(word), self._words, scorer=fuzz.ratio, limit=3, score_cutoff=NEAR)
-        near = [(w, max(fuzz.ratio(word, w), fuzz.ratio(word, w + "s"))) for w, s, _ in near if w[0] == word[0] or s >= 88]
+        like = process.extract(stem(word), self._words, scorer=fuzz.ratio, limit=3, score_cutoff=NEAR)
+        near = [
+            (w, max(fuzz.ratio(word, w), fuzz.ratio(word, w + "s"))) for w, s, _ in like if w[0] == word[0] or s >= 88
+        ]
         if not near:
             return None
         near.sort(key=lambda n: -n[1])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 LONGEST_TEXT = 4096
 
@@ -13,13 +14,47 @@ _TOKEN = re.compile(
     r"|(?P<fraction>[½⅓⅔¼¾⅕⅛⅜⅝⅞])"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)"
     r"|(?P<line>\n+)"
-    r"|(?P<mark>[^\s\w]|_)")
+    r"|(?P<mark>[^\s\w]|_)"
+)
 
-FRACTIONS = {"½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4, "⅕": 1 / 5, "⅛": 1 / 8, "⅜": 3 / 8,
-             "⅝": 5 / 8, "⅞": 7 / 8}
-_SAME = str.maketrans({"’": "'", "‘": "'", "×": "x", "⁄": "/", "∕": "/", "º": "°", "˚": "°", "–": "-", "—": "-",
-                       "−": "-", "\u00a0": " ", "\u202f": " ", "µ": "u", "μ": "u", "“": '"', "”": '"', "：": ":", "％": "%",
-                       "℃": "°", "﹪": "%", "‐": "-", "‑": "-"})
+FRACTIONS = {
+    "½": 1 / 2,
+    "⅓": 1 / 3,
+    "⅔": 2 / 3,
+    "¼": 1 / 4,
+    "¾": 3 / 4,
+    "⅕": 1 / 5,
+    "⅛": 1 / 8,
+    "⅜": 3 / 8,
+    "⅝": 5 / 8,
+    "⅞": 7 / 8,
+}
+_SAME = str.maketrans(
+    {
+        "’": "'",
+        "‘": "'",
+        "×": "x",
+        "⁄": "/",
+        "∕": "/",
+        "º": "°",
+        "˚": "°",
+        "–": "-",
+        "—": "-",
+        "−": "-",
+        "\u00a0": " ",
+        "\u202f": " ",
+        "µ": "u",
+        "μ": "u",
+        "“": '"',
+        "”": '"',
+        "：": ":",
+        "％": "%",
+        "℃": "°",
+        "﹪": "%",
+        "‐": "-",
+        "‑": "-",
+    }
+)
 
 
 @dataclass(slots=True)
@@ -50,10 +85,13 @@ def tokens_of(text: str) -> list[Token]:
             word = "\n"
         elif word in ("→", "⇒", "➜"):
             kind, word = "word", "to"
-        found.append(Token(kind, word, m.start(), m.end(), stem(word) if kind == "word" else word,
-                           m.start() == end and bool(found)))
+        found.append(
+            Token(
+                kind, word, m.start(), m.end(), stem(word) if kind == "word" else word, m.start() == end and bool(found)
+            )
+        )
         end = m.end()
-    for a, b in zip(found, found[1:], strict=False):
+    for a, b in pairwise(found):
         if a.text == "x" and b.kind == "number" and not _product(found, a):
             a.text, a.stem = "times", stem("times")
     return found
@@ -65,17 +103,68 @@ def _product(found: list[Token], x: Token) -> bool:
     return i > 0 and found[i - 1].kind == "number"
 
 
-_IRREGULAR = {"leaves": "leaf", "loaves": "loaf", "halves": "half", "knives": "knife", "people": "person",
-              "dice": "dice", "ice": "ice", "lees": "lees", "gas": "gas", "molasses": "molasses", "us": "us", "is": "is",
-              "his": "his", "this": "this", "was": "was", "has": "has", "does": "does", "as": "as", "yes": "yes",
-              "plus": "plus", "bus": "bus", "minus": "minus", "less": "less", "glass": "glass", "across": "across",
-              "hours": "hour", "lbs": "lb", "pcs": "pc", "ozs": "oz", "cookies": "cookie", "minus'": "minus",
-              "citrus": "citrus", "hibiscus": "hibiscus", "asparagus": "asparagus", "chassis": "chassis",
-              "co2": "co2", "series": "series", "spirits": "spirit", "ales": "ale", "dashes": "dash",
-              "batches": "batch", "glasses": "glass", "boxes": "box", "brandies": "brandy", "whiskies": "whisky",
-              "whiskeys": "whiskey", "movies": "movie", "veggies": "veggie", "smoothies": "smoothie", "pies": "pie",
-              "cloves": "clove", "olives": "olive", "chives": "chive", "gloves": "glove", "endives": "endive",
-              "shelves": "shelf", "potatoes": "potato", "tomatoes": "tomato", "mangoes": "mango", "days": "day"}
+_IRREGULAR = {
+    "leaves": "leaf",
+    "loaves": "loaf",
+    "halves": "half",
+    "knives": "knife",
+    "people": "person",
+    "dice": "dice",
+    "ice": "ice",
+    "lees": "lees",
+    "gas": "gas",
+    "molasses": "molasses",
+    "us": "us",
+    "is": "is",
+    "his": "his",
+    "this": "this",
+    "was": "was",
+    "has": "has",
+    "does": "does",
+    "as": "as",
+    "yes": "yes",
+    "plus": "plus",
+    "bus": "bus",
+    "minus": "minus",
+    "less": "less",
+    "glass": "glass",
+    "across": "across",
+    "hours": "hour",
+    "lbs": "lb",
+    "pcs": "pc",
+    "ozs": "oz",
+    "cookies": "cookie",
+    "minus'": "minus",
+    "citrus": "citrus",
+    "hibiscus": "hibiscus",
+    "asparagus": "asparagus",
+    "chassis": "chassis",
+    "co2": "co2",
+    "series": "series",
+    "spirits": "spirit",
+    "ales": "ale",
+    "dashes": "dash",
+    "batches": "batch",
+    "glasses": "glass",
+    "boxes": "box",
+    "brandies": "brandy",
+    "whiskies": "whisky",
+    "whiskeys": "whiskey",
+    "movies": "movie",
+    "veggies": "veggie",
+    "smoothies": "smoothie",
+    "pies": "pie",
+    "cloves": "clove",
+    "olives": "olive",
+    "chives": "chive",
+    "gloves": "glove",
+    "endives": "endive",
+    "shelves": "shelf",
+    "potatoes": "potato",
+    "tomatoes": "tomato",
+    "mangoes": "mango",
+    "days": "day",
+}
 
 
 def stem(word: str) -> str:

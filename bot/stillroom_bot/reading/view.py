@@ -19,11 +19,19 @@ BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.25, 0.05, 1.5, 1.8
 class View:
     """A message seen by a calculator.  ``rows`` are the chosen rows, ``context`` the variables of the job before.
 
-    ``has_spec`` says that the job before has a spec already; ``context`` maps a variable to (the unit it was given in, how much that speaks for filling it again).
+    ``has_spec`` says that the job before has a spec already; ``context`` maps a variable to the unit it was given
+    in and how much that speaks for filling it again.
     """
 
-    def __init__(self, profile: Profile, lexicon: Lexicon, message: Message, units: Units, cover: float,
-                 context: Mapping[str, tuple[str, float]] | None = None):
+    def __init__(
+        self,
+        profile: Profile,
+        lexicon: Lexicon,
+        message: Message,
+        units: Units,
+        cover: float,
+        context: Mapping[str, tuple[str, float]] | None = None,
+    ):
         self.profile, self.lexicon, self.message, self.units, self.cover = profile, lexicon, message, units, cover
         self.model, self.id = profile.model, profile.id
         self.context = context or {}
@@ -64,9 +72,16 @@ class View:
 
     def meant(self) -> frozenset[int]:
         """The tokens that name a variable, the topic or a chosen row, and not just some thing or other."""
-        return frozenset(i for m, meaning, slots in self.mine
-                         if slots or meaning.topic or meaning.titles or any(self.agrees(r) == 1.0 for r in meaning.variables.values())
-                         or any(self.rows.get(c) == r for c, r in meaning.rows.items()) for i in range(m.first, m.last + 1))
+        return frozenset(
+            i
+            for m, meaning, slots in self.mine
+            if slots
+            or meaning.topic
+            or meaning.titles
+            or any(self.agrees(r) == 1.0 for r in meaning.variables.values())
+            or any(self.rows.get(c) == r for c, r in meaning.rows.items())
+            for i in range(m.first, m.last + 1)
+        )
 
     @cached_property
     def blank(self) -> float:

@@ -26,9 +26,27 @@ def candidates_of(view: View, most: int = 3) -> list[Candidate]:
                 rows = {**wish.rows, **chosen}
                 still_open = OPEN * sum(c not in rows for c in view.profile.must)
                 score = p.score + option.score + wish.score + view.cover - view.blank - still_open
-                parts = {"numbers": p.score, "choices": option.score - still_open, "asked": wish.score,
-                         "subject": view.cover, "unread": -view.blank}
-                found.append(Candidate(view.model, p.uses, rows, wish.names, score, wish.implied, parts, p.lines,
-                                       p.attributes, p.unused, view.covered | option.tokens))
+                parts = {
+                    "numbers": p.score,
+                    "choices": option.score - still_open,
+                    "asked": wish.score,
+                    "subject": view.cover,
+                    "unread": -view.blank,
+                }
+                found.append(
+                    Candidate(
+                        view.model,
+                        p.uses,
+                        rows,
+                        wish.names,
+                        score,
+                        wish.implied,
+                        parts,
+                        p.lines,
+                        p.attributes,
+                        p.unused,
+                        view.covered | option.tokens,
+                    )
+                )
     found.sort(key=lambda c: -c.score)
     return found[:most]

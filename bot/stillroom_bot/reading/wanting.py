@@ -35,7 +35,9 @@ class Wishes:
         m = view.message
         self.zones = [(a, b, 1.0) for a, b in self.asked.zones] + [(a, b, REST) for a, b in self.asked.rest]
         self.measures = [d for d in ({_measure(view.units[u]) for u in units} for units in self.asked.units) if d]
-        self.weighed = any(m.tokens[i].stem in ("weigh", "weight") for a, b in self.asked.zones for i in range(a, b + 1))
+        self.weighed = any(
+            m.tokens[i].stem in ("weigh", "weight") for a, b in self.asked.zones for i in range(a, b + 1)
+        )
 
     @cached_property
     def named(self) -> dict[str, tuple[float, dict[str, str], set[int]]]:
@@ -56,7 +58,9 @@ class Wishes:
                     value = worth * (NAMED if hit else NAMED_BY_THING) * self.view.agrees(row)
                     old = found.get(name, (0.0, {}, set()))
                     places = old[2] | ({match.first} if w == 1.0 and hit and self.view.agrees(row) == 1.0 else set())
-                    found[name] = (value, {row[0]: row[1]} if row else {}, places) if value > old[0] else (*old[:2], places)
+                    found[name] = (
+                        (value, {row[0]: row[1]} if row else {}, places) if value > old[0] else (*old[:2], places)
+                    )
         return found
 
     @cached_property
@@ -64,8 +68,11 @@ class Wishes:
         """Is something asked for that this calculator has never heard of?"""
         m = self.view.message
         known = {i for i, known, asked in m.content_words(self.view.lexicon) if known and asked}
-        if self.view.profile.any_thing and not any(self.view.rows.get(s.variable.named_by[0]) for s in self.view.profile.slots.values()
-                                                   if s.variable.named_by and "any" in s.things):
+        if self.view.profile.any_thing and not any(
+            self.view.rows.get(s.variable.named_by[0])
+            for s in self.view.profile.slots.values()
+            if s.variable.named_by and "any" in s.things
+        ):
             return bool(known) and not known & self.view.covered
         return bool(known) and not known & self.view.meant()
 
@@ -74,7 +81,10 @@ class Wishes:
         """Is what all parts make together asked for (``combined volume``, ``the two together``)?"""
         m = self.view.message
         return bool(self.view.profile.wholes) and any(
-            m.tokens[i].text in TOTALS and not self.view.lexicon.longer_phrase(m.tokens, i) for a, b in self.asked.zones for i in range(a, b + 1))
+            m.tokens[i].text in TOTALS and not self.view.lexicon.longer_phrase(m.tokens, i)
+            for a, b in self.asked.zones
+            for i in range(a, b + 1)
+        )
 
     @cached_property
     def scored(self) -> list[tuple[float, str]]:
@@ -84,8 +94,11 @@ class Wishes:
         for name, slot in self.view.profile.slots.items():
             score = min(self.named.get(name, (0.0, {}, set()))[0], MOST_NAMED)
             if self.whole:
-                score = max(score, NAMED) + WHOLE if name in self.view.profile.wholes else score * (
-                    PART if name in self.view.profile.parts else 1.0)
+                score = (
+                    max(score, NAMED) + WHOLE
+                    if name in self.view.profile.wholes
+                    else score * (PART if name in self.view.profile.parts else 1.0)
+                )
             score += self._fit(slot.unit, score > 0) - (STRANGE if score <= 0 and self.strange else 0.0)
             score -= SHY if slot.variable.shy and score < NAMED else 0.0
             if score > LEAST:
@@ -120,7 +133,10 @@ class Wishes:
     def of(self, given: frozenset[str], lines: bool) -> list[Wish]:
         """What may be wanted when some variables are given already."""
         open_ = [(s, n) for s, n in self.scored if n not in given]
-        scored = [(s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n) for i, (s, n) in enumerate(open_)]
+        scored = [
+            (s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n)
+            for i, (s, n) in enumerate(open_)
+        ]
         wishes: list[Wish] = []
         for score, name in scored[:3]:
             more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n)]

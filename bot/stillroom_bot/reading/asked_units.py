@@ -1,0 +1,120 @@
+"""The units that an answer is asked in: ``in ml``, ``how many grams per litre``, ``= $?``."""
+
+from __future__ import annotations
+
+from .clauses import ENDS, Clauses
+from .quantity import MONEY
+
+
+class AskedUnits(Clauses):
+    """Finds the units of the question."""
+
+    def units_asked(self) -> None:
+        """Add them to what is asked."""
+        self._money()
+        self._bare_units()
+        if self.per and self.asked.units and not any(" / " in u for s in self.asked.units for u in s):
+            self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
+
+    def _money(self) -> None:
+        """``in dollars``, ``= $?``, ``how many euros``."""
+        for i, t in enumerate(self.t):
+            if (
+                t.stem in MONEY
+                and i not in self.taken
+                and t.stem != "p"
+                and (self._word(i - 1) in ("in", "many", "=", ":", "the", "is") or self._word(i + 1) in ("?", ""))
+                and not (t.stem == "pound" and self._word(i - 1) != "in")
+            ):
+                self.asked.units.append(("currency",))
+                self.asked.unit_spans.append((i, i))
+
+    def _bare_units(self) -> None:
+        for i in range(len(self.t)):
+            span = self._unit_span(i)
+            if (
+                span is None
+                or any(a <= i <= b for a, b in self.asked.unit_spans)
+                or self.lex.longer_phrase(self.t, i, topics=True)
+            ):
+                continue
+            before = self._word(i - 1)
+            units = self.lex.unit_at(self.t, i)
+            assert units is not None
+            in_zone = any(a <= i <= b for a, b in self.asked.zones)
+            told = (
+                before
+                in ("in", "into", "what", "which", "many", "to", "as", "a", "an", "(", "of", "the", "total", "whole")
+                or before in ENDS | {":", "-", "/"}
+                or i == 0
+            )
+            unit = self.lex.units[units[0][0]]
+            if self._word(span[1] + 1) == "(" and span[1] + 2 in self.taken:
+                continue
+            if (
+                unit.state == "numeral"
+                or unit.name == "part"
+                or any(q.noise and q.first == span[1] + 1 for q in self.quantities)
+            ):
+                continue
+            if before == "/" and self.t[i].glued:
+                continue
+            if before == "per" and any(a <= i <= b or b == i - 2 for a, b in self.asked.zones):
+                self.per = units[0]
+            if (
+                before in ("per", "each", "one")
+                or (before == "the" and not in_zone)
+                or (before in ("a", "an") and unit.kind not in ("percent", "ww", "vv"))
+            ):
+                continue
+            short = len(self._word(i)) == 1 and self._word(span[1] + 1) not in ("/", "per")
+            alone = (i == 0 or self._ends(i - 1)) and (span[1] + 1 >= len(self.t) or self._ends(span[1] + 1))
+            if (
+                (alone and i > 0)
+                or (in_zone and not (short and before not in ("in", "many", "(")))
+                or (told and before not in ("of", "the") and not short)
+                or (short and before in ("in", "many", "(", "?"))
+                or (
+                    self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of")
+                    and not short
+                    and before not in ("of",)
+                )
+            ):
+                spelled, last = self._rate(units[0], span[1], i)
+                self.asked.units.append(spelled)
+                self.asked.unit_spans.append((i, last))
+
+    def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
+        """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
+        k = last + 1
+        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to", "for"):
+            k += 1
+            if self._word(k) in ("the", "each"):
+                k += 1
+            hit = (
+                self.lex.unit_at(self.t, k)
+                if k not in self.taken and self.t[k : k + 1] and self.t[k].stem != "part"
+                else None
+            )
+            if hit is None and k in self.taken:
+                for q in self.quantities:
+                    if q.first == k and q.implied and q.units:
+                        hit = (q.units, q.last)
+            if hit:
+                return tuple(
+                    f"{a} / {b}" for a in names for b in hit[0] if a in self.lex.units and b in self.lex.units
+                ), hit[1]
+        for q in self.quantities:
+            if (
+                q.implied
+                and q.units
+                and q.first > last
+                and not q.unsized
+                and q.value == 1
+                and all(not self._ends(k) and k not in self.taken for k in range(last + 1, q.first))
+                and self._word(q.first) in ("a", "an")
+                and self._word(q.first - 1) in ("that", "is", "it", "i", "we", "get", *())
+            ):
+                q.noise = "asked"
+                return tuple(f"{a} / {b}" for a in names for b in q.units if a in self.lex.units), last
+        return names, last

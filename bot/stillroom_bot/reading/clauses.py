@@ -1,0 +1,61 @@
+"""The clauses of a message: where they end, what in them is taken, and what was found to be asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from .lexicon import Lexicon, stop_words
+from .quantity import Quantity
+from .tokens import Token
+
+ENDS = frozenset({".", ";", "?", "!", "\n", ",", "=", "(", ")", "|", "[", "]", '"'})
+
+
+@dataclass(slots=True)
+class Asked:
+    """``zones`` are runs of tokens in which what is asked is named; ``units`` those it is asked in;
+    ``how`` the kind of question word; ``rest`` zones of less weight; ``shared`` zones whose words may
+    belong to the number before them as well."""
+
+    zones: list[tuple[int, int]] = field(default_factory=list)
+    shared: list[tuple[int, int]] = field(default_factory=list)
+    rest: list[tuple[int, int]] = field(default_factory=list)
+    units: list[tuple[str, ...]] = field(default_factory=list)
+    unit_spans: list[tuple[int, int]] = field(default_factory=list)
+    how: set[str] = field(default_factory=set)
+
+
+class Clauses:
+    """The tokens of a message, its quantities, and what is asked as far as it is known."""
+
+    def __init__(self, tokens: list[Token], quantities: list[Quantity], lexicon: Lexicon):
+        self.t, self.lex = tokens, lexicon
+        self.taken: set[int] = set()
+        for q in quantities:
+            self.taken.update(range(q.first, q.last + 1))
+        self.quantities = quantities
+        self.asked = Asked()
+        self.per: tuple[str, ...] = ()
+
+    def _word(self, i: int) -> str:
+        return self.t[i].text if 0 <= i < len(self.t) else ""
+
+    def _ends(self, i: int) -> bool:
+        """Does token ``i`` end a clause: a mark, or a dash between spaces?"""
+        word = self._word(i)
+        if word in ("-", "/"):
+            return not self.t[i].glued and i + 1 < len(self.t) and not self.t[i + 1].glued
+        return word in ENDS
+
+    def _unit_span(self, i: int) -> tuple[int, int] | None:
+        if i in self.taken:
+            return None
+        hit = self.lex.unit_at(self.t, i)
+        return (i, hit[1]) if hit else None
+
+    def _contentful(self, span: tuple[int, int]) -> bool:
+        """Does a span name anything that the vocabulary knows, units apart?"""
+        return any(
+            self.lex.known(t.stem) and t.text not in stop_words() and self.lex.unit_at(self.t, k) is None
+            for k, t in enumerate(self.t[span[0] : span[1] + 1], span[0])
+        )

@@ -1,0 +1,300 @@
+"""Numbers that belong together: shared units, sums, rates, spans of time, so many times over."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from .lexicon import Lexicon
+from .quantity import DAYS, VOLUME, Looking, Quantity
+from .tokens import Token
+
+SHORT_DAYS = {
+    "mon": 0,
+    "tue": 1,
+    "tues": 1,
+    "wed": 2,
+    "weds": 2,
+    "thu": 3,
+    "thur": 3,
+    "thurs": 3,
+    "fri": 4,
+    "sat": 5,
+    "sun": 6,
+}
+RELATIVE_DAYS = {"yesterday": 0, "today": 1, "now": 1, "tonight": 1, "tomorrow": 2}
+VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
+PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
+EACH = frozenset({"each", "apiece"})
+JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
+BREAKS = frozenset(
+    [
+        ",",
+        ".",
+        ";",
+        "?",
+        "!",
+        "\n",
+        "(",
+        ")",
+        *"""in into from is are was how what and or at with on want need
+gives makes make gave was were of_it i we you that it's that's""".split(),
+    ]
+)
+
+
+class Combining(Looking):
+    """Works on the quantities of a message in place, in the order in which they were found."""
+
+    def __init__(self, tokens: list[Token], lexicon: Lexicon, found: list[Quantity]):
+        super().__init__(tokens, lexicon)
+        self.found = found
+
+    def combined(self) -> list[Quantity]:
+        """The quantities with everything that one of them says about another."""
+        self._share_units()
+        self._unspoken()
+        self._sums()
+        self._rates()
+        self._spans()
+        self._products()
+        return self.found
+
+    def _share_units(self) -> None:
+        """``from 60 to 40 %``, ``2 or 3 oz``: a bare number takes the unit of its neighbour."""
+        for a, b in pairwise(self.found):
+            between = [self._word(k) for k in range(a.last + 1, b.first)]
+            if (
+                a.bare
+                and not a.noise
+                and b.units
+                and not b.money
+                and not b.noise
+                and between
+                and len(between) <= 3
+                and all(w in JOIN or w in ("it", "up", "then") for w in between)
+                and ("to" in between or "or" in between or "-" in between)
+                and not b.implied
+            ):
+                a.units, a.money = b.units, b.money
+
+    def _unspoken(self) -> None:
+        """``50 ml rum 25 lime 20 syrup``, ``40 gin 20 vermouth (ml)``: a bare number of something poured takes the
+        volume unit of the list."""
+        unit: tuple[str, ...] = ()
+        poured = [
+            q for q in self.found if q.bare and not q.noise and not q.weak and self.lex.poured_at(self.t, q.last + 1)
+        ]
+        if not poured:
+            return
+        for q in self.found:
+            if (
+                q.units
+                and not (q.implied or q.unsized or q.noise)
+                and self._dimension(q) == VOLUME
+                and self.lex.units[q.units[-1]].sized
+                and (self.lex.poured_at(self.t, q.last + 1) or not unit)
+            ):
+                unit = q.units
+            elif q in poured and unit:
+                q.units, q.noted = unit, True
+        if not unit and len(poured) > 1:
+            for i, t in enumerate(self.t):
+                hit = (
+                    self.lex.unit_at(self.t, i) if t.kind == "word" and self._word(i - 1) in ("(", "in", ",") else None
+                )
+                if hit and self.lex.units[hit[0][0]].dimension == VOLUME:
+                    for q in poured:
+                        q.units, q.noted = hit[0], True
+                    return
+
+    def _sums(self) -> None:
+        """``1 1/2 cups + 2 tbsp``, ``2 lb 3 oz``: one amount said in two units."""
+        merged: list[Quantity] = []
+        for q in self.found:
+            a = merged[-1] if merged else None
+            if (
+                a is not None
+                and a.units
+                and q.units
+                and not (a.noise or q.noise or a.money or q.money or a.unsized or q.unsized)
+            ):
+                between = [self._word(k) for k in range(a.last + 1, q.first)]
+                shared = [
+                    u
+                    for u in q.units
+                    if any(self.lex.units[u].dimension == self.lex.units[v].dimension for v in a.units)
+                ]
+                if shared and (
+                    between in (["+"], ["plus"])
+                    or (not between and a.units != q.units and a.value >= 1 and self._smaller(a, q))
+                    or (between == ["and"] and a.units != q.units and self._smaller(a, q) and a.value == int(a.value))
+                ):
+                    for v in a.units:
+                        same = [u for u in shared if self.lex.units[u].dimension == self.lex.units[v].dimension]
+                        if same:
+                            a.value += q.value * self.lex.units[same[0]].factor / self.lex.units[v].factor
+                            a.units, a.last = (v,), q.last
+                            break
+                    continue
+            merged.append(q)
+        self.found = merged
+
+    def _smaller(self, a: Quantity, q: Quantity) -> bool:
+        small, large = self.lex.units[q.units[-1]], self.lex.units[a.units[0]]
+        return small.dimension == large.dimension and q.value * small.factor < large.factor
+
+    def _rates(self) -> None:
+        """``4 g of gelatine per litre``, ``1 g for every 80 ml``, ``3.2 l a day``: one quantity over another."""
+        kept: list[Quantity] = []
+        skip = -1
+        for n, q in enumerate(self.found):
+            if n == skip:
+                continue
+            kept.append(q)
+            if (
+                q.bare
+                and not q.noise
+                and n + 1 < len(self.found)
+                and (nxt := self.found[n + 1]).implied
+                and nxt.first == q.last + 1
+                and nxt.units
+                and not nxt.strength
+                and "." in self.t[q.first].text + self.t[q.last].text
+            ):
+                q.units, q.per, q.last, skip = ("currency",), (nxt.units[0], 1.0), nxt.last, n + 1
+                continue
+            if not q.units or q.noise or q.unsized:
+                continue
+            j = q.last + 1
+            following = self.found[n + 1] if n + 1 < len(self.found) else None
+            limit = following.first if following is not None else len(self.t)
+            for k in range(j, min(j + 5, len(self.t))):
+                word = self._word(k)
+                if word in BREAKS:
+                    break
+                start = self._every(k)
+                if word == "for" and start is None:
+                    break
+                if start is None:
+                    continue
+                if (
+                    following is not None
+                    and following.first in (start, k)
+                    and following.units
+                    and not following.noise
+                    and not following.strength
+                ):
+                    if self._dimension(following) != self._dimension(q) and not following.unsized:
+                        q.per, q.per_span = (following.units[0], following.value), (k, following.last)
+                        skip = n + 1
+                    break
+                if start < limit and self._stem(start) != "part" and not self.lex.longer_phrase(self.t, start):
+                    hit = self.lex.unit_at(self.t, start)
+                    if (
+                        hit
+                        and self.lex.units[hit[0][0]].sized
+                        and self.lex.units[hit[0][0]].dimension != self._dimension(q)
+                    ):
+                        q.per, q.per_span = (hit[0][0], 1.0), (k, hit[1])
+                break
+            if q.per is not None and q.per_span is not None and q.per_span[0] == q.last + 1:
+                q.last = q.per_span[1]
+        self.found = kept
+
+    def _every(self, k: int) -> int | None:
+        """The token after ``per``, ``a``, ``for every``, ``to the``: where the unit under a rate begins."""
+        words = (self._word(k), self._word(k + 1))
+        if words in (
+            ("for", "every"),
+            ("for", "each"),
+            ("in", "every"),
+            ("to", "every"),
+            ("to", "each"),
+            ("to", "the"),
+            ("on", "every"),
+        ):
+            return k + 2
+        if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):
+            return k + 1
+        if words[0] == "/" and not self.t[k].glued:
+            return None
+        if words[0] in ("per", "every", "each", "/", "a", "an"):
+            return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
+        if words == ("for", "1"):
+            return k + 1
+        return None
+
+    def _spans(self) -> None:
+        """``made thursday 15:00, it is friday 21:00``: the hours between two instants."""
+        instants = [(q, *i) for q in self.found if q.noise == "time" and (i := self._instant(q)) is not None]
+        if len(instants) != 2:
+            return
+        (a, day_a, hour_a), (_, day_b, hour_b) = instants
+        hours = ((day_b - day_a) % 7) * 24 + hour_b - hour_a
+        if hours > 0:
+            a.value, a.units, a.noise, a.implied = hours, ("hour",), "", True
+
+    def _instant(self, q: Quantity) -> tuple[int, float] | None:
+        minutes = self._word(q.last) if q.last > q.first and self._word(q.last).isdigit() else "0"
+        hour = q.value + int(minutes) / 60 + (12 if self._word(q.last) == "pm" and q.value < 12 else 0)
+        for k in (*range(q.first - 1, q.first - 4, -1), q.last + 1, q.last + 2):
+            word = self._word(k)
+            day = DAYS.index(self._stem(k)) if self._stem(k) in DAYS else SHORT_DAYS.get(word, RELATIVE_DAYS.get(word))
+            if day is not None:
+                return day, hour
+        return None
+
+    def _products(self) -> None:
+        """``4 x 500 ml``, ``two 700 ml bottles``, ``3 bottles of 70 cl``: an amount so many times over."""
+        for k, (a, b) in enumerate(pairwise(self.found)):
+            if not (
+                a.bare
+                and b.units
+                and not b.strength
+                and not (a.noise or b.noise or b.money or b.unsized or b.implied)
+                and b.per is None
+                and a.value == int(a.value)
+                and 2 <= a.value <= 500
+            ):
+                continue
+            between = [self._stem(i) for i in range(a.last + 1, b.first)]
+            after = self._stem(b.last + 1)
+            each = bool({self._word(b.last + 1), self._word(b.last + 2)} & EACH)
+            if (
+                between in (["x"], ["*"], ["times"])
+                or (not between and after in VESSELS)
+                or (len(between) in (2, 3) and between[0] in VESSELS and between[-1] in ("of", "at", "@"))
+                or (
+                    each
+                    and 1 < len(between) < 5
+                    and between[-1] in ("of", "at", "@")
+                    and not set(between) & BREAKS - {"of", "at"}
+                )
+            ):
+                b.times = (k, a.value)
+                a.weak, a.factor = True, between in (["x"], ["*"], ["times"])
+        self._portions()
+
+    def _portions(self) -> None:
+        """``serve 90 ml, 80 serves``, ``portion 45 ml, n = 60``: an amount and, beside it, how many of them."""
+        for k, (a, b) in enumerate(pairwise(self.found)):
+            for size, count, n in ((a, b, k + 1), (b, a, k)):
+                if (
+                    size.times
+                    or not size.units
+                    or size.per
+                    or size.strength
+                    or size.noise
+                    or not (
+                        count.bare and not count.noise and count.value == int(count.value) and 2 <= count.value <= 500
+                    )
+                ):
+                    continue
+                names = {self._stem(size.first - 1), self._stem(size.last + 1)} & PORTIONS
+                said = self._stem(count.last + 1) in names or (
+                    self._word(count.first - 1) == "=" and self._word(count.first - 2) == "n"
+                )
+                if names and said:
+                    size.times = (n, count.value)
+                    count.weak = True
+                    break

@@ -1,0 +1,174 @@
+"""What stands near a number: the words before and after it, and what they say about it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .cues import CUES_AFTER, CUES_BEFORE
+from .lexicon import Match
+from .message import Message, Near
+from .quantity import Quantity
+from .tokens import Token
+
+FAINT, FAR = 1e-6, 40
+AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
+BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
+PREPOSITIONS = frozenset("in into to from with for at on onto per than by over under as and or but so then".split())
+LIGHT = frozenset(
+    """of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry
+good full finished straight cold about exactly only just roughly approx @ - ( ' " that's it's its this that these those
+it has have
+got get gets us""".split()
+)
+QUESTION = frozenset("how what which what's whats".split())
+CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
+SPACED = frozenset({"-", "/"})
+REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
+JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
+LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
+SOFT = frozenset({",", "(", ")", "+", "&"})
+
+
+def pairs_of(m: Message) -> Iterator[tuple[Match, Match]]:
+    """Two things in one breath, without a number between: ``punch and milk``, ``peel + sugar``, ``drink with milk``."""
+    starts: dict[int, list[Match]] = {}
+    for match in m.matches:
+        starts.setdefault(match.first, []).append(match)
+    for a in m.matches:
+        i = a.last + 1
+        if i + 1 < len(m.tokens) and m.tokens[i].text in JOINS:
+            i += 1 + (m.tokens[i + 1].text in ("the", "its", "their", "and", "-") and i + 2 < len(m.tokens))
+            for b in starts.get(i, ()):
+                yield a, b
+
+
+def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | None:
+    """The thing that stands before its amount in a list: ``gin 47 % 30 ml``, ``rum 40 ml ->``."""
+    i = q.first - 1
+    while i >= 0 and q.first - i <= FAR and (i in taken or m.tokens[i].text in (":", "=", "x", "of")):
+        if m.tokens[i].text in SOFT or m.tokens[i].text in CLAUSE:
+            return None
+        i -= 1
+    last = i
+    while (
+        i >= 0
+        and m.tokens[i].kind == "word"
+        and m.tokens[i].text not in m.stops
+        and m.tokens[i].text not in PREPOSITIONS
+        and i not in taken
+        and last - i < 4
+    ):
+        i -= 1
+    begins = i < 0 or m.tokens[i].text in LIST or (m.tokens[i].text in SPACED and not m.tokens[i].glued)
+    return (i + 1, last) if begins and i < last else None
+
+
+def _container(tokens: list[Token], i: int) -> int | None:
+    """``24 to a box``, ``24 per box``, ``12 in a case``: where the name of the container begins."""
+    word, after = tokens[i].text, tokens[i + 1].text if i + 1 < len(tokens) else ""
+    if word in ("to", "in") and after in ("a", "the", "each", "every"):
+        return i + 2
+    return i + 1 if word in ("per", "a") else None
+
+
+def neighbours(m: Message) -> None:
+    """Fill in what stands near each number of a message: matches with their weight, cues, and its noun."""
+    n = len(m.tokens)
+    starts: dict[int, list[Match]] = {}
+    ends: dict[int, list[Match]] = {}
+    for match in m.matches:
+        starts.setdefault(match.first, []).append(match)
+        ends.setdefault(match.last, []).append(match)
+    taken: dict[int, int] = {}
+    for k, q in enumerate(m.quantities):
+        for i in range(q.first, q.last + 1):
+            taken[i] = k
+    walls = {i for a, b in m.asked.zones if (a, b) not in m.asked.shared for i in range(a, b + 1)}
+    for q in m.quantities:
+        near: list[Near] = [Near(x, AFTER[0]) for x in starts.get(q.first, ()) if q.weak and x.last <= q.last]
+        cues: dict[str, float] = {}
+        noun: tuple[int, int] | None = None
+        i, step, factor, owned = q.last + 1, 0, 1.0, True
+        while i < n and step < len(AFTER) and factor > FAINT:
+            word = m.tokens[i].text
+            if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
+                break
+            if i in taken:
+                if (
+                    m.quantities[taken[i]].noise != "asked"
+                    and not (q.bare and i == q.last + 1)
+                    and not (step == 0 and factor == 1.0 and q.units and m.quantities[taken[i]].strength)
+                ):
+                    factor *= 0.35
+                    owned = False
+                i = m.quantities[taken[i]].last + 1
+                continue
+            if q.bare and i == q.last + 1 and (held := _container(m.tokens, i)):
+                cues["per"] = 1.2
+                i, factor = held, 1.1
+                continue
+            if word in SOFT:
+                factor *= 0.4
+                owned = False
+                i += 1
+                continue
+            if word in QUESTION:
+                break
+            for role, table in CUES_AFTER.items():
+                if word in table and step < 3:
+                    cues[role] = max(cues.get(role, 0.0), table[word] * (1.0 if step < 3 else 0.6) * factor)
+            if word in PREPOSITIONS:
+                factor *= 0.55
+                owned = False
+                i += 1
+                continue
+            for match in starts.get(i, ()):
+                near.append(Near(match, AFTER[step] * factor, owned))
+            if owned and noun is None and m.tokens[i].kind == "word" and word not in LIGHT and word not in m.stops:
+                longest = max((x.last for x in starts.get(i, ())), default=i)
+                end = longest
+                while (
+                    end + 1 < n
+                    and end + 1 not in taken
+                    and m.tokens[end + 1].kind == "word"
+                    and m.tokens[end + 1].text not in m.stops
+                    and m.tokens[end + 1].text not in PREPOSITIONS
+                    and end - i < 3
+                ):
+                    end = max((x.last for x in starts.get(end + 1, ())), default=end + 1)
+                noun = (i, end)
+            if word not in LIGHT:
+                step += 1
+            i += 1
+        i, step, factor = q.first - 1, 0, 1.0
+        referring = [t.text for t in m.tokens[q.last + 1 : q.last + 3]] in REFERRING
+        while i >= 0 and step < len(BEFORE) and factor > FAINT:
+            word = m.tokens[i].text
+            if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
+                break
+            if i in taken:
+                factor *= 0.3
+                i = m.quantities[taken[i]].first - 1
+                continue
+            if word in SOFT:
+                factor *= 1.0 if referring else 0.4
+                i -= 1
+                continue
+            if referring and i not in ends:
+                i -= 1
+                continue
+            if factor > 0.25 and step < 4:
+                strength = 1.0 if step < 1 else 0.7 if step < 2 else 0.4
+                for role, table in CUES_BEFORE.items():
+                    if word in table:
+                        cues[role] = max(cues.get(role, 0.0), table[word] * strength * factor)
+            for match in ends.get(i, ()):
+                near.append(Near(match, BEFORE[step] * factor))
+            if word in PREPOSITIONS and word not in ("at", "to"):
+                factor *= 0.75
+            if word not in LIGHT:
+                step += 1
+            i -= 1
+        m.near.append(near)
+        m.cues.append(cues)
+        m.nouns.append(noun or _label(m, q, taken))

@@ -1,0 +1,118 @@
+"""Numbers that measure nothing: times of day, dates, table numbers, and 4 and 2 for the words for and to."""
+
+from __future__ import annotations
+
+from .numbers import Number, number_at
+from .quantity import DAYS, Looking, Quantity
+
+OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner lunch service meet leave".split())
+NOISE_BEFORE = frozenset(
+    """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
+seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
+error code covers""".split()
+)
+MONTHS = frozenset(
+    """january february march april may june july august september october november december jan feb mar apr
+jun jul aug sep sept oct nov dec""".split()
+)
+ORDINARY = frozenset("order no batch bar recipe lot line".split())
+ORDINALS = frozenset({"st", "nd", "rd", "th"})
+
+
+class Noise(Looking):
+    """Tells the numbers that are no part of a job."""
+
+    def shorthand(self, n: Number) -> bool:
+        """``4`` and ``2`` for the words for and to: ``sugar 4 1 kg``, ``bottles 2 order``."""
+        after = self._word(n.last + 1)
+        if self.t[n.first].text == "2" and n.first == n.last:
+            return after in ("order", "get", "buy", "make", "do", "use", "go", "the") and not self.t[n.first].glued
+        if (
+            self.t[n.first].text == "4"
+            and n.first == n.last
+            and n.last + 1 < len(self.t)
+            and n.first > 0
+            and self.t[n.first - 1].kind == "word"
+        ):
+            return after in ("the", "a", "my", "our") or (
+                number_at(self.t, n.last + 1, self.comma) is not None and self.t[n.last + 1].kind == "number"
+            )
+        return False
+
+    def of(self, n: Number) -> Quantity | None:
+        before, after = self._stem(n.first - 1), self._word(n.last + 1)
+        q = Quantity(n.value, n.first, n.last)
+        if (
+            after == ":"
+            and self.t[n.last + 1].glued
+            and n.last + 2 < len(self.t)
+            and self.t[n.last + 2].kind == "number"
+        ):
+            minutes = self.t[n.last + 2].text
+            if (
+                len(minutes) == 2
+                and n.value < 24
+                and minutes < "60"
+                and self.t[n.last + 2].glued
+                and (
+                    minutes in ("00", "15", "30", "45")
+                    or self._word(n.first - 1) in ("at", "by", "since", "until", "from")
+                    or self._stem(n.first - 1) in DAYS
+                    or self._word(n.last + 3) in ("am", "pm")
+                    or len(self.t[n.first].text) == 2
+                )
+            ):
+                q.last, q.noise = n.last + 2, "time"
+                if self._word(q.last + 1) in ("am", "pm"):
+                    q.last += 1
+                return q
+        if after in ("am", "pm", "o'clock") or (
+            after == "h"
+            and self.t[n.last + 1].glued
+            and n.last + 2 < len(self.t)
+            and self.t[n.last + 2].kind == "number"
+            and self.t[n.last + 2].glued
+        ):
+            q.last, q.noise = n.last + 1, "time"
+            return q
+        if after in ORDINALS and self.t[n.last + 1].glued:
+            q.last, q.noise = n.last + 1, "date"
+            return q
+        if (
+            (after in MONTHS and after != "may")
+            or before in MONTHS - {"may", "mar"}
+            or (after == "may" and self._word(n.first - 1) == "on")
+        ) and not self.lex.unit_at(self.t, n.last + 1):
+            q.noise = "date"
+            return q
+        if (before in NOISE_BEFORE or self._word(n.first - 1) == "#") and not self.lex.unit_at(self.t, n.last + 1):
+            follows = self._stem(n.last + 1)
+            if not (before in ORDINARY and follows and self.lex.known(follows)):
+                q.noise = "reference"
+                return q
+        text = self.t[n.first].text
+        if len(text) > 1 and text[0] == "0" and text.isdigit() and not self.lex.unit_at(self.t, n.last + 1):
+            q.noise = "reference"
+            return q
+        if (
+            before in ("at", "by", "until", "till")
+            and n.value <= 24
+            and n.value == int(n.value)
+            and any(self._stem(n.first - k) in OPENING_TIMES for k in range(2, 6))
+            and not self.lex.unit_at(self.t, n.last + 1)
+        ):
+            q.noise = "time"
+            return q
+        if before == "since" and not self.lex.unit_at(self.t, n.last + 1):
+            q.noise = "time"
+            return q
+        if (
+            n.value in range(1900, 2100)
+            and len(self.t[n.first].text) == 4
+            and before in ("in", "since", "from", "of")
+            and not self.lex.unit_at(self.t, n.last + 1)
+            and n.first == n.last
+        ):
+            q.noise = "date"
+            return q
+        return None

@@ -1,0 +1,210 @@
+"""Ratios: ``3:1``, ``two to one``, ``3 parts X to 1 part Y``, equal parts, and the names of their terms."""
+
+from __future__ import annotations
+
+from .lexicon import Lexicon
+from .noise import Noise
+from .numbers import Number, number_at
+from .quantity import HOMOPHONES, Looking, Quantity
+from .tokens import Token
+
+
+class Ratios(Looking):
+    """Finds the ratio that begins at a token."""
+
+    def __init__(self, tokens: list[Token], lexicon: Lexicon, comma: bool, noise: Noise):
+        super().__init__(tokens, lexicon, comma)
+        self.noise = noise
+        self.many_parts = sum(t.stem == "part" for t in tokens) > 2
+
+    def at(self, i: int) -> Quantity | None:
+        """The ratio that begins at token ``i``."""
+        return self._equal_parts(i) or self._of_each(i) or self._ratio(i)
+
+    def _equal_parts(self, i: int) -> Quantity | None:
+        words = (self._word(i), self._stem(i + 1))
+        if words in (
+            ("equal", "part"),
+            ("equal", "weight"),
+            ("same", "weight"),
+            ("equal", "amount"),
+            ("equal", "measure"),
+            ("even", "part"),
+            ("equal", "mass"),
+            ("equal", "volume"),
+            ("equal", "sugar"),
+            ("same", "amount"),
+        ):
+            return Quantity(1.0, i, i + (words[1] != "sugar"), ratio=(1.0, 1.0))
+        if (self._word(i), self._word(i + 1), self._word(i + 2)) in (("half", "and", "half"), ("one", "for", "one")):
+            return Quantity(1.0, i, i + 2, ratio=(1.0, 1.0))
+        return None
+
+    def _of_each(self, i: int) -> Quantity | None:
+        """``4 of drink and 1 of milk``: shares without the word part."""
+        a = number_at(self.t, i, self.comma)
+        if a is None or self._word(a.last + 1) != "of":
+            return None
+        left = self.lex.name_after(self.t, a.last + 1)
+        if left is None or self._word(left[1] + 1) not in ("and", "to", ",", "with"):
+            return None
+        b = self._term(left[1] + 2)
+        if b is None or self._word(b.last + 1) != "of" or b.value == 0:
+            return None
+        right = self.lex.name_after(self.t, b.last + 1)
+        return (
+            Quantity(a.value / b.value, i, right[1], ratio=(a.value, b.value), names=(left, right)) if right else None
+        )
+
+    def _ratio(self, i: int) -> Quantity | None:
+        a = number_at(self.t, i, self.comma)
+        homophone = (a is None and self.t[i].text in ("too", "won", "tree", "fore")) or (
+            a is None and self.t[i].text in ("to", "for") and self._stem(i + 1) == "part"
+        )
+        if homophone:
+            a = self._term(i)
+        if a is None or a.other is not None or (self.many_parts and self._stem(a.last + 1) == "part"):
+            return None
+        if self._stem(a.last + 1) == "part" or (self._stem(a.last + 1) == "measure" and self._word(a.last + 2) != "of"):
+            return self._parts(a)
+        if homophone:
+            return None
+        j = a.last + 1
+        if self._word(j) == "-" and self._word(j + 1) == "to" and self._word(j + 2) == "-":
+            b = number_at(self.t, j + 3, self.comma)
+            if b is not None and b.value:
+                return Quantity(a.value / b.value, i, b.last, ratio=(a.value, b.value), names=self._names(i, b.last))
+        sign = self._word(j)
+        if sign in (":", "to", "two", "too") and not self.noise.of(a):
+            b = self._term(j + 1) if self._word(j + 1) not in ("a",) else None
+            if b is None:
+                return None
+            if (
+                b.worded
+                and self.t[b.first].text in ("to", "for", "too")
+                and sign != ":"
+                and self._word(b.first + 1) in ("the", "a", "my", "our")
+            ):
+                return None
+            unit_after = self.lex.unit_at(self.t, b.last + 1)
+            if (sign == ":" and self.t[j].glued != self.t[j + 1].glued) or (
+                sign == ":" and unit_after and not self.t[j].glued
+            ):
+                return None
+            if sign in ("to", "two", "too"):
+                if self._word(i - 1) in ("from", "between") or (
+                    unit_after and self._stem(b.last + 1) not in ("part", "in", "bar", "min")
+                ):
+                    return None
+                if a.worded != b.worded and self.t[b.first].kind == "word" and b.first == b.last and sign != "to":
+                    return None
+                if a.value > 60 or b.value > 60:
+                    return None
+            if b.value == 0:
+                return None
+            last = b.last
+            if self._word(last + 1) == "ratio":
+                last += 1
+            return Quantity(a.value / b.value, i, last, ratio=(a.value, b.value), names=self._names(i, last))
+        return None
+
+    def _term(self, i: int) -> Number | None:
+        """A term of a ratio: a number, or what dictation makes of one."""
+        if not 0 <= i < len(self.t):
+            return None
+        n = number_at(self.t, i, self.comma)
+        if n is not None:
+            return n
+        if self.t[i].text in ("too", "to", "won", "for", "fore", "tree", "a"):
+            return Number(1.0 if self.t[i].text == "a" else HOMOPHONES[self.t[i].text], i, i, worded=True)
+        return None
+
+    def _names(self, first: int, last: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
+        """``drink to milk 3:1``, ``3:1 drink to milk``, ``sugar:peel 2:1``: the tokens of both names."""
+        for start, step in ((first - 1, -1), (last + 1, 1)):
+            k = start
+            while self._word(k) in (
+                ":",
+                "=",
+                ",",
+                "is",
+                "at",
+                "a",
+                "of",
+                "ratio",
+                "in",
+                "the",
+                "by",
+                "mass",
+                "weight",
+                "volume",
+                "(",
+                "for",
+            ):
+                k += step
+            window = range(max(0, k - 6), k + 1) if step < 0 else range(k, min(len(self.t), k + 7))
+            for m in window:
+                if self._word(m) in ("to", ":", "-", "/") and 0 < m < len(self.t) - 1:
+                    left = self.lex.name_before(self.t, m)
+                    right = self.lex.name_after(self.t, m)
+                    if (
+                        left
+                        and right
+                        and not (left[0] <= first <= left[1] or right[0] <= first <= right[1])
+                        and (right[1] <= k + 1 if step < 0 else left[0] >= k)
+                    ):
+                        return left, right
+        return None, None
+
+    def _parts(self, a: Number) -> Quantity | None:
+        """``3 parts X to 1 part Y``; a second term may lack its number's word, or be ``one``."""
+        names: list[tuple[int, int] | None] = [None, None]
+        said_first = self._label_parts(a)
+        if said_first is not None:
+            return said_first
+        j = a.last + 2
+        if self._word(j) == "of":
+            j += 1
+        k = j
+        while k < min(len(self.t), j + 7):
+            word = self._word(k)
+            b = (
+                self._term(k + 1)
+                if word in ("to", "two", "too", "and", ",", "with", "for", ":", "plus", "on", "per", "/", "-")
+                else None
+            )
+            if b is not None and not (self.t[k + 1].text in ("to", "for") and self._stem(k + 2) != "part"):
+                named = self._stem(b.last + 1) == "part"
+                if not named and word in ("and", ",", "with", "plus", "for", "/", "-"):
+                    k += 1
+                    continue
+                names[0] = (j, k - 1) if k > j else None
+                last = b.last + (1 if named else 0)
+                m = last + 1
+                if self._word(m) == "of":
+                    m += 1
+                name = self.lex.name_after(self.t, m - 1)
+                if name:
+                    names[1], last = name, name[1]
+                if b.value == 0:
+                    return None
+                if names[0] is None or names[1] is None:
+                    found = self._names(a.first, last)
+                    if found[0]:
+                        names = list(found)
+                return Quantity(a.value / b.value, a.first, last, ratio=(a.value, b.value), names=(names[0], names[1]))
+            if b is None and word in ("to", "two", "too") and self._word(k + 1) in ("a", "one", "each"):
+                break
+            k += 1
+        return None
+
+    def _label_parts(self, a: Number) -> Quantity | None:
+        """``milk 1 part : drink 4 parts``."""
+        left = self.lex.name_before(self.t, a.first)
+        if left is None or self._word(a.last + 2) not in (":", ",", "to", "-", "/", ";"):
+            return None
+        right = self.lex.name_after(self.t, a.last + 2)
+        b = self._term(right[1] + 1) if right is not None else None
+        if b is None or right is None or self._stem(b.last + 1) != "part" or b.value == 0:
+            return None
+        return Quantity(a.value / b.value, a.first, b.last + 1, ratio=(a.value, b.value), names=(left, right))
