@@ -204,11 +204,9 @@ class Answering:
             if said.name == "percent" and unit.kind in ("ww", "wv"):
                 self.assumptions["percent is by mass of the finished solution (w/w)" if unit.kind == "ww"
                                  else "1 percent is 10 g per litre (w/v)"] = None
-            if said.note:
-                self.assumptions[said.note] = None
+            self._noted(said)
         for name in r.units.values():
-            if self.units[name].note:
-                self.assumptions[self.units[name].note] = None
+            self._noted(self.units[name])
         for text in m.calculator.conventions:
             self.assumptions[text] = None
         for name, f in m.functions.items():
@@ -230,6 +228,11 @@ class Answering:
                 if not inside and name in needed | set(r.wanted):
                     self.cautions[f"{v.title} {self.say(name, solution.values[name])} is outside the usual "
                                   f"{self.say(name, low)} to {self.say(name, high)}."] = None
+
+    def _noted(self, unit: Unit) -> None:
+        """What a unit takes for granted, unless the chat has said its own size of it."""
+        if unit.note and unit.name not in self.request.sizes:
+            self.assumptions[unit.note] = None
 
     def _unit(self, name: str) -> Unit:
         asked = self.request.units.get(name)

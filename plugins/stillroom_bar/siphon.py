@@ -91,6 +91,7 @@ CHARGERS = Calculator(
         default=1,
         note="one fill",
         whole="down",
+        shy=True,
     ),
     var("per_fill", "count", hidden=True),
     var(
@@ -168,7 +169,7 @@ SERVICE = Calculator(
         "fill yield, a fill, one fill, gets me", role="each"),
     var("load", "count", hidden=True),
     var("per_fill", "count", hidden=True),
-    var("fills", "count", "siphon, whipper, refill, full fill", whole="up"),
+    var("fills", "count", "siphon, whipper, refill, full fill", whole="up", shy=True),
     var("chargers", "count", "charger, cartridge, capsule, bulb, n2o charger, cream charger", whole="up"),
     equations=[
         "base = portions * portion",

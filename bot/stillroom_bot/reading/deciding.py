@@ -30,6 +30,7 @@ LEAST = 1.3
 BONUS = {"answered": 0.0, "asks": -1.5, "declined": -0.5}
 SMALL_QUESTION = 0.35
 EMPTY = 1.5
+USING = frozenset({"use", "using", "put"})
 
 
 @dataclass(slots=True)
@@ -172,6 +173,14 @@ def _no_consolation(outcomes: list[Outcome]) -> None:
             o.score -= CONSOLATION
 
 
+def _elliptic(message: Message, q: Quantity) -> bool:
+    """``how many chargers if I use 3?``: a number of the very thing that is asked for."""
+    if not q.bare or q.weak or q.noise or "many" not in message.asked.how or q.first == 0:
+        return False
+    after = message.tokens[q.last + 1 : q.last + 2]
+    return message.tokens[q.first - 1].text in USING and (not after or after[0].kind != "word")
+
+
 def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
     """What speaks against trusting a reading that could be answered."""
     c = outcome.reading.candidate
@@ -185,6 +194,7 @@ def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
             and _would_fit(q, c, message, reader)
         ):
             found.append(message.words(q.first, q.last))
+    found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
     if any(u.score < WEAKEST_USE for u in c.uses):
         found.append("")
     if c.uses and outcome.score < LEAST_EACH * (1 + len(c.uses) + 0.5 * len(c.lines)):
