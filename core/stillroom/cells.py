@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from .errors import NotAnswered, OutOfBounds
 from .messages import Amount, Line, Request
 from .model import Model
-from .plan import find_roots
+from .roots import find_roots
 from .specs import Cells, sums_of
 from .units import PERCENTS, Unit
 

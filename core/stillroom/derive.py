@@ -90,9 +90,9 @@ def _last(exprs: list[Any], x: Any) -> list[Any] | Found:
     expr = exprs[0]
     if not expr.has(x):
         raise Unsolvable
+    top = sympy.numer(sympy.together(expr))  # without poles, where a sign changes and nothing is found
     if any(f.has(x) for f in expr.atoms(AppliedUndef)):
-        return Found(x.name, residual=from_sympy(expr))
-    top = sympy.numer(sympy.together(expr))
+        return Found(x.name, residual=from_sympy(top))
     if top.is_polynomial(x):
         poly = sympy.Poly(top, x)
         if poly.degree() <= 2:
@@ -104,9 +104,9 @@ def _last(exprs: list[Any], x: Any) -> list[Any] | Found:
             if len(c) == 3:
                 root = sympy.sqrt(c[1] ** 2 - 4 * c[0] * c[2])
                 return [(-c[1] + root) / (2 * c[0]), (-c[1] - root) / (2 * c[0])]
-        return Found(x.name, residual=from_sympy(expr))
+        return Found(x.name, residual=from_sympy(top))
     isolated = _isolate(expr, x)
-    return [isolated] if isolated is not None else Found(x.name, residual=from_sympy(expr))
+    return [isolated] if isolated is not None else Found(x.name, residual=from_sympy(top))
 
 
 def _isolate(expr: Any, x: Any) -> Any:

@@ -14,14 +14,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from . import formula
-from .errors import OutOfBounds
 from .formula import Tree
 from .model import Model
+from .roots import find_roots
 
 MAX_STEPS = 60
-CELLS = 48
-TURNS = 40
-GOLDEN = (5 ** 0.5 - 1) / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,76 +107,6 @@ def build(plan: Plan, model: Model, part: str = "needed") -> Runner:
 def _choose(roots: Sequence[Any], pick: Sequence[int], counts: list[int]) -> Any:
     counts.append(len(roots))
     return roots[pick[len(counts) - 1] if len(counts) <= len(pick) else 0]
-
-
-def find_roots(name: str, residual: Callable[[float], float], low: float, high: float) -> tuple[float, ...]:
-    """Every zero of a continuous function that changes sign over a grid of cells between the bounds.
-
-    Where it only comes near nothing and turns back, the turn is looked at more closely: there may be two.
-    Raises OutOfBounds when there is none.
-    """
-    roots: list[float] = []
-    seen: list[tuple[float, float]] = []
-    for i in range(CELLS + 1):
-        x = low + (high - low) * i / CELLS
-        y = _tried(residual, x)
-        if y is None:
-            seen.clear()
-            continue
-        seen = [*seen[-2:], (x, y)]
-        if y == 0.0:
-            roots.append(x)
-        elif len(seen) > 1 and seen[-2][1] * y < 0:
-            roots.append(_between(residual, *seen[-2], x, y))
-        elif len(seen) > 2 and (turn := _turn(residual, *seen)):
-            roots += [_between(residual, *seen[0], *turn), _between(residual, *turn, *seen[2])]
-    if not roots:
-        raise OutOfBounds(f"No {name.replace('_', ' ')} that is possible fits these values.")
-    return tuple(roots)
-
-
-def _tried(residual: Callable[[float], float], x: float) -> float | None:
-    try:
-        y = residual(x)
-    except (ValueError, ZeroDivisionError, OverflowError, TypeError):
-        return None
-    return None if isinstance(y, complex) or y != y else y
-
-
-def _turn(f: Callable[[float], float], left: tuple[float, float], middle: tuple[float, float],
-          right: tuple[float, float]) -> tuple[float, float] | None:
-    """A point of the other sign between three of one sign, the middle one nearest to nothing; or None."""
-    side = 1.0 if middle[1] > 0 else -1.0
-    if not (0 < middle[1] * side <= min(left[1] * side, right[1] * side)):
-        return None
-    a, b = left[0], right[0]
-    for _ in range(TURNS):
-        c, d = a + (b - a) * (1 - GOLDEN), a + (b - a) * GOLDEN
-        fc, fd = _tried(f, c), _tried(f, d)
-        if fc is None or fd is None:
-            return None
-        for x, y in ((c, fc), (d, fd)):
-            if y * side < 0:
-                return x, y
-        a, b = (a, d) if fc * side < fd * side else (c, b)
-    return None
-
-
-def _between(f: Callable[[float], float], a: float, fa: float, b: float, fb: float) -> float:
-    """The zero between two points of opposite sign: false position with Illinois' halving, then bisection."""
-    for i in range(200):
-        x = (a * fb - b * fa) / (fb - fa) if i % 8 else (a + b) / 2
-        if not min(a, b) < x < max(a, b):
-            x = (a + b) / 2
-        y = f(x)
-        if y == 0.0 or abs(b - a) <= 4e-16 * max(abs(a), abs(b)):
-            return x
-        if y * fb < 0:
-            a, fa = b, fb
-        else:
-            fa /= 2
-        b, fb = x, y
-    return b
 
 
 def to_json(plan: Plan) -> dict[str, Any]:

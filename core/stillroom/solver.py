@@ -22,7 +22,7 @@ from .units import NONE
 TOLERANCE = 1e-9
 BOUNDS_SLACK = 1e-9
 MOST_PLANS = 400
-FORMAT = 4
+FORMAT = 5
 
 
 @dataclass(frozen=True, slots=True)

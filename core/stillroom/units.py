@@ -197,7 +197,7 @@ def _ask_pint(rows: Sequence[Mapping[str, str]]) -> dict[str, tuple[float, float
                 exponents[base[dimension]] = float(power)
             far = registry.Quantity(1e6, row["name"]).to_base_units().magnitude
             zero = registry.Quantity(0.0, row["name"]).to_base_units().magnitude
-        except (pint.errors.PintError, pint.DefinitionSyntaxError, KeyError, TypeError, ValueError) as e:
+        except Exception as e:  # whatever pint raises, down to an AttributeError of its own
             raise UnitError(f"The unit {row['name']!r} cannot be defined as {row['definition']!r}: {e}.") from e
         worth[row["name"]] = ((far - zero) / 1e6, zero, exponents)
     return worth

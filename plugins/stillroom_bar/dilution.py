@@ -31,7 +31,7 @@ def _fit(method: str, abv: float) -> float:
     return 100 * (square * a * a + line * a + rest)
 
 
-FIT = Function("fit", _fit, ("choice", "percent_vv"), "percent", (0.0, 50.0),
+FIT = Function("fit", _fit, ("choice", "percent_vv"), "percent", (0.0, 100.0),
                "dilution curves by strength; common practice, no source")
 GIVEN_UP = Function(
     "given_up", lambda abv, t_from, t_to: heat.specific_heat(ethanol.mass_fraction(abv / 100)) * (t_from - t_to),
