@@ -63,10 +63,16 @@ class Planner:
         rows = dict(self.q.rows)
         return all(self.model.serves(c, rows) for t in pair for c in formula.calls(t))
 
-    def plan(self) -> Plan:
-        """The plan.  Raises Missing, with each smallest set that would be enough."""
+    def plan(self, any_amount: bool = True) -> Plan:
+        """The plan.  Raises Missing, with each smallest set that would be enough.
+
+        ``any_amount=False`` leaves out plans that fix an amount which may be anything: such a plan stands only
+        if what is wanted turns out not to depend on it.
+        """
         wanted = self._sources(self.q.wanted)
         for defaults, free in self._attempts(wanted):
+            if free is not None and not any_amount:
+                continue
             found = self._derive(defaults, free, wanted)
             if found is not None:
                 return found

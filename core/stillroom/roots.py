@@ -69,7 +69,7 @@ def _of_run(f: Curve, run: list[Spot]) -> Iterator[float]:
     for i, (x, y) in enumerate(run):
         if i:
             left, here = _off_zero(f, run[i - 1], x), _off_zero(f, (x, y), run[i - 1][0])
-            if left[1] * here[1] < 0:
+            if left[1] < 0 < here[1] or here[1] < 0 < left[1]:
                 yield _between(f, *left, *here)
             elif i + 1 < len(run) and (turn := _turn(f, left, here, run[i + 1])):
                 yield _between(f, *left, *turn)
@@ -121,7 +121,7 @@ def _between(f: Callable[[float], float], a: float, fa: float, b: float, fb: flo
         y = f(x)
         if y == 0.0 or abs(b - a) <= 4e-16 * max(abs(a), abs(b)):
             return x
-        if y * fb < 0:
+        if (y < 0) != (fb < 0):
             a, fa = b, fb
         else:
             fa /= 2

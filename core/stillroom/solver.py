@@ -40,6 +40,10 @@ class Solution:
         return frozenset(n for s in self.plan.path for t in (*s.roots, s.residual or 0.0) for n in formula.names(t))
 
 
+class _Depends(Exception):
+    """What is wanted depends on the amount that was taken to be free."""
+
+
 class Solver:
     """Keeps the plans of one calculator, in memory and in one file."""
 
@@ -60,14 +64,20 @@ class Solver:
             self._inside(name, value)
         filled = self._filled(given, rows)
         question = self.question(given, rows, wanted)
-        try:
-            return self._solved(question, given, filled, rows)
-        except NotAnswered:
-            if question not in self._read_back:
-                raise
-        self._forget(question)
-        self._plans[question] = self._derive(question)
+        for _ in range(2):
+            try:
+                return self._solved(question, given, filled, rows)
+            except _Depends:
+                self._again(question, any_amount=False)
+            except NotAnswered:
+                if question not in self._read_back:
+                    raise
+                self._again(question)
         return self._solved(question, given, filled, rows)
+
+    def _again(self, question: Question, any_amount: bool = True) -> None:
+        self._forget(question)
+        self._plans[question] = self._derive(question, any_amount)
 
     def _filled(self, given: Iterable[str], rows: Mapping[str, str]) -> dict[str, float]:
         return {v: float(number) for c, k in self.model.choices.items() if c in rows
@@ -117,10 +127,10 @@ class Solver:
     def _planner(self, question: Question) -> Planner:
         return Planner(self.model, replace(question, spare=self.spare()))
 
-    def _derive(self, question: Question) -> Plan | Missing:
+    def _derive(self, question: Question, any_amount: bool = True) -> Plan | Missing:
         made: Plan | Missing
         try:
-            made = self._planner(question).plan()
+            made = self._planner(question).plan(any_amount)
             data: Any = plans.to_json(made)
         except Missing as e:
             made, data = e, {"missing": [list(s) for s in e.sets]}
@@ -180,7 +190,7 @@ class Solver:
         large, _ = self._all(question, plan, {**inputs, plan.free: 700.0}, rows)
         agree = {n: v for n, v in small.items() if _same(v, large.get(n, float("nan")))}
         if not all(w in agree for w in question.wanted if w in small):
-            raise Missing(question.wanted, [(plan.free,)])
+            raise _Depends
         return agree, chose
 
     def _all(self, question: Question, plan: Plan, inputs: Mapping[str, float],

@@ -76,7 +76,8 @@ def kernel_of(*calculators: Calculator, **more: object) -> Kernel:
     """A kernel with these calculators, each a plugin of its own name."""
     kernel = Kernel(discover=False, **more)  # type: ignore[arg-type]
     for c in calculators:
-        assert kernel.add(c.name, c).errors == []
+        errors = kernel.add(c.name, c).errors
+        assert errors == [], errors
     return kernel
 
 
