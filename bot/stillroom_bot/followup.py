@@ -17,6 +17,7 @@ from .reading.quantity import Quantity
 from .reading.ranking import rank
 from .reading.reader import COVER, Reader, Reading
 from .reading.view import View
+from .reading.wanting import TOTALS
 from .reading.viewer import candidates_of
 
 FOLLOW = 0.9
@@ -174,6 +175,7 @@ class Follower:
             filled.setdefault(n, ("", MISSING))
         view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover, filled)
         view.has_spec = bool(context.request.spec)
+        view.settled = frozenset(context.request.choices)
         bonus = FOLLOW + self._cue(message)
         found = []
         for c in candidates_of(view, 4):
@@ -245,7 +247,9 @@ class Follower:
         asked_units = bool(message.asked.units)
         if not changed and not asked_units:
             return None
-        wanted = c.wanted if named else tuple(w for w in old.wanted if w not in new.given) or c.wanted
+        kept = tuple(w for w in old.wanted if w not in new.given)
+        every_line = bool(old.spec) and not old.wanted
+        wanted = c.wanted if named else kept or (() if every_line else c.wanted)
         if not named and asked_units and not new.given and not c.rows:
             wanted = old.wanted
         if self._repeats(message, wanted, old, c):
@@ -270,6 +274,10 @@ class Follower:
         if message.asked.units and not any(self._in(message, old.calculator, n) for n in old.wanted):
             return any(self._in(message, old.calculator, n) for n in names)
         view = self.reader.profile(c.model.id)
+        if names & view.wholes.keys() and any(
+            message.tokens[i].text in TOTALS for a, b in message.asked.zones for i in range(a, b + 1)
+        ):
+            return True
         if not message.content:
             return bool(message.asked.how)
         for a, b in (*message.asked.zones, *message.asked.rest):

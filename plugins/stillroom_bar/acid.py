@@ -204,11 +204,8 @@ SAME = Calculator(
     var("acidity", "percent_wv", "acidity of the juice, own acidity", bounds=(0, 100), shy=True),
     var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     equations=["acidity * volume = other_acidity * other_volume"],
-    only=(
-        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
-        "phosphoric, ascorbic, lime strength, mild"
-    ),
-    words="same acid, as much acid, carries as much acid, instead of, replace, swap, substitute, equal acid, matches",
+    only="same acid, as much acid, equal acid, instead, replace, replaces, swap, substitute, same sourness, as sour",
+    words="same acid, as much acid, carries as much acid, instead of, replace, swap, substitute, equal acid",
     asked="other_volume, volume", conventions=[NO_BULK, TYPICAL],
     examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
     source="mass balance")

@@ -58,7 +58,7 @@ POUR_COST = Calculator(
     var(
         "price",
         "currency",
-        "price, net price, price before tax, sells, sold at, charge, pre tax, menu price pre tax, menu, drink",
+        "price, net price, price before tax, sell, sell it, sold at, charge, pre tax, menu price pre tax, menu, drink",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
     var("profit", "currency", "profit, gross profit, gp, make on it, earn", bounds=(None, None)),

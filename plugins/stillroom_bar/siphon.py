@@ -129,7 +129,7 @@ CHARGERS = Calculator(
     constants=CONSTANTS,
     only=(
         "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma, isi, chargers"
+        "espuma, chargers"
     ),
     words="siphon, whipper, charger, cream siphon, n2o, nitrous, cartridge, box, fill, gas, foam",
     asked="chargers, boxes, fills, gas",
@@ -190,7 +190,7 @@ SERVICE = Calculator(
     constants=CONSTANTS,
     only=(
         "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma, isi"
+        "espuma"
     ),
     words="siphon, whipper, portion, batch, service, fills, how many siphons, foam, chargers, each fill",
     asked="fills, chargers, portions",
@@ -231,7 +231,7 @@ FILL = Calculator(
     limits=[OVERFULL],
     only=(
         "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma, isi"
+        "espuma"
     ),
     words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill, "
         "can i put, fit in, too much base",

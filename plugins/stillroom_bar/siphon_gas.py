@@ -29,7 +29,7 @@ CHECK = Calculator(
     var(
         "charger",
         "gram",
-        "charger, gram charger",
+        "charger, gram charger, charger size",
         role="each",
         default=8,
         note="the usual small charger holds 8 g of N2O",
@@ -50,7 +50,7 @@ CHECK = Calculator(
     constants=CONSTANTS,
     only=(
         "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma, isi"
+        "espuma"
     ),
     words="siphon, whipper, charger, ok, okay, safe, may i, can i, all right, allowed, too many, put, "
     "extra, in one, soft, "

@@ -22,7 +22,7 @@ from .reader import Reader, Reading
 
 MARGIN = 0.35
 WEAKEST_USE = -0.3
-LEAST_EACH = 1.0
+LEAST_EACH = 1.5
 CONSOLATION = 1.85
 FAR = 3.2
 MOST_SOLVED = 9
@@ -96,6 +96,9 @@ def _empty(answer: Answer, reading: Reading) -> bool:
     if first.unit == "count" and any(v.name == first.name and v.origin == "assumed" for v in answer.values):
         return True
     given = reading.request.given
+    shown = reading.candidate.model.variables.get(first.name)
+    if not given and shown is not None and shown.shy and shown.default is not None:
+        return True
     return first.base == 0 or (
         len(given) > 1
         and any(
@@ -197,6 +200,6 @@ def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
     if any(u.score < WEAKEST_USE for u in c.uses):
         found.append("")
-    if c.uses and outcome.score < LEAST_EACH * (1 + len(c.uses) + 0.5 * len(c.lines)):
+    if c.uses and outcome.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines)):
         found.append("")
     return found

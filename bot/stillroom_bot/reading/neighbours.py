@@ -147,7 +147,7 @@ def neighbours(m: Message) -> None:
             if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
                 break
             if i in taken:
-                factor *= 0.3
+                factor *= 0.9 if m.quantities[taken[i]].carried else 0.3
                 i = m.quantities[taken[i]].first - 1
                 continue
             if word in SOFT:

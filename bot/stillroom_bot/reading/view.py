@@ -20,7 +20,7 @@ class View:
     """A message seen by a calculator.  ``rows`` are the chosen rows, ``context`` the variables of the job before.
 
     ``has_spec`` says that the job before has a spec already; ``context`` maps a variable to the unit it was given
-    in and how much that speaks for filling it again.
+    in and how much that speaks for filling it again; ``settled`` are the choices that the job before has made.
     """
 
     def __init__(
@@ -37,6 +37,7 @@ class View:
         self.context = context or {}
         self.rows: dict[str, str] = {}
         self.has_spec = False
+        self.settled: frozenset[str] = frozenset()
 
     @cached_property
     def mine(self) -> list[tuple[Match, Meaning, frozenset[str]]]:

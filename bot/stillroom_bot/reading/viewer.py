@@ -24,7 +24,7 @@ def candidates_of(view: View, most: int = 3) -> list[Candidate]:
                     chosen.setdefault(*u.row)
             for wish in wishes.of(frozenset(u.variable for u in p.uses), bool(p.lines)):
                 rows = {**wish.rows, **chosen}
-                still_open = OPEN * sum(c not in rows for c in view.profile.must)
+                still_open = OPEN * sum(c not in rows and c not in view.settled for c in view.profile.must)
                 score = p.score + option.score + wish.score + view.cover - view.blank - still_open
                 parts = {
                     "numbers": p.score,
