@@ -17,8 +17,8 @@ from .reading.quantity import Quantity
 from .reading.ranking import rank
 from .reading.reader import COVER, Reader, Reading
 from .reading.view import View
-from .reading.wanting import TOTALS
 from .reading.viewer import candidates_of
+from .reading.wanting import TOTALS
 
 FOLLOW = 0.9
 CUE = 1.3

@@ -84,7 +84,7 @@ def _number(number: float, text: str) -> float:
 
 def equation(text: str) -> tuple[Tree, Tree]:
     """Both sides of ``"left = right"``.  Raises FormulaError."""
-    left, sign, right = text.partition("=")
+    left, sign, right = (part.strip() for part in text.partition("="))
     if not sign or "=" in right:
         raise FormulaError(f"{text!r} is not an equation: it needs exactly one '='.")
     return parse(left), parse(right)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from math import isfinite
 from typing import Any
 
 from .errors import RequestError
@@ -29,11 +30,14 @@ class Amount:
 
     @classmethod
     def from_json(cls, data: Mapping[str, Any]) -> Amount:
-        """From plain data.  Raises RequestError for anything else."""
+        """From plain data with finite numbers.  Raises RequestError for anything else."""
         try:
-            return cls(float(data["value"]), str(data["unit"]), float(data["base"]), str(data.get("said", "")))
-        except (KeyError, TypeError, ValueError):
+            made = cls(float(data["value"]), str(data["unit"]), float(data["base"]), str(data.get("said", "")))
+        except (KeyError, TypeError, ValueError, AttributeError):
             raise RequestError(f"{data!r} is no amount.") from None
+        if not (isfinite(made.value) and isfinite(made.base)):
+            raise RequestError(f"{data!r} is no amount.")
+        return made
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,7 @@ class Solver:
         self._runners: dict[tuple[Question, str], Runner] = {}
         self._file: dict[str, Any] | None = None
         self._read_back: set[Question] = set()
+        self._blaming = False
 
     def solve(self, given: Mapping[str, float], rows: Mapping[str, str], wanted: Sequence[str]) -> Solution:
         """Find ``wanted`` from base numbers and chosen rows.
@@ -264,6 +265,9 @@ class Solver:
 
     def _contradiction(self, question: Question, inputs: Mapping[str, float], rows: Mapping[str, str],
                        check: tuple[formula.Tree, formula.Tree]) -> None:
+        """Name the given value that the others speak against; on the way there it does not matter which it is."""
+        if self._blaming:
+            raise OutOfBounds("These values do not fit together.")
         m = self.model
         names = [n for n in m.variables if n in question.given]
         involved = formula.names(check[0]) | formula.names(check[1])
@@ -271,10 +275,13 @@ class Solver:
         names.sort(key=lambda n: (n not in involved, unit[n].kind != "ww" and unit[n].dimension != NONE))
         for name in names:
             rest = {n: inputs[n] for n in question.given if n != name}
+            self._blaming = True
             try:
                 solution = self.solve(rest, rows, (name,))
             except NotAnswered:
                 continue
+            finally:
+                self._blaming = False
             implied = solution.values[name]
             if solution.origin[name] == "found" and not _same(implied, inputs[name]):
                 taken = [f"{m.variables[n].title} {self.say(n, solution.values[n])}" for n in solution.plan.defaults

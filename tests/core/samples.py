@@ -6,36 +6,59 @@ from stillroom import Calculator, Function, Kernel, choice, limit, var
 from stillroom.messages import Answer
 
 TEA = Calculator(
-    "tea", "Leaf for tea",
-    var("leaf", "gram"), var("water", "liter"),
+    "tea",
+    "Leaf for tea",
+    var("leaf", "gram"),
+    var("water", "liter"),
     var("dose", "gram / liter", default=8, usual=(4, 15), note="as it is usually made"),
-    equations=["leaf = dose * water"], asked="leaf, water, dose", source="common practice",
+    equations=["leaf = dose * water"],
+    asked="leaf, water, dose",
+    source="common practice",
     example=("how much tea for 1.5 l?", "12 gram"),
 )
 BRINE = Calculator(
-    "brine", "Salt water by mass",
-    var("salt", "gram"), var("water", "gram"), var("brine", "gram"),
+    "brine",
+    "Salt water by mass",
+    var("salt", "gram"),
+    var("water", "gram"),
+    var("brine", "gram"),
     var("strength", "percent_ww", bounds=(0, 100)),
-    equations=["brine = salt + water", "salt = strength * brine"], source="by definition",
+    equations=["brine = salt + water", "salt = strength * brine"],
+    source="by definition",
     limits=[limit("strength <= 0.26", "refuse", "No more than 26 % of salt dissolves; this would be {strength}.")],
 )
 ROOM = Calculator(
-    "room", "Two sides of a sheet from its area and the half of its edge",
-    var("long", "centimeter", usual=(20, 100)), var("short", "centimeter", usual=(1, 20)),
-    var("edge", "centimeter"), var("area", "centimeter", hidden=True), var("surface", "milliliter"),
+    "room",
+    "Two sides of a sheet from its area and the half of its edge",
+    var("long", "centimeter", usual=(20, 100)),
+    var("short", "centimeter", usual=(1, 20)),
+    var("edge", "centimeter"),
+    var("area", "centimeter", hidden=True),
+    var("surface", "milliliter"),
     var("depth", "centimeter", default=1),
-    equations=["edge = long + short", "surface = long * short * depth"], source="geometry",
+    equations=["edge = long + short", "surface = long * short * depth"],
+    source="geometry",
 )
 INKS = [
-    {"id": "iron", "words": "iron, gall", "density": 1.2, "caution": "Iron gall ink stains.", "source": "a table of ours"},
+    {
+        "id": "iron",
+        "words": "iron, gall",
+        "density": 1.2,
+        "caution": "Iron gall ink stains.",
+        "source": "a table of ours",
+    },
     {"id": "soot", "density": 1.05, "source": "a table of ours"},
     {"id": "lead", "density": 2, "source": "a table of ours", "refuse": "Lead is a poison."},
 ]
 INK = Calculator(
-    "ink", "Ink by weight and by volume",
+    "ink",
+    "Ink by weight and by volume",
     choice("kind", INKS, fills={"density": "density"}),
-    var("mass", "gram"), var("volume", "milliliter"), var("density", "gram / milliliter"),
-    equations=["mass = density * volume"], source="by definition",
+    var("mass", "gram"),
+    var("volume", "milliliter"),
+    var("density", "gram / milliliter"),
+    equations=["mass = density * volume"],
+    source="by definition",
 )
 
 
@@ -52,23 +75,35 @@ def slope(t: float) -> float:
 
 
 HILL = Calculator(
-    "hill", "Height along a hill",
-    var("place", "percent", bounds=(0, 100)), var("height", "percent", bounds=(0, 100)),
-    equations=["height = arc(place)"], source="a made-up curve",
+    "hill",
+    "Height along a hill",
+    var("place", "percent", bounds=(0, 100)),
+    var("height", "percent", bounds=(0, 100)),
+    equations=["height = arc(place)"],
+    source="a made-up curve",
     functions=[Function("arc", arc, ("percent",), "percent", (0, 100), "a made-up curve")],
 )
 CLIMB = Calculator(
-    "climb", "Height along a slope",
-    var("place", "percent", bounds=(0, 100)), var("height", "percent", bounds=(0, 300)),
-    var("people", "count"), var("steps", "count"),
-    equations=["height = slope(place)", "steps = people * height"], source="a made-up curve",
+    "climb",
+    "Height along a slope",
+    var("place", "percent", bounds=(0, 100)),
+    var("height", "percent", bounds=(0, 300)),
+    var("people", "count"),
+    var("steps", "count"),
+    equations=["height = slope(place)", "steps = people * height"],
+    source="a made-up curve",
     functions=[Function("slope", slope, ("percent",), "percent", (0, 100), "a made-up curve")],
 )
 BOXES = Calculator(
-    "boxes", "Boxes of pens",
-    var("pens", "count"), var("each", "count", default=12), var("boxes", "count", whole="up"),
+    "boxes",
+    "Boxes of pens",
+    var("pens", "count"),
+    var("each", "count", default=12),
+    var("boxes", "count", whole="up"),
     var("crates", "count"),
-    equations=["pens = each * boxes"], steps=["crates := ceil(boxes / 4)"], source="counting",
+    equations=["pens = each * boxes"],
+    steps=["crates := ceil(boxes / 4)"],
+    source="counting",
 )
 
 

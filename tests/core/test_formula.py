@@ -63,14 +63,17 @@ def test_what_is_no_formula_is_refused(text: str) -> None:
         formula.parse(text)
 
 
-@pytest.mark.parametrize(("text", "tree"), [
-    ("a + b * c", ("+", "a", ("*", "b", "c"))),
-    ("a - b - c", ("-", ("-", "a", "b"), "c")),
-    ("a ** 2 / 3", ("/", ("**", "a", 2.0), 3.0)),
-    ("-a ** 2", ("neg", ("**", "a", 2.0))),
-    ("f(a, 1)", ("call", "f", "a", 1.0)),
-    ("  a  ", "a"),
-])
+@pytest.mark.parametrize(
+    ("text", "tree"),
+    [
+        ("a + b * c", ("+", "a", ("*", "b", "c"))),
+        ("a - b - c", ("-", ("-", "a", "b"), "c")),
+        ("a ** 2 / 3", ("/", ("**", "a", 2.0), 3.0)),
+        ("-a ** 2", ("neg", ("**", "a", 2.0))),
+        ("f(a, 1)", ("call", "f", "a", 1.0)),
+        ("  a  ", "a"),
+    ],
+)
 def test_trees(text: str, tree: formula.Tree) -> None:
     assert formula.parse(text) == tree
 
@@ -90,14 +93,22 @@ def test_a_comparison_compares_two_sides(text: str) -> None:
 def test_the_sentence_names_the_formula() -> None:
     with pytest.raises(FormulaError) as e:
         formula.parse("a.b + 1")
-    assert str(e.value) == ("'a.b + 1': only numbers, names, + - * / **, brackets and functions may stand in a formula.")
+    assert str(e.value) == (
+        "'a.b + 1': only numbers, names, + - * / **, brackets and functions may stand in a formula."
+    )
 
 
 NAMES = ("a", "b", "c")
 LEAVES = st.one_of(st.floats(0, 100, allow_nan=False), st.sampled_from(NAMES))
-TREES = st.recursive(LEAVES, lambda t: st.one_of(
-    st.tuples(st.sampled_from("+-*/"), t, t), st.tuples(st.just("neg"), t),
-    st.tuples(st.just("call"), st.sampled_from(["min", "max"]), t, t)), max_leaves=12)
+TREES = st.recursive(
+    LEAVES,
+    lambda t: st.one_of(
+        st.tuples(st.sampled_from("+-*/"), t, t),
+        st.tuples(st.just("neg"), t),
+        st.tuples(st.just("call"), st.sampled_from(["min", "max"]), t, t),
+    ),
+    max_leaves=12,
+)
 
 
 @given(TREES)
@@ -127,10 +138,21 @@ def _rounded(tree: formula.Tree) -> formula.Tree:
 
 
 BAD_JSON = {
-    "unknown name": "x", "unknown function": ["call", "system", "a"], "no function": ["call"],
-    "no arguments": ["call", "min"], "wrong arity": ["call", "one", "a", "b"], "unknown operator": ["%", "a", "b"],
-    "one operand": ["+", "a"], "three operands": ["+", "a", "b", "c"], "not a number": float("nan"),
-    "infinite": float("inf"), "true": True, "null": None, "object": {"+": 1}, "empty": [], "list as operator": [["+"], "a"],
+    "unknown name": "x",
+    "unknown function": ["call", "system", "a"],
+    "no function": ["call"],
+    "no arguments": ["call", "min"],
+    "wrong arity": ["call", "one", "a", "b"],
+    "unknown operator": ["%", "a", "b"],
+    "one operand": ["+", "a"],
+    "three operands": ["+", "a", "b", "c"],
+    "not a number": float("nan"),
+    "infinite": float("inf"),
+    "true": True,
+    "null": None,
+    "object": {"+": 1},
+    "empty": [],
+    "list as operator": [["+"], "a"],
     "list as function": ["call", ["min"], "a"],
 }
 

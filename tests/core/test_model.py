@@ -8,8 +8,12 @@ import pytest
 from stillroom import Calculator, Function, Kernel, Lines, Row, choice, include, limit, var, whole
 from stillroom.errors import DeclarationError, DimensionError, FormulaError, StillroomError
 
-MASS, VOLUME, BRIX, ABV = (var("mass", "gram"), var("volume", "liter"), var("brix", "percent_ww"),
-                           var("abv", "percent_vv"))
+MASS, VOLUME, BRIX, ABV = (
+    var("mass", "gram"),
+    var("volume", "liter"),
+    var("brix", "percent_ww"),
+    var("abv", "percent_vv"),
+)
 F = Function("weigh", lambda x: x, ("percent_ww", "degree_Celsius"), "gram / liter", (0, 80), "made up")
 WARM = var("warm", "degree_Celsius")
 
@@ -20,95 +24,190 @@ def errors(*parts: Any, equations: tuple[str, ...] = (), **more: Any) -> list[st
 
 SENTENCES = {
     "two dimensions": (
-        [MASS, VOLUME], ["mass = volume"], {},
-        "p.c: in 'mass = volume' the left side measures mass, the right length^3."),
+        [MASS, VOLUME],
+        ["mass = volume"],
+        {},
+        "p.c: in 'mass = volume' the left side measures mass, the right length^3.",
+    ),
     "a sum of two dimensions": (
-        [MASS, VOLUME], ["mass = mass + volume"], {}, "p.c: 'mass = mass + volume' adds mass and length^3."),
+        [MASS, VOLUME],
+        ["mass = mass + volume"],
+        {},
+        "p.c: 'mass = mass + volume' adds mass and length^3.",
+    ),
     "a power of a measure": (
-        [MASS, VOLUME], ["mass = mass ** volume"], {},
-        "p.c: 'mass = mass ** volume' has a power that is not a plain number."),
+        [MASS, VOLUME],
+        ["mass = mass ** volume"],
+        {},
+        "p.c: 'mass = mass ** volume' has a power that is not a plain number.",
+    ),
     "percent by mass of a volume": (
-        [VOLUME, BRIX], ["volume = brix * volume"], {},
-        "p.c: 'volume = brix * volume' takes a percent by mass of a volume."),
+        [VOLUME, BRIX],
+        ["volume = brix * volume"],
+        {},
+        "p.c: 'volume = brix * volume' takes a percent by mass of a volume.",
+    ),
     "percent by volume of a mass": (
-        [MASS, ABV], ["mass = abv * mass"], {}, "p.c: 'mass = abv * mass' takes a percent by volume of a mass."),
+        [MASS, ABV],
+        ["mass = abv * mass"],
+        {},
+        "p.c: 'mass = abv * mass' takes a percent by volume of a mass.",
+    ),
     "percent by mass as one by volume": (
-        [BRIX, ABV], ["brix = abv"], {}, "p.c: 'brix = abv' equates a percent by mass with one by volume."),
+        [BRIX, ABV],
+        ["brix = abv"],
+        {},
+        "p.c: 'brix = abv' equates a percent by mass with one by volume.",
+    ),
     "an unknown name": ([MASS], ["mass = weight"], {}, "p.c: 'mass = weight' names 'weight', which is not declared."),
     "an unknown function": (
-        [MASS], ["mass = f(mass)"], {}, "p.c: 'mass = f(mass)' calls 'f', which is not among its functions."),
+        [MASS],
+        ["mass = f(mass)"],
+        {},
+        "p.c: 'mass = f(mass)' calls 'f', which is not among its functions.",
+    ),
     "too few arguments": (
-        [MASS, BRIX], ["mass = weigh(brix)"], {"functions": [F]}, "p.c: 'mass = weigh(brix)': weigh takes 2 arguments, not 1."),
+        [MASS, BRIX],
+        ["mass = weigh(brix)"],
+        {"functions": [F]},
+        "p.c: 'mass = weigh(brix)': weigh takes 2 arguments, not 1.",
+    ),
     "an argument of another dimension": (
-        [MASS, BRIX, VOLUME], ["mass = weigh(brix, mass) * volume"], {"functions": [F]},
-        "p.c: 'mass = weigh(brix, mass) * volume': weigh takes degree_Celsius, not mass."),
+        [MASS, BRIX, VOLUME],
+        ["mass = weigh(brix, mass) * volume"],
+        {"functions": [F]},
+        "p.c: 'mass = weigh(brix, mass) * volume': weigh takes degree_Celsius, not mass.",
+    ),
     "an argument of another kind": (
-        [MASS, ABV, VOLUME, WARM], ["mass = weigh(abv, warm) * volume"], {"functions": [F]},
-        "p.c: 'mass = weigh(abv, warm) * volume': weigh takes percent_ww, not percent_vv."),
+        [MASS, ABV, VOLUME, WARM],
+        ["mass = weigh(abv, warm) * volume"],
+        {"functions": [F]},
+        "p.c: 'mass = weigh(abv, warm) * volume': weigh takes percent_ww, not percent_vv.",
+    ),
     "no argument": ([MASS], ["mass = min()"], {}, "p.c: 'mass = min()': min cannot take 0 arguments."),
-    "too many arguments": ([MASS], ["mass = ceil(mass, mass)"], {}, "p.c: 'mass = ceil(mass, mass)': ceil cannot take 2 arguments."),
+    "too many arguments": (
+        [MASS],
+        ["mass = ceil(mass, mass)"],
+        {},
+        "p.c: 'mass = ceil(mass, mass)': ceil cannot take 2 arguments.",
+    ),
     "the smaller of two dimensions": (
-        [MASS, VOLUME], ["mass = min(mass, volume)"], {},
-        "p.c: 'mass = min(mass, volume)' compares things that are measured differently."),
+        [MASS, VOLUME],
+        ["mass = min(mass, volume)"],
+        {},
+        "p.c: 'mass = min(mass, volume)' compares things that are measured differently.",
+    ),
     "a choice that is none": (
-        [MASS], ["mass = look(mass)"], {"functions": [Function("look", lambda r: 1.0, ("choice",), "gram")]},
-        "p.c: 'mass = look(mass)': 'mass' is no choice."),
+        [MASS],
+        ["mass = look(mass)"],
+        {"functions": [Function("look", lambda r: 1.0, ("choice",), "gram")]},
+        "p.c: 'mass = look(mass)': 'mass' is no choice.",
+    ),
     "an unknown unit": ([var("mass", "gramm")], [], {}, "There is no unit 'gramm'. Did you mean gram"),
     "shown in another dimension": (
-        [var("mass", "gram", show="liter")], [], {}, "p.c: mass is in gram and cannot be shown in liter."),
+        [var("mass", "gram", show="liter")],
+        [],
+        {},
+        "p.c: mass is in gram and cannot be shown in liter.",
+    ),
     "a limit of two dimensions": (
-        [MASS, VOLUME], [], {"limits": [limit("mass <= volume", "refuse", "no")]},
-        "p.c: in 'mass <= volume' the left side measures mass, the right length^3."),
+        [MASS, VOLUME],
+        [],
+        {"limits": [limit("mass <= volume", "refuse", "no")]},
+        "p.c: in 'mass <= volume' the left side measures mass, the right length^3.",
+    ),
     "a default of another dimension": (
-        [var("mass", "gram", default="volume"), VOLUME], [], {},
-        "p.c: in 'default mass = volume' the left side measures mass, the right length^3."),
-    "asked for what is not there": ([MASS], [], {"asked": "weight"}, "p.c: asked names 'weight', which is no variable."),
+        [var("mass", "gram", default="volume"), VOLUME],
+        [],
+        {},
+        "p.c: in 'default mass = volume' the left side measures mass, the right length^3.",
+    ),
+    "asked for what is not there": (
+        [MASS],
+        [],
+        {"asked": "weight"},
+        "p.c: asked names 'weight', which is no variable.",
+    ),
     "a ratio of what is not there": (
-        [MASS, var("r", "dimensionless", ratio="mass:water")], [], {},
-        "p.c: the ratio r names 'water', which is no variable."),
+        [MASS, var("r", "dimensionless", ratio="mass:water")],
+        [],
+        {},
+        "p.c: the ratio r names 'water', which is no variable.",
+    ),
     "named by no choice": (
-        [var("mass", "gram", named_by="thing")], [], {}, "p.c: mass is named by 'thing', which is no choice."),
+        [var("mass", "gram", named_by="thing")],
+        [],
+        {},
+        "p.c: mass is named by 'thing', which is no choice.",
+    ),
     "a choice that fills nothing": (
-        [MASS, choice("k", [{"id": "a", "source": "s"}], fills={"x": "y"})], [], {},
-        "p.c: the choice k fills 'x', which is no variable."),
+        [MASS, choice("k", [{"id": "a", "source": "s"}], fills={"x": "y"})],
+        [],
+        {},
+        "p.c: the choice k fills 'x', which is no variable.",
+    ),
     "a temperature as a plain number": (
-        [var("warm", "degree_Celsius"), var("n", "count")], ["warm = n"], {},
-        "p.c: in 'warm = n' the left side measures temperature, the right a plain number."),
+        [var("warm", "degree_Celsius"), var("n", "count")],
+        ["warm = n"],
+        {},
+        "p.c: in 'warm = n' the left side measures temperature, the right a plain number.",
+    ),
     "a step of another dimension": (
-        [MASS, VOLUME], [], {"steps": ["mass := ceil(volume)"]},
-        "p.c: in 'mass := ceil(volume)' the left side measures mass, the right length^3."),
+        [MASS, VOLUME],
+        [],
+        {"steps": ["mass := ceil(volume)"]},
+        "p.c: in 'mass := ceil(volume)' the left side measures mass, the right length^3.",
+    ),
 }
 
 
 @pytest.mark.parametrize(("parts", "equations", "more", "sentence"), SENTENCES.values(), ids=SENTENCES.keys())
-def test_what_cannot_work_is_said_in_a_sentence(parts: list[Any], equations: list[str], more: dict[str, Any],
-                                                sentence: str) -> None:
+def test_what_cannot_work_is_said_in_a_sentence(
+    parts: list[Any], equations: list[str], more: dict[str, Any], sentence: str
+) -> None:
     (error,) = errors(*parts, equations=tuple(equations), **more)
     assert error == sentence or (sentence.startswith("There is no unit") and error.startswith(sentence))
 
 
-@pytest.mark.parametrize(("parts", "equations"), [
-    ([MASS, BRIX, var("sugar", "gram")], "sugar = brix * mass"),
-    ([VOLUME, ABV, var("ethanol", "liter")], "ethanol = abv * volume"),
-    ([MASS, VOLUME, var("content", "percent_wv")], "mass = content * volume"),
-    ([MASS, VOLUME, var("d", "gram / milliliter"), BRIX, var("s", "gram")], "s = brix * (d * volume)"),
-    ([MASS, var("side", "centimeter"), var("d", "gram / milliliter")], "mass = d * side ** 3"),
-    ([MASS, var("side", "centimeter"), var("d", "gram / milliliter")], "d = mass * side ** -3"),
-    ([MASS, var("n", "count")], "mass = mass * 2 ** n"),
-    ([MASS], "mass - mass = 0"),
-], ids=lambda x: x if isinstance(x, str) else "")
+@pytest.mark.parametrize(
+    ("parts", "equations"),
+    [
+        ([MASS, BRIX, var("sugar", "gram")], "sugar = brix * mass"),
+        ([VOLUME, ABV, var("ethanol", "liter")], "ethanol = abv * volume"),
+        ([MASS, VOLUME, var("content", "percent_wv")], "mass = content * volume"),
+        ([MASS, VOLUME, var("d", "gram / milliliter"), BRIX, var("s", "gram")], "s = brix * (d * volume)"),
+        ([MASS, var("side", "centimeter"), var("d", "gram / milliliter")], "mass = d * side ** 3"),
+        ([MASS, var("side", "centimeter"), var("d", "gram / milliliter")], "d = mass * side ** -3"),
+        ([MASS, var("n", "count")], "mass = mass * 2 ** n"),
+        ([MASS], "mass - mass = 0"),
+    ],
+    ids=lambda x: x if isinstance(x, str) else "",
+)
 def test_what_is_consistent_is_taken(parts: list[Any], equations: str) -> None:
     assert errors(*parts, equations=(equations,)) == []
 
 
-@pytest.mark.parametrize("make", [
-    lambda: var("Mass", "gram"), lambda: var("mass!", "gram"), lambda: var("class", "gram"), lambda: var("", "gram"),
-    lambda: var("m" * 41, "gram"), lambda: var("__import__", "gram"), lambda: var("mass", "gram", role="boss"),
-    lambda: choice("k", [{"id": "a"}]), lambda: choice("k", [{"source": "s"}]),
-    lambda: choice("k", [{"id": "a", "source": "s"}], default="b"), lambda: limit("mass <= 1", "forbid", "no"),
-    lambda: whole("mass = 1"), lambda: Calculator("A b", "t"), lambda: Calculator("c", "t", MASS, MASS),
-    lambda: Calculator("c", "t", MASS, constants={"mass": (1, "gram")}), lambda: include(Calculator("c", "t", MASS), weight="w"),
-])
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda: var("Mass", "gram"),
+        lambda: var("mass!", "gram"),
+        lambda: var("class", "gram"),
+        lambda: var("", "gram"),
+        lambda: var("m" * 41, "gram"),
+        lambda: var("__import__", "gram"),
+        lambda: var("mass", "gram", role="boss"),
+        lambda: choice("k", [{"id": "a"}]),
+        lambda: choice("k", [{"source": "s"}]),
+        lambda: choice("k", [{"id": "a", "source": "s"}], default="b"),
+        lambda: limit("mass <= 1", "forbid", "no"),
+        lambda: whole("mass = 1"),
+        lambda: Calculator("A b", "t"),
+        lambda: Calculator("c", "t", MASS, MASS),
+        lambda: Calculator("c", "t", MASS, constants={"mass": (1, "gram")}),
+        lambda: include(Calculator("c", "t", MASS), weight="w"),
+    ],
+)
 def test_a_bad_part_is_refused_where_it_is_written(make: Any) -> None:
     with pytest.raises(DeclarationError):
         make()
@@ -120,9 +219,15 @@ def test_a_limit_is_read_where_it_is_written() -> None:
 
 
 def test_including_renames_everywhere() -> None:
-    inner = Calculator("inner", "t", var("salt", "gram"), var("water", "gram", default="salt * 3"),
-                       equations=["salt = 2 * water"], limits=[limit("salt <= water", "caution", "much {salt}")],
-                       source="inner source")
+    inner = Calculator(
+        "inner",
+        "t",
+        var("salt", "gram"),
+        var("water", "gram", default="salt * 3"),
+        equations=["salt = 2 * water"],
+        limits=[limit("salt <= water", "caution", "much {salt}")],
+        source="inner source",
+    )
     outer = Calculator("outer", "t", include(inner, sugar="salt"), var("more", "gram"), equations=["more = sugar"])
     assert list(outer.variables) == ["sugar", "water", "more"]
     assert outer.equations == ("sugar = 2 * water", "more = sugar")
@@ -134,8 +239,12 @@ def test_the_fingerprint_follows_what_a_plan_stands_on() -> None:
     def print_of(*, unit: str = "gram", high: float = 5, version: str = "1", title: str = "t") -> str:
         f = Function("f", lambda x: x, (unit,), unit, (0, 9), version=version)
         kernel = Kernel(discover=False)
-        kernel.add("p", Calculator("c", title, var("a", unit, bounds=(0, high)), var("b", unit),
-                                   equations=["a = f(b)"], functions=[f]))
+        kernel.add(
+            "p",
+            Calculator(
+                "c", title, var("a", unit, bounds=(0, high)), var("b", unit), equations=["a = f(b)"], functions=[f]
+            ),
+        )
         return kernel.model("p.c").fingerprint
 
     assert print_of() == print_of(title="worded otherwise")

@@ -1,4 +1,4 @@
-"""Solving: contradictions, several roots, bounds and limits; and that nothing leaves that the equations do not bear out."""
+"""Solving: contradictions, several roots, bounds and limits; nothing leaves that the equations do not bear out."""
 
 from __future__ import annotations
 
@@ -11,16 +11,25 @@ from stillroom.errors import Contradiction, OutOfBounds, SeveralRoots
 from .samples import BOXES, BRINE, CLIMB, HILL, INK, ROOM, TEA, ask, kernel_of, number
 
 LIMITED = Calculator(
-    "limited", "A jar that holds so much",
-    var("poured", "milliliter"), var("jar", "milliliter", default=500), var("rest", "milliliter", bounds=(None, None)),
+    "limited",
+    "A jar that holds so much",
+    var("poured", "milliliter"),
+    var("jar", "milliliter", default=500),
+    var("rest", "milliliter", bounds=(None, None)),
     equations=["jar = poured + rest"],
-    limits=[limit("poured <= jar", "refuse", "{poured} does not go into {jar}."),
-            limit("rest >= least", "caution", "Leave room: only {rest} is left.")],
-    cautions=["Glass breaks."], constants={"least": (50, "milliliter")},
+    limits=[
+        limit("poured <= jar", "refuse", "{poured} does not go into {jar}."),
+        limit("rest >= least", "caution", "Leave room: only {rest} is left."),
+    ],
+    cautions=["Glass breaks."],
+    constants={"least": (50, "milliliter")},
 )
 RULED = Calculator(
-    "ruled", "A limit that stands on a table",
-    var("load", "gram"), var("spare", "gram", bounds=(None, None)), var("span", "centimeter"),
+    "ruled",
+    "A limit that stands on a table",
+    var("load", "gram"),
+    var("spare", "gram", bounds=(None, None)),
+    var("span", "centimeter"),
     equations=["spare = load * 2"],
     functions=[Function("holds", lambda x: 100 - x if x <= 50 else _no(), ("centimeter",), "gram", (0, 50))],
     limits=[limit("load <= holds(span)", "refuse", "Too heavy for {span}.")],
@@ -37,7 +46,9 @@ KERNEL = kernel_of(TEA, BRINE, ROOM, HILL, CLIMB, BOXES, LIMITED, RULED, INK)
 def test_a_contradiction_shows_both_numbers() -> None:
     answer = ask(KERNEL, "tea", {"leaf": (10, "gram"), "water": (1, "liter"), "dose": (8, "gram / liter")}, "water")
     assert (answer.status, answer.reason) == (
-        "declined", "That does not add up: leaf is given as 10 g, but the rest makes it 8 g.")
+        "declined",
+        "That does not add up: leaf is given as 10 g, but the rest makes it 8 g.",
+    )
 
 
 def test_its_parts_are_attributes() -> None:
@@ -51,21 +62,43 @@ def test_what_agrees_may_be_given_twice() -> None:
     assert number(ask(KERNEL, "tea", three, "water")) == pytest.approx(1000)
 
 
-@pytest.mark.parametrize(("calculator", "given", "wanted", "reason"), [
-    ("tea", {"water": (-1, "liter")}, "leaf", "The water would be -1 l, which cannot be: it starts at 0 l."),
-    ("brine", {"strength": (-1, "percent_ww"), "salt": (1, "gram")}, "water",
-     "The strength would be -1 %, which cannot be: it starts at 0 %."),
-    ("brine", {"brine": (1, "gram"), "water": (2, "gram")}, "salt",
-     "The salt would be -1 g, which cannot be: it starts at 0 g."),
-    ("tea", {"leaf": (1, "gram"), "water": (0, "liter")}, "dose",
-     "These values would divide by nothing: one of them cannot be zero."),
-    ("tea", {"leaf": (1e300, "gram")}, "water", "The leaf is too large to work with."),
-    ("tea", {"leaf": (float("nan"), "gram")}, "water", "The leaf is too large to work with."),
-    ("tea", {"leaf": (float("inf"), "gram")}, "water", "The leaf is too large to work with."),
-    ("hill", {"height": (101, "percent")}, "place", "The height would be 101 %, which cannot be: it ends at 100 %."),
-], ids=lambda x: x if isinstance(x, str) else "")
-def test_what_cannot_be_is_declined_with_its_reason(calculator: str, given: dict[str, tuple[float, str]], wanted: str,
-                                                    reason: str) -> None:
+@pytest.mark.parametrize(
+    ("calculator", "given", "wanted", "reason"),
+    [
+        ("tea", {"water": (-1, "liter")}, "leaf", "The water would be -1 l, which cannot be: it starts at 0 l."),
+        (
+            "brine",
+            {"strength": (-1, "percent_ww"), "salt": (1, "gram")},
+            "water",
+            "The strength would be -1 %, which cannot be: it starts at 0 %.",
+        ),
+        (
+            "brine",
+            {"brine": (1, "gram"), "water": (2, "gram")},
+            "salt",
+            "The salt would be -1 g, which cannot be: it starts at 0 g.",
+        ),
+        (
+            "tea",
+            {"leaf": (1, "gram"), "water": (0, "liter")},
+            "dose",
+            "These values would divide by nothing: one of them cannot be zero.",
+        ),
+        ("tea", {"leaf": (1e300, "gram")}, "water", "The leaf is too large to work with."),
+        ("tea", {"leaf": (float("nan"), "gram")}, "water", "The leaf is too large to work with."),
+        ("tea", {"leaf": (float("inf"), "gram")}, "water", "The leaf is too large to work with."),
+        (
+            "hill",
+            {"height": (101, "percent")},
+            "place",
+            "The height would be 101 %, which cannot be: it ends at 100 %.",
+        ),
+    ],
+    ids=lambda x: x if isinstance(x, str) else "",
+)
+def test_what_cannot_be_is_declined_with_its_reason(
+    calculator: str, given: dict[str, tuple[float, str]], wanted: str, reason: str
+) -> None:
     answer = ask(KERNEL, calculator, given, wanted)
     assert (answer.status, answer.reason, answer.answer) == ("declined", reason, ())
 
@@ -79,10 +112,13 @@ def test_several_roots_are_all_named() -> None:
 
 
 def test_the_usual_range_chooses_and_it_is_said() -> None:
-    answer = ask(KERNEL, "room", {"edge": (33, "centimeter"), "surface": (90, "milliliter"), "depth": (1, "centimeter")},
-                 "long")
+    answer = ask(
+        KERNEL, "room", {"edge": (33, "centimeter"), "surface": (90, "milliliter"), "depth": (1, "centimeter")}, "long"
+    )
     assert number(answer) == pytest.approx(30)
-    assert any(t.startswith("the usual range of ") and t.endswith(" chose between two solutions") for t in answer.assumptions)
+    assert any(
+        t.startswith("the usual range of ") and t.endswith(" chose between two solutions") for t in answer.assumptions
+    )
 
 
 def test_where_it_cannot_choose_both_are_named() -> None:

@@ -23,8 +23,9 @@ CASES = {
 
 
 @pytest.mark.parametrize(("equations", "known", "blocks", "checks", "open_"), CASES.values(), ids=CASES.keys())
-def test_order(equations: list[str], known: str, blocks: list[tuple[tuple[int, ...], str]], checks: list[int],
-               open_: str) -> None:
+def test_order(
+    equations: list[str], known: str, blocks: list[tuple[tuple[int, ...], str]], checks: list[int], open_: str
+) -> None:
     found = order([set(e) for e in equations], set(known))
     assert sorted((rows, "".join(sorted(names))) for rows, names in found.blocks) == sorted(blocks)
     assert (list(found.checks), found.open) == (checks, frozenset(open_))

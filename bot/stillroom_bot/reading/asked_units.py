@@ -98,7 +98,7 @@ class AskedUnits(Clauses):
             )
             if hit is None and k in self.taken:
                 for q in self.quantities:
-                    if q.first == k and q.implied and q.units:
+                    if q.first in (k, k - 1) and q.implied and q.units:
                         hit = (q.units, q.last)
             if hit:
                 return tuple(

@@ -22,7 +22,7 @@ from .reader import Reader, Reading
 
 MARGIN = 0.35
 WEAKEST_USE = -0.3
-LEAST_EACH = 1.5
+LEAST_EACH = 1.3
 CONSOLATION = 1.85
 FAR = 3.2
 MOST_SOLVED = 9

@@ -56,7 +56,8 @@ def values(model: Model, name: str) -> st.SearchStrategy[float]:
 
 def rows(choice: Choice) -> st.SearchStrategy[str]:
     """Row ids of a choice, those that refuse an answer left out."""
-    return st.sampled_from([r.id for r in choice.rows.values() if not r.refuse])
+    ids = [r.id for r in choice.rows.values() if not r.refuse]
+    return st.sampled_from(ids) if ids else st.nothing()
 
 
 def supplied(model: Model, chosen: Mapping[str, str]) -> frozenset[str]:

@@ -19,7 +19,6 @@ from pathlib import Path
 from typing import Any
 
 import pint
-
 from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.reading.deciding import Outcome, choose, outcomes_of
@@ -43,8 +42,15 @@ class Judge:
 
     def __init__(self) -> None:
         self.units = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
-        for line in ("count = []", "drop = 0.05 milliliter", "dash = 0.8 milliliter", "barspoon = 5 milliliter",
-                     "currency = [currency]", "brix = percent", "proof = 0.5 percent"):
+        for line in (
+            "count = []",
+            "drop = 0.05 milliliter",
+            "dash = 0.8 milliliter",
+            "barspoon = 5 milliliter",
+            "currency = [currency]",
+            "brix = percent",
+            "proof = 0.5 percent",
+        ):
             self.units.define(line)
 
     def same(self, value: float, unit: str, want: float, want_unit: str, within: float) -> bool:
@@ -66,8 +72,10 @@ class Judge:
             return "asked"
         wanted = [w for w in (expect, *expect.get("also", ())) if "value" in w]
         said = [(a.value, a.unit) for a in answer.answer]
-        fits = all(any(self.same(v, u, w["value"], w.get("unit", ""), expect.get("tol", 0.01)) for v, u in said)
-                   for w in wanted)
+        fits = all(
+            any(self.same(v, u, w["value"], w.get("unit", ""), expect.get("tol", 0.01)) for v, u in said)
+            for w in wanted
+        )
         return "right" if fits else "wrong"
 
 
@@ -80,11 +88,12 @@ def curve(names: list[str]) -> dict[float, Counter[str]]:
     for row in questions(names):
         message = reader.take_apart(row["q"][:4096])
         refused = conversation.refusals.reason(message.tokens) is not None
-        found = [] if refused else outcomes_of(kernel, reader, message, reader.candidates(message), kernel.units, {}, {})
+        found = (
+            [] if refused else outcomes_of(kernel, reader, message, reader.candidates(message), kernel.units, {}, {})
+        )
         for margin in MARGINS:
             decision = choose([replace(o) for o in found], margin, message, reader)
-            asks = decision.best is not None and bool(
-                decision.rivals or decision.doubts or decision.best.reading.asks)
+            asks = decision.best is not None and bool(decision.rivals or decision.doubts or decision.best.reading.asks)
             counts[margin][judge.verdict(row["expect"], decision.best, asks)] += 1
     return counts
 
