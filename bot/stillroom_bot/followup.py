@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from stillroom import Amount, Answer, Kernel, Line, Request
+from stillroom import Amount, Answer, Line, Request
 from stillroom.units import PERCENTS, Units
 
+from .again import PRONOUNS, Again, factor_of
 from .context import Context
 from .reading.candidate import MASS, MONEY, VOLUME, Candidate
-from .reading.deciding import Outcome, solve, worth
+from .reading.deciding import Outcome, worth
 from .reading.message import Message
 from .reading.placing import SAME_UNIT
 from .reading.quantity import Quantity
 from .reading.ranking import rank
-from .reading.reader import COVER, Reader, Reading
+from .reading.reader import COVER
 from .reading.view import View
 from .reading.viewer import candidates_of
 from .reading.wanting import TOTALS
@@ -27,50 +28,16 @@ SHORTEST = 7
 KEPT = 1.4
 MISSING = 1.6
 INHERITED = 3.0
-CERTAIN = 9.0
 MOST_EVICTED = 4
 BASES: dict[tuple[float, ...], str] = {MASS: "gram", VOLUME: "milliliter", MONEY: "currency"}
-AMOUNTS = (MASS, VOLUME, MONEY)
 OPENERS = frozenset(
     """and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
 again my apologies beg pardon i meant mean rather change now switch it's its""".split()
 )
-TIMES = {"double": 2.0, "twice": 2.0, "triple": 3.0, "treble": 3.0, "halve": 0.5, "half": 0.5, "quadruple": 4.0}
-PRONOUNS = frozenset("that this it those them these".split())
 
 
-def factor_of(message: Message) -> float | None:
-    """``double it``, ``half of that``, ``for 3 of them``: by how much the whole job is to be scaled."""
-    words = [t.text for t in message.tokens]
-    live = [q for q in message.quantities if not q.noise]
-    pronoun = any(w in PRONOUNS for w in words)
-    for q in live:
-        after = words[q.last + 1 : q.last + 4]
-        if (
-            q.bare
-            and (
-                after[:2] in (["of", "them"], ["of", "those"], ["of", "these"], ["of", "that"])
-                or (after[:1] in (["times"], ["x"]) and len(words) < 7)
-            )
-            and len(live) == 1
-        ):
-            return q.value
-        if q.bare and len(live) == 1 and pronoun and 0 < q.value < 1 and len(words) < 8:
-            return q.value
-        if q.bare and len(live) == 1 and q.first and words[q.first - 1] in ("x", "times") and len(words) < 7:
-            return q.value
-    if len(words) <= 8 and not [q for q in live if not (q.bare and q.value == 0.5)]:
-        for w in words:
-            if w in TIMES and (pronoun or w in ("double", "triple", "treble", "halve", "quadruple")):
-                return TIMES[w]
-    return None
-
-
-class Follower:
+class Follower(Again):
     """Reads messages in the light of what went before."""
-
-    def __init__(self, kernel: Kernel, reader: Reader):
-        self.kernel, self.reader = kernel, reader
 
     def carry(self, message: Message, context: Context) -> Message:
         """The message with ``that``, ``it`` and ``this batch`` standing for the last result's amount."""
@@ -186,38 +153,6 @@ class Follower:
                 found.append(outcome)
         found.sort(key=lambda o: -o.score)
         return found
-
-    def _in_unit(self, message: Message, context: Context, system: Mapping[str, str]) -> Outcome | None:
-        """A unit alone: the last question once more, answered in it."""
-        old = context.request
-        model = self.kernel.models[old.calculator]
-        chosen = dict(old.units)
-        for name in old.wanted:
-            dimension = model.unit[name].dimension if name in model.unit else None
-            for spelled in message.asked.units:
-                for u in spelled:
-                    if dimension is None or self.kernel.units[u].dimension == dimension:
-                        chosen[name] = system.get(u, u)
-        return self._repeat(replace(old, units=chosen)) if chosen != dict(old.units) else None
-
-    def again(self, context: Context, sizes: Mapping[str, float], system: Mapping[str, str]) -> Outcome:
-        """The last question once more, with the chat's measures as they are now."""
-        units = self.kernel.units.adjusted(sizes)
-
-        def anew(a: Amount) -> Amount:
-            unit = system.get(a.unit, a.unit)
-            return replace(a, unit=unit, base=units[unit].to_base(a.value))
-
-        old = context.request
-        chosen = {n: system.get(u, u) for n, u in old.units.items()}
-        return self._repeat(
-            replace(old, given={n: anew(a) for n, a in old.given.items()}, units=chosen, sizes=dict(sizes))
-        )
-
-    def _repeat(self, request: Request) -> Outcome:
-        model = self.kernel.models[request.calculator]
-        candidate = Candidate(model, (), {}, request.wanted, CERTAIN, False, {})
-        return Outcome(Reading(request, CERTAIN, candidate), self._solve(request), CERTAIN)
 
     def _cue(self, message: Message) -> float:
         words = [t.text for t in message.tokens if t.kind == "word"]
@@ -338,9 +273,6 @@ class Follower:
                     return more, result
         return request, answer
 
-    def _solve(self, request: Request) -> Answer:
-        return solve(self.kernel, Reading(request, 0.0, _NOBODY))
-
     def _spec(self, message: Message, old: tuple[Line, ...], new: tuple[Line, ...], units: Units) -> tuple[Line, ...]:
         """The old lines with the amounts and strengths that the message changes; a line is known by its thing."""
         if not old:
@@ -371,42 +303,6 @@ class Follower:
         noun = message.nouns[k]
         near |= {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
         return bool(words & near)
-
-    def _scaled(self, message: Message, context: Context, factor: float) -> Outcome | None:
-        old = context.request
-        model = self.kernel.models[old.calculator]
-
-        def scaled(a: Amount) -> Amount:
-            return replace(a, value=a.value * factor, base=a.base * factor, said=f"{factor:g} × {a.said or a.value}")
-
-        grows = {n for n in old.given if model.unit[n].dimension in AMOUNTS or model.unit[n].kind == "count"}
-        names = {n for n in grows if model.variables[n].role not in ("each", "per")} or grows
-        given = {n: scaled(a) if n in names else a for n, a in old.given.items()}
-        if not names and old.spec:
-            return self._repeat(
-                replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec))
-            )
-        counted = self._count(context, factor)
-        return counted if counted is not None else self._repeat(replace(old, given=given)) if names else None
-
-    def _count(self, context: Context, factor: float) -> Outcome | None:
-        """A job without an amount, done so many times: a count that it may take."""
-        model = self.kernel.models[context.request.calculator]
-        for name in model.variables:
-            if (
-                model.unit[name].kind == "count"
-                and name not in context.request.wanted
-                and model.variables[name].default == 1
-                and name not in context.request.given
-            ):
-                return self._repeat(
-                    replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)})
-                )
-        return None
-
-    def picked(self, request: Request) -> Outcome:
-        """The outcome of a request that was offered as a choice."""
-        return self._repeat(request)
 
     def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
         """Readings of a new subject that speak of ``it``: settled by what was given under the same name."""
@@ -452,6 +348,3 @@ class Follower:
         """What money the job before was about, given or found: a price and a cost stay the drink's own."""
         found = {n: b for n, b, u in context.result if u == "currency"}
         return {**{n: a.base for n, a in context.request.given.items() if a.unit == "currency"}, **found}
-
-
-_NOBODY = Candidate(None, (), {}, (), 0.0, False, {})  # type: ignore[arg-type]
