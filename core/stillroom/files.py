@@ -7,6 +7,7 @@ or larger than it should be.
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import tempfile
@@ -26,6 +27,11 @@ def kept(path: Path | None) -> Any:
         return json.loads(path.read_bytes())
     except (OSError, ValueError, RecursionError):
         return None
+
+
+def sum_of(data: Any) -> str:
+    """A checksum of JSON data: what was damaged on the way is not believed."""
+    return hashlib.sha256(json.dumps(data, separators=(",", ":")).encode()).hexdigest()
 
 
 def keep(path: Path | None, text: str) -> None:

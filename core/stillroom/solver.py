@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -13,7 +12,7 @@ from typing import Any
 from . import formula
 from . import plan as plans
 from .errors import Contradiction, Missing, NotAnswered, OutOfBounds, Refused, SeveralRoots
-from .files import keep, kept
+from .files import keep, kept, sum_of
 from .model import Model
 from .plan import Plan, Runner
 from .planner import Planner, Question
@@ -168,7 +167,7 @@ class Solver:
         if self._file is None or again:
             data = kept(self._path)
             own = (isinstance(data, dict) and data.get("made by") == self._made_by()
-                   and isinstance(data.get("plans"), dict) and data.get("sum") == _sum(data["plans"]))
+                   and isinstance(data.get("plans"), dict) and data.get("sum") == sum_of(data["plans"]))
             self._file = {**(self._file or {}), **data["plans"]} if own else self._file or {}
         return self._file
 
@@ -177,7 +176,7 @@ class Solver:
         on_disk[key] = data
         while len(on_disk) > MOST_PLANS:
             del on_disk[next(k for k in on_disk if k != "spare")]
-        keep(self._path, json.dumps({"made by": self._made_by(), "plans": on_disk, "sum": _sum(on_disk)},
+        keep(self._path, json.dumps({"made by": self._made_by(), "plans": on_disk, "sum": sum_of(on_disk)},
                                     separators=(",", ":")))
 
     def _made_by(self) -> list[str]:
@@ -311,10 +310,6 @@ class Solver:
 
 def _key(q: Question) -> str:
     return json.dumps([sorted(q.given), q.rows, q.filled, q.wanted])
-
-
-def _sum(plans: Mapping[str, Any]) -> str:
-    return hashlib.sha256(json.dumps(plans, separators=(",", ":")).encode()).hexdigest()
 
 
 def _same(a: float, b: float) -> bool:

@@ -18,13 +18,14 @@ import hashlib
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from importlib import resources
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any, TypeAlias
 
 from .errors import NameClash, UnitError
-from .files import keep, kept
+from .files import keep, kept, sum_of
 
 Dimension: TypeAlias = tuple[float, ...]
 BASE = ("mass", "length", "time", "temperature", "currency", "substance")
@@ -166,38 +167,41 @@ def _worth(rows: Sequence[Mapping[str, str]], cache: Path | None) -> dict[str, t
     text = "\n".join(f"{r['name']} = {r['definition']}" for r in rows)
     key = hashlib.sha256(f"{version('pint')}\n{text}".encode()).hexdigest()[:24]
     path = cache / f"units-{key}.json" if cache else None
-    known = kept(path)
-    if isinstance(known, dict) and known.keys() == {r["name"] for r in rows}:
+    data = kept(path)
+    known = data.get("worth") if isinstance(data, dict) else None
+    if isinstance(known, dict) and known.keys() == {r["name"] for r in rows} and data.get("sum") == sum_of(known):
         try:
             return {n: (float("nan") if f is None else float(f), float(o), [float(x) for x in d])
                     for n, (f, o, d) in known.items()}
         except (TypeError, ValueError):
             pass
-    worth = _ask_pint(rows)
-    keep(path, json.dumps({n: (None if f != f else f, o, d) for n, (f, o, d) in worth.items()}))
+    worth = _ask_pint(tuple((r["name"], r["definition"]) for r in rows))
+    plain = {n: [None if f != f else f, o, d] for n, (f, o, d) in worth.items()}
+    keep(path, json.dumps({"worth": plain, "sum": sum_of(plain)}))
     return worth
 
 
-def _ask_pint(rows: Sequence[Mapping[str, str]]) -> dict[str, tuple[float, float, list[float]]]:
+@lru_cache(4)
+def _ask_pint(rows: Sequence[tuple[str, str]]) -> dict[str, tuple[float, float, list[float]]]:
     import pint
 
     registry: Any = pint.UnitRegistry(None)
     base = dict(zip(("[mass]", "[length]", "[time]", "[temperature]", "[currency]", "[substance]"),
                     range(len(BASE)), strict=True))
     worth = {}
-    for row in rows:
-        if not row["definition"]:
-            worth[row["name"]] = (float("nan"), 0.0, list(NONE))
+    for name, definition in rows:
+        if not definition:
+            worth[name] = (float("nan"), 0.0, list(NONE))
             continue
         try:
-            registry.define(f"{row['name']} = {row['definition']}")
-            unit = registry.Quantity(1.0, row["name"])
+            registry.define(f"{name} = {definition}")
+            unit = registry.Quantity(1.0, name)
             exponents = [0.0] * len(BASE)
             for dimension, power in unit.dimensionality.items():
                 exponents[base[dimension]] = float(power)
-            far = registry.Quantity(1e6, row["name"]).to_base_units().magnitude
-            zero = registry.Quantity(0.0, row["name"]).to_base_units().magnitude
+            far = registry.Quantity(1e6, name).to_base_units().magnitude
+            zero = registry.Quantity(0.0, name).to_base_units().magnitude
         except Exception as e:  # whatever pint raises, down to an AttributeError of its own
-            raise UnitError(f"The unit {row['name']!r} cannot be defined as {row['definition']!r}: {e}.") from e
-        worth[row["name"]] = ((far - zero) / 1e6, zero, exponents)
+            raise UnitError(f"The unit {name!r} cannot be defined as {definition!r}: {e}.") from e
+        worth[name] = ((far - zero) / 1e6, zero, exponents)
     return worth

@@ -22,7 +22,7 @@ REL = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """``kind`` is direction, units, limits, lines, points or declaration; ``text`` says what is wrong."""
+    """``kind`` is direction, units, limits, cautions, lines, points or declaration; ``text`` says what is wrong."""
 
     kind: str
     text: str
@@ -192,6 +192,9 @@ def _other_units(kernel: Kernel, model: Model, point: Point, report: Report) -> 
     if base.status != "answered":
         report.add("points", f"{base.reason} (at {_say(model, point)})")
         return
+    for text in model.calculator.cautions:
+        if text not in base.cautions:
+            report.add("cautions", f"the answer does not say: {text}")
     for name in point.drawn:
         unit = model.unit[name]
         for other in kernel.units:
