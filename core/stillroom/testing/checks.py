@@ -153,13 +153,11 @@ def _again(kernel: Kernel, model: Model, point: Point, d: Direction, report: Rep
             return ""
         return f"{type(e).__name__}: {e} (it is {model.unit[d.hidden].from_base(true):.6g} at {_say(model, point)})"
     value = found.values[d.hidden]
-    if assumed := [n for n in found.plan.defaults if n not in rows]:
-        report.told.append(f"{d}: assumes {', '.join(assumed)}")
-        return ""
-    if found.usual_chose:
-        report.told.append(f"{d}: the usual range of {', '.join(found.usual_chose)} chose")
-        return ""
     if abs(value - true) <= REL * max(abs(value), abs(true)) or _as_good(model, point, d, value):
+        return ""
+    reason = [n for n in found.plan.defaults if n not in rows] or found.usual_chose
+    if reason:
+        report.told.append(f"{d}: another value, by what is assumed or usual of {', '.join(reason)}")
         return ""
     unit = model.unit[d.hidden]
     return f"found {unit.from_base(value):.12g}, not {unit.from_base(true):.12g}, at {_say(model, point)}"
