@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from stillroom import Calculator, Function, choice, limit, var
-from stillroom.testing import Direction, assert_same, check, points, rows, solve_directions, specs, values
+from stillroom.testing import Direction, Point, assert_same, check, points, rows, solve_directions, specs, values
 from stillroom.testing.directions import determined
 
 from .samples import BRINE, CLIMB, HILL, INK, ROOM, TEA, kernel_of, slope
@@ -130,7 +130,7 @@ def test_proportions_do_not_determine_an_amount() -> None:
         equations=["a = c * b", "d * a = b"],
     )
     kernel = kernel_of(twice)
-    point = points(kernel, "twice.twice").example()
+    point = Point({"a": 6.0, "b": 3.0, "c": 2.0, "d": 0.5}, {}, ("b", "c"))
     assert not determined(kernel.model("twice.twice"), point, Direction(("c", "d"), "a"))
     assert determined(kernel.model("twice.twice"), point, Direction(("c", "b"), "a"))
 
