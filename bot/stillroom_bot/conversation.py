@@ -106,7 +106,7 @@ class Conversation:
         before = str((state.open or {}).get("text", ""))
         if context is not None:
             outcomes += self.follower.outcomes(message, context, units, sizes, system)
-            if before and len(before) + len(message.text) < LONGEST:
+            if before and len(before) + len(message.text) < LONGEST and self._answers(message, context):
                 outcomes += self._together(before, message.text, state, units, sizes, system)
             message = self.follower.carry(message, context)
         fresh = outcomes_of(
@@ -115,6 +115,11 @@ class Conversation:
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
         return choose([*outcomes, *fresh], self.margin, message, self.reader)
+
+    def _answers(self, message: Message, context: Context) -> bool:
+        """Does a message say anything that the job asked back about could use?"""
+        about = context.request.calculator
+        return bool(message.quantities) or any(about in m.entry.meanings or m.entry.substances for m in message.matches)
 
     def _together(
         self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]

@@ -270,13 +270,19 @@ class Answering:
     def _fill(self, text: str, known: Mapping[str, float]) -> str:
         for name in self.model.variables:
             if "{" + name + "}" in text and name in known:
-                text = text.replace("{" + name + "}", self.say(name, known[name]))
+                text = text.replace("{" + name + "}", self._as_given(name) or self.say(name, known[name]))
         for name, row in self.rows.items():
             chosen = self.model.choices[name].rows[row]
             text = text.replace("{" + name + "}", chosen.words[0])
             for column in re.findall(r"\{" + name + r"\.(\w+)\}", text):
                 text = text.replace("{" + name + "." + column + "}", str(chosen.values.get(column) or ""))
         return text
+
+    def _as_given(self, name: str) -> str:
+        """A given amount in the unit in which it was given, if that has a symbol."""
+        amount = self.request.given.get(name)
+        symbol = self.units[amount.unit].symbol if amount is not None else ""
+        return f"{say_number(amount.value)} {symbol}" if amount is not None and symbol else ""
 
     def say(self, name: str, base: float) -> str:
         """A base number as text, in the unit in which it will be answered."""

@@ -18,6 +18,16 @@ VESSEL = (
     "siphon, tank, "
     "bucket, pitcher"
 )
+SERVES = var("serves", "count", PEOPLE, role="to", whole="down")
+FEEDS = var(
+    "feeds",
+    "count",
+    "feeds, one drink, drink is, a drink, per drink, spec serves, recipe serves, makes, is for",
+    role="from",
+    default=1,
+    note="the spec is for one",
+)
+FACTOR = var("factor", "dimensionless", "factor, times, multiply, batch factor", shy=True)
 ADDED = "volumes are added; mixing spirit and water shrinks them by a percent or two at most"
 
 SPEC = Lines(
@@ -32,7 +42,7 @@ SPEC = Lines(
 BATCH = Calculator(
     "batch",
     "A spec scaled up or down",
-    var("serves", "count", PEOPLE, role="to", whole="down"),
+    SERVES,
     var(
         "feeds",
         "count",
@@ -61,16 +71,9 @@ BATCH = Calculator(
 DILUTED = Calculator(
     "batch_with_dilution",
     "A spec scaled with its water for dilution",
-    var("serves", "count", PEOPLE, role="to", whole="down"),
-    var(
-        "feeds",
-        "count",
-        "feeds, one drink, drink is, a drink, per drink, spec serves, recipe serves, makes, is for",
-        role="from",
-        default=1,
-        note="the spec is for one",
-    ),
-    var("factor", "dimensionless", "factor, times, multiply, batch factor", shy=True),
+    SERVES,
+    FEEDS,
+    FACTOR,
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("mixed", "milliliter", "undiluted, before water, without water", hidden=True),
     var(
@@ -97,17 +100,10 @@ DILUTED = Calculator(
 LOSSES = Calculator(
     "batch_with_loss",
     "A spec scaled to allow for what is lost",
-    var("serves", "count", PEOPLE, role="to", whole="down"),
-    var(
-        "feeds",
-        "count",
-        "feeds, one drink, drink is, a drink, per drink, spec serves, recipe serves, makes, is for",
-        role="from",
-        default=1,
-        note="the spec is for one",
-    ),
+    SERVES,
+    FEEDS,
     var("lost", "percent", "lost, loss, lose, waste, spill, spillage, allowance", bounds=(0, 100), role="lost"),
-    var("factor", "dimensionless", "factor, times, multiply, batch factor", shy=True),
+    FACTOR,
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("total", "milliliter", VESSEL, role="into"),
     equations=["factor * feeds * (1 - lost) = serves", "total = factor * spec_volume"],

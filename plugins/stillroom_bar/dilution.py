@@ -110,8 +110,8 @@ SPEC = Calculator(
                 holds=HOLDS, needs=("abv",), minimum=2),
     only="stir, shake, stirred, shaken, stirring, shaking, dilution, pre-dilute, predilute, prediluted, "
         "freezer, pre-batch",
-    words="ice, stirred, shaken, abv in the glass, final abv, how much water, pre-dilute, bottled, batch, serves, "
-          "stirring would, shaking would, strain",
+    words="ice, stir, shake, how strong, strength, abv, abv in the glass, final abv, how much water, "
+          "pre-dilute, bottled, batch, serves, stirring would, shaking would, strain",
     asked="water, final_abv, final_volume",
     method=["Undiluted it is {volume} at {abv}; {water} of water makes it {final_volume} at {final_abv}."],
     examples=[("50 ml gin at 47 % and 25 ml vermouth at 16 %, stirred: abv in the glass?", "25.5 percent")],

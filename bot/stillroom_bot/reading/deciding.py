@@ -108,6 +108,12 @@ def _empty(answer: Answer, reading: Reading) -> bool:
     )
 
 
+def _unchanged(answer: Answer, reading: Reading) -> bool:
+    """Does a conversion give back the very amount that it was given (60 g is 60 g)?"""
+    given = {(a.unit, round(a.value, 9)) for a in reading.request.given.values()}
+    return answer.status == "answered" and any((v.unit, round(v.value, 9)) in given for v in answer.answer)
+
+
 def worth(answer: Answer) -> float:
     """What an answer's status adds to its reading's score: the more would have to be asked, the less."""
     score = BONUS[answer.status]
@@ -134,7 +140,8 @@ def outcomes_of(
             break
         reading = reader.reading(c, message, units, sizes, system, now)
         answer = _narrowed(kernel, reading)
-        score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if _empty(answer, reading) else 0.0)
+        empty = _empty(answer, reading) or (c.model.id in reader.pairs and _unchanged(answer, reading))
+        score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if empty else 0.0)
         outcomes.append(Outcome(reading, answer, score))
     outcomes.sort(key=lambda o: -o.score)
     return outcomes

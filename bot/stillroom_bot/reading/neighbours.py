@@ -160,7 +160,7 @@ def neighbours(m: Message) -> None:
             if factor > 0.25 and step < 4:
                 strength = 1.0 if step < 1 else 0.7 if step < 2 else 0.4
                 for role, table in CUES_BEFORE.items():
-                    if word in table:
+                    if word in table and not (word == "to" and step and m.tokens[i + 1].text not in LIGHT):
                         cues[role] = max(cues.get(role, 0.0), table[word] * strength * factor)
             for match in ends.get(i, ()):
                 near.append(Near(match, BEFORE[step] * factor))

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
+from stillroom.units import NONE
+
 from .candidate import Placement, Use
 from .fitting import FAR_FETCHED, fits, right_ounce
 from .lexicon import Match
@@ -104,6 +106,8 @@ def _use(
     role = cues.get(v.role, 0.0) if v.role else 0.0
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
+        return None
+    if q.bare and before is not None and view.units[unit].dimension != NONE and near < FAINT and view.message.nouns[k]:
         return None
     if before is not None and not (q.bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
         cost -= before[1] + (SAME_UNIT if unit == before[0] else 0.0)

@@ -151,7 +151,7 @@ class Ratios(Looking):
                         left
                         and right
                         and not (left[0] <= first <= left[1] or right[0] <= first <= right[1])
-                        and (right[1] <= k + 1 if step < 0 else k <= left[0] <= k + 1)
+                        and (k <= right[1] <= k + 1 if step < 0 else k <= left[0] <= k + 1)
                     ):
                         return left, right
         return None, None

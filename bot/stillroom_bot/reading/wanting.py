@@ -126,7 +126,9 @@ class Wishes:
             score += STRONG if unit.kind in PERCENTS else -1.0
         if "temperature" in how:
             score += COLD if unit.dimension == HEAT else -2.0
-        if "much" in how and unit.dimension in (TIME, HEAT):
+        if "much" in how and (
+            unit.dimension in (TIME, HEAT) or (unit.kind in PERCENTS and not named and not self.measures)
+        ):
             score -= STRONG
         return score
 
