@@ -246,8 +246,10 @@ class Conversation:
     def _choice(self, outcome: Outcome) -> str:
         r = outcome.reading.request
         model = self.kernel.models[r.calculator]
-        parts = ", ".join(f"{model.variables[n].title} {a.said}" for n, a in r.given.items())
+        parts = ", ".join(f"{model.variables[n].title} {a.said}".rstrip() for n, a in r.given.items())
         wanted = ", ".join(model.variables[w].title for w in r.wanted if w in model.variables)
+        if not parts:
+            return f"{wanted}: {model.calculator.title.lower()}" if wanted else model.calculator.title
         return f"{wanted or model.calculator.title}, with {parts}"
 
     def _near(self, message: Message) -> list[str]:

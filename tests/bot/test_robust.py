@@ -64,28 +64,28 @@ def kept(state: State) -> State:
     return State.from_json(json.loads(json.dumps(state.to_json(), allow_nan=False)))
 
 
-@drawn(300)
-@given(text=messages.ANY)
-def test_any_text(conversation: Conversation, text: str) -> None:
+def answered_soundly(conversation: Conversation, text: str) -> None:
     reply, state = conversation.answer(text, State())
     sound(reply, text)
     kept(state)
+
+
+@drawn(300)
+@given(text=messages.ANY)
+def test_any_text(conversation: Conversation, text: str) -> None:
+    answered_soundly(conversation, text)
 
 
 @drawn(400)
 @given(text=messages.MUTATED)
 def test_changed_questions(conversation: Conversation, text: str) -> None:
-    reply, state = conversation.answer(text, State())
-    sound(reply, text)
-    kept(state)
+    answered_soundly(conversation, text)
 
 
 @drawn(60)
 @given(text=messages.CROWD)
 def test_a_pasted_list(conversation: Conversation, text: str) -> None:
-    reply, state = conversation.answer(text, State())
-    sound(reply, text)
-    kept(state)
+    answered_soundly(conversation, text)
 
 
 @drawn(150)

@@ -39,6 +39,7 @@ def test_drops_that_carry_a_salt_dose():
 
 
 def test_a_chat_may_resize_its_drop():
+    """A 20 % brine weighs 1.1478 g/ml at 20 °C (Poradnik fizykochemiczny)."""
     k = kernel()
     request = k.request(
         "bar.solution",
@@ -52,7 +53,7 @@ def test_a_chat_may_resize_its_drop():
 
 
 def test_the_glass_is_less_salty_than_the_dropper():
-    """Salt of 0.3 ml of 20 % saline (1.1478 g/ml) over 120.3 ml of drink, w/v."""
+    """Salt of 0.3 ml of 20 % saline (1.1478 g/ml, Poradnik fizykochemiczny) over 120.3 ml of drink, w/v."""
     given = {"dose": (6, "drop"), "strength": (20, "percent_ww"), "drink": (120, "milliliter")}
     assert number("seasoning", given, "seasoned") == pytest.approx(100 * 0.3 * 1.1478 * 0.2 / 120.3, rel=1e-4)
     refused = ask("seasoning", {**given, "strength": (35, "percent_ww")})

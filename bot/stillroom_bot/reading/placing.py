@@ -77,7 +77,7 @@ def uses_of(view: View, k: int) -> list[Use]:
             if not right_ounce(q, unit, slot, state, view.units):
                 continue
             near, row = affinity.get(name, (0.0, None))
-            if "any" in slot.things and m.nouns[k] is not None:
+            if "any" in slot.things and m.nouns[k] is not None and not q.bare:
                 near = max(near, ANY_THING)
             if name in summed:
                 near = max(near, SUMMED)
@@ -136,6 +136,8 @@ def _use(
     )
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
+        if foreign and q.bare and before is not None:
+            return None
         if foreign:
             if before is not None and not q.strength:
                 score -= before[1] * 0.7

@@ -14,6 +14,7 @@ from .profile import Profile
 LENGTH = 0.35
 NOTHING = Meaning()
 BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.25, 0.05, 1.5, 1.8
+BLANK_ROW = 0.6
 
 
 class View:
@@ -88,9 +89,19 @@ class View:
     def blank(self) -> float:
         """What the content words cost of which this calculator knows nothing."""
         nouns = self.message.noun_tokens if self.profile.any_thing else frozenset()
+        rows = {m.first for m in self.message.matches if m.first == m.last and _row_only(m)}
         cost = 0.0
         for i, known, asked in self.message.content_words(self.lexicon):
-            if i in self.covered or i in nouns:
+            if i in self.covered or (i in nouns and i not in rows):
+                continue
+            if i in rows:
+                cost += BLANK_ROW
                 continue
             cost += (BLANK_KNOWN * (BLANK_ASKED if asked else 1.0)) if known else BLANK_UNKNOWN
         return min(cost, MOST_BLANK)
+
+
+def _row_only(match: Match) -> bool:
+    """Does a word settle a choice wherever it means anything (``stirred``), and name no thing?"""
+    found = match.entry.meanings.values()
+    return not match.entry.substances and any(m.rows for m in found) and not any(m.variables for m in found)
