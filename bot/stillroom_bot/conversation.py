@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
-from stillroom import Answer, Kernel, Request
+from stillroom import Kernel, Request
 from stillroom.units import Units
 
 from . import phrasing
@@ -224,8 +225,6 @@ class Conversation:
 
     def _ways(self, best: Outcome, what: str, choices: tuple[str, ...]) -> dict[str, Any]:
         """Each way of a number or ratio that can be read two ways, as a request of its own."""
-        from dataclasses import replace
-
         request = best.reading.request
         ways: dict[str, Any] = {}
         for k, label in enumerate(choices):
@@ -255,6 +254,3 @@ class Conversation:
     def _near(self, message: Message) -> list[str]:
         ids = [id for _, id in rank(message, self.reader.lexicon, 3)] or list(self.kernel.models)[:3]
         return [m.calculator.examples[0][0] for id in ids if (m := self.kernel.models[id]).calculator.examples]
-
-
-__all__ = ["Answer", "Context", "Conversation", "Mapping", "Units"]

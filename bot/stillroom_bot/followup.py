@@ -13,6 +13,7 @@ from .context import Context
 from .reading.candidate import MASS, MONEY, VOLUME, Candidate
 from .reading.deciding import Outcome, worth
 from .reading.message import Message
+from .reading.neighbours import neighbours
 from .reading.placing import SAME_UNIT
 from .reading.quantity import Quantity
 from .reading.ranking import rank
@@ -64,8 +65,6 @@ class Follower(Again):
             message.mended,
             stops=message.stops,
         )
-        from .reading.neighbours import neighbours
-
         neighbours(carried)
         return carried
 

@@ -113,7 +113,7 @@ class AskedUnits(Clauses):
                 and q.value == 1
                 and all(not self._ends(k) and k not in self.taken for k in range(last + 1, q.first))
                 and self._word(q.first) in ("a", "an")
-                and self._word(q.first - 1) in ("that", "is", "it", "i", "we", "get", *())
+                and self._word(q.first - 1) in ("that", "is", "it", "i", "we", "get")
             ):
                 q.noise = "asked"
                 return tuple(f"{a} / {b}" for a in names for b in q.units if a in self.lex.units), last

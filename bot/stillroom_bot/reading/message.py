@@ -5,13 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from .asked import Asking
 from .clauses import Asked
-from .lexicon import Lexicon, Match, stop_words
-from .quantities import Quantities
+from .lexicon import Lexicon, Match
 from .quantity import Quantity
-from .spelling import Speller
-from .tokens import Token, tokens_of
+from .tokens import Token
 
 
 @dataclass(slots=True)
@@ -76,24 +73,3 @@ class Message:
             zone = {i for a, b in self.asked.zones for i in range(a, b + 1)}
             self._words = [(i, lexicon.known(self.tokens[i].stem), i in zone) for i in self.content]
         return self._words
-
-
-def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = False) -> Message:
-    """The parts of a message.  ``comma`` says that the chat writes decimal commas."""
-    tokens = tokens_of(text)
-    mended = speller.apply(tokens)
-    comma = (
-        comma
-        or "decimal comma" in text.lower()
-        or "comma is the decimal" in text.lower()
-        or "comma as decimal" in text.lower()
-    )
-    quantities = Quantities(tokens, lexicon, comma).find()
-    asked = Asking(tokens, quantities, lexicon).find()
-    matches = list(lexicon.matches(tokens))
-    from .neighbours import neighbours, pairs_of
-
-    m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
-    m.pairs = list(pairs_of(m))
-    neighbours(m)
-    return m

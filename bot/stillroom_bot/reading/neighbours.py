@@ -72,7 +72,8 @@ def _container(tokens: list[Token], i: int) -> int | None:
 
 
 def neighbours(m: Message) -> None:
-    """Fill in what stands near each number of a message: matches with their weight, cues, and its noun."""
+    """Fill in what stands near each number of a message (weighed matches, cues, its noun) and the pairs of things."""
+    m.pairs = list(pairs_of(m))
     n = len(m.tokens)
     starts: dict[int, list[Match]] = {}
     ends: dict[int, list[Match]] = {}

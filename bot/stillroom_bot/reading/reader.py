@@ -8,9 +8,10 @@ from dataclasses import dataclass, field, replace
 from stillroom import Amount, Kernel, Line, Request
 from stillroom.units import NONE, Unit, Units
 
+from .apart import take_apart
 from .candidate import MASS, VOLUME, Candidate
 from .lexicon import Lexicon
-from .message import Message, take_apart
+from .message import Message
 from .profile import Profile
 from .quantity import Quantity
 from .ranking import rank
