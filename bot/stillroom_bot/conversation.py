@@ -10,7 +10,7 @@ from stillroom import Kernel, Request
 from stillroom.units import Units
 
 from . import phrasing
-from .context import Context, recall, remember
+from .context import recall, remember
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
@@ -107,7 +107,7 @@ class Conversation:
         before = str((state.open or {}).get("text", ""))
         if context is not None:
             outcomes += self.follower.outcomes(message, context, units, sizes, system)
-            if before and len(before) + len(message.text) < LONGEST and self._answers(message, context):
+            if before and len(before) + len(message.text) < LONGEST and self._answers(message):
                 outcomes += self._together(before, message.text, state, units, sizes, system)
             message = self.follower.carry(message, context)
         fresh = outcomes_of(
@@ -117,10 +117,9 @@ class Conversation:
             fresh += list(self.follower.inherit(fresh, context, message))
         return choose([*outcomes, *fresh], self.margin, message, self.reader)
 
-    def _answers(self, message: Message, context: Context) -> bool:
-        """Does a message say anything that the job asked back about could use?"""
-        about = context.request.calculator
-        return bool(message.quantities) or any(about in m.entry.meanings or m.entry.substances for m in message.matches)
+    def _answers(self, message: Message) -> bool:
+        """Does a message say anything that a job could use: a number, or a word that means something to one?"""
+        return bool(message.quantities) or any(m.entry.meanings or m.entry.substances for m in message.matches)
 
     def _together(
         self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]

@@ -20,6 +20,7 @@ good full finished straight cold about exactly only just roughly approx @ - ( ' 
 it has have
 got get gets us""".split()
 )
+NO_NOUN = LIGHT | frozenset("instead rather then now please total altogether again too also".split())
 QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SPACED = frozenset({"-", "/"})
@@ -125,7 +126,7 @@ def neighbours(m: Message) -> None:
                 continue
             for match in starts.get(i, ()):
                 near.append(Near(match, AFTER[step] * factor, owned))
-            if owned and noun is None and m.tokens[i].kind == "word" and word not in LIGHT and word not in m.stops:
+            if owned and noun is None and m.tokens[i].kind == "word" and word not in NO_NOUN and word not in m.stops:
                 longest = max((x.last for x in starts.get(i, ())), default=i)
                 end = longest
                 while (

@@ -136,7 +136,7 @@ def _use(
     )
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
-        if foreign and q.bare and before is not None:
+        if foreign and q.bare and before is not None and view.message.nouns[k] is not None:
             return None
         if foreign:
             if before is not None and not q.strength:
