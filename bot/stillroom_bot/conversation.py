@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from datetime import UTC, datetime
 from typing import Any
 
 from stillroom import Kernel, Request
 from stillroom.units import Units
 
-from . import phrasing
+from . import intents, phrasing
 from .context import recall, remember
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
@@ -29,11 +30,18 @@ THANKS = frozenset(
 )
 
 
-class Conversation:
-    """Reads, solves and phrases.  It keeps nothing between calls but what the kernel keeps."""
+def _clock() -> datetime:
+    return datetime.now(UTC)
 
-    def __init__(self, kernel: Kernel, margin: float = MARGIN):
-        self.kernel, self.margin = kernel, margin
+
+class Conversation:
+    """Reads, solves and phrases.  It keeps nothing between calls but what the kernel keeps.
+
+    ``clock`` tells the time with its zone, for whatever has a date.
+    """
+
+    def __init__(self, kernel: Kernel, margin: float = MARGIN, clock: Callable[[], datetime] = _clock):
+        self.kernel, self.margin, self.clock = kernel, margin, clock
         self.reader = Reader(kernel)
         self.follower = Follower(kernel, self.reader)
         self.refusals = Refusals(kernel.refusals)
@@ -46,6 +54,9 @@ class Conversation:
             return phrasing.declined(
                 text, f"That is longer than the {LONGEST} characters I read; ask in fewer words."
             ), state
+        heard = intents.hear(intents.Talk(text, state, self.kernel, self.clock, self.answer))
+        if heard is not None:
+            return heard
         settled = self.settings.settle(text, state.settings)
         state = state.but(settings=settled.settings)
         if settled.notes and not settled.text.strip(" .,!?;:"):
