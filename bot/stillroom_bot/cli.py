@@ -59,12 +59,21 @@ def parser() -> argparse.ArgumentParser:
 
 
 def kernel() -> Kernel:
-    """The kernel with the installed plugins and the user's cache."""
+    """The kernel with the installed plugins, those in the user's folder, the operator's policy and a cache.
+
+    Raises Unavailable for a policy that cannot be read: what somebody switched off must not come on by a slip.
+    """
     from stillroom import Kernel
+    from stillroom.errors import PolicyError
+    from stillroom.policy import FILE, Policy
 
-    from .places import cache_dir
+    from .places import Unavailable, cache_dir, config_dir
 
-    return Kernel(cache_dir())
+    try:
+        policy = Policy.read(config_dir() / FILE)
+    except PolicyError as e:
+        raise Unavailable(str(e)) from None
+    return Kernel(cache_dir(), policy=policy, folder=config_dir() / "plugins")
 
 
 def conversation() -> Talker:

@@ -1,7 +1,7 @@
-"""Where things are kept: what was worked out (cache), what a person said (data), which database.
+"""Where things are kept: what was worked out (cache), what a person said (data), what an operator decided (config).
 
-Each place follows the system's own habits and yields to an environment variable:
-``STILLROOM_CACHE`` and ``STILLROOM_DATA`` name folders, ``STILLROOM_DATABASE`` an SQLAlchemy URL.
+Each place follows the system's own habits and yields to an environment variable: ``STILLROOM_CACHE``,
+``STILLROOM_DATA`` and ``STILLROOM_CONFIG`` name folders, ``STILLROOM_DATABASE`` an SQLAlchemy URL.
 """
 
 from __future__ import annotations
@@ -24,6 +24,16 @@ def cache_dir() -> Path:
     from platformdirs import user_cache_dir
 
     return Path(user_cache_dir(NAME, appauthor=False))
+
+
+def config_dir() -> Path:
+    """The folder of ``stillroom.toml`` and of ``plugins``, single files that are loaded.  It need not exist."""
+    named = os.environ.get("STILLROOM_CONFIG")
+    if named:
+        return Path(named)
+    from platformdirs import user_config_dir
+
+    return Path(user_config_dir(NAME, appauthor=False))
 
 
 def data_dir() -> Path:

@@ -5,6 +5,7 @@
     |   +-- FormulaError        an equation that is not written in our small language
     |   +-- DimensionError      an equation whose two sides do not measure the same thing
     |   +-- NameClash           a name that is already taken
+    +-- PolicyError             an operator's file that says what cannot be meant
     +-- UnitError               a unit that nobody declared, or the wrong dimension
     +-- RequestError            a request that names something the calculator has not
     +-- NotAnswered             the question is understood, but there is no number
@@ -41,6 +42,14 @@ class DimensionError(DeclarationError):
 
 class NameClash(DeclarationError):
     """Two plugins claim the same name; the message names both owners."""
+
+
+class PolicyError(StillroomError):
+    """An operator's file is wrong; ``path`` is the file, ``wrong`` each thing in it that is."""
+
+    def __init__(self, path: object, wrong: Sequence[str]):
+        self.path, self.wrong = path, tuple(wrong)
+        super().__init__(f"{path} cannot be used: {'; '.join(wrong)}.")
 
 
 class UnitError(StillroomError):

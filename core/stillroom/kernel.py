@@ -12,6 +12,7 @@ from .errors import NameClash, RequestError, StillroomError
 from .messages import Answer, Request
 from .model import Model
 from .plugins import Plugin, PluginManager
+from .policy import Policy
 from .solver import Solver
 from .substances import Substance, substances_of
 from .units import Units, own_rows
@@ -21,8 +22,9 @@ class Kernel:
     """Loads plugins and answers requests.
 
     ``cache`` is a folder for what was worked out before (None: nothing is kept on disk);
-    ``discover=False`` makes a kernel without the installed plugins; ``off`` names plugins or
-    ``plugin.calculator`` that are switched off.
+    ``discover=False`` makes a kernel without the installed plugins; ``folder`` holds more of them, a file each;
+    ``policy`` is what the operator decided about them, and ``off`` names further plugins or ``plugin.calculator``
+    that are switched off.
 
         >>> from stillroom import Calculator, Kernel, var
         >>> kernel = Kernel(discover=False)
@@ -35,12 +37,13 @@ class Kernel:
         (12.0, 'gram')
     """
 
-    def __init__(self, cache: Path | None = None, discover: bool = True, off: Iterable[str] = ()):
+    def __init__(self, cache: Path | None = None, discover: bool = True, off: Iterable[str] = (),
+                 policy: Policy | None = None, folder: Path | None = None):
         self.cache = cache
-        self.off = frozenset(off)
-        self.manager = PluginManager()
-        if discover:
-            self.manager.discover(self.off)
+        policy = policy or Policy()
+        self.policy = replace(policy, off=policy.off | frozenset(off))
+        self.manager = PluginManager(self.policy)
+        self.manager.discover(folder, discover)
         self.units = Units(own_rows(), cache)
         self.models: dict[str, Model] = {}
         self.substances: dict[str, Substance] = {}
@@ -82,7 +85,7 @@ class Kernel:
 
     def _register(self, plugin: Plugin, calculator: Any) -> None:
         id = f"{plugin.name}.{calculator.name}"
-        if id in self.off:
+        if id in self.policy.off:
             return
         try:
             if id in self.models:
@@ -151,6 +154,12 @@ class Kernel:
                 plugin.report(f"{plugin.name}: stillroom_cautions failed with {type(e).__name__}: {e}")
                 plugin.cautions = None
         return answer if len(told) == len(answer.cautions) else replace(answer, cautions=tuple(told))
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What the operator's policy names and nobody offers, a sentence each."""
+        offered = {f"{p.name}.{c.name}" for p in self.manager.plugins.values() for c in p.calculators}
+        return tuple(self.policy.unknown({*self.manager.plugins, *self.manager.left_out, *offered}))
 
     @property
     def plugins(self) -> dict[str, Plugin]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import time
+import warnings
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 import pluggy
@@ -12,13 +14,20 @@ import pluggy
 from .declare import Calculator
 from .errors import DeclarationError, StillroomError
 from .hooks import Hooks
+from .limiting import TookTooLong, limited
+from .policy import Policy
+from .sources import GROUP, Source, in_folder, installed
 
-GROUP = "stillroom"
+LONGEST_LOAD = 20.0
 
 
 @dataclass
 class Plugin:
-    """What is known of one plugin: ``errors`` are sentences; a plugin that did not load offers nothing."""
+    """What is known of one plugin.
+
+    ``errors`` are sentences, and a plugin that did not load offers nothing; ``notes`` are what its author should
+    change before long; ``origin`` is the distribution or file that it comes from, ``seconds`` what loading took.
+    """
 
     name: str
     version: str = ""
@@ -30,6 +39,8 @@ class Plugin:
     refusals: list[Mapping[str, Any]] = field(default_factory=list)
     accepted: list[str] = field(default_factory=list)
     cautions: Callable[..., Iterable[str]] | None = None
+    origin: str = ""
+    notes: list[str] = field(default_factory=list)
 
     def report(self, error: str) -> None:
         """Keep an error's sentence, once."""
@@ -43,61 +54,85 @@ class Plugin:
         self.cautions = None
 
     def to_json(self) -> dict[str, Any]:
-        """Plain data, as ``stillroom plugins --json`` prints it."""
-        return {"name": self.name, "version": self.version, "calculators": list(self.accepted),
-                "load_ms": round(self.seconds * 1000, 2), "errors": list(self.errors)}
+        """Plain data, as ``stillroom plugins --json`` prints it; the time is in milliseconds."""
+        return {"name": self.name, "version": self.version, "from": self.origin, "calculators": list(self.accepted),
+                "load_ms": round(self.seconds * 1000, 2), "errors": list(self.errors), "notes": list(self.notes)}
 
 
 class PluginManager:
-    """Owns the plugins of one kernel.  There is no global one."""
+    """Owns the plugins of one kernel.  There is no global one.
 
-    def __init__(self) -> None:
+    ``policy`` is what the operator decided, ``hooks`` the class that specifies them, ``patience`` how many seconds one
+    plugin may take to load.
+    """
+
+    def __init__(self, policy: Policy | None = None, hooks: type = Hooks, patience: float = LONGEST_LOAD) -> None:
         self._pluggy = pluggy.PluginManager(GROUP)
-        self._pluggy.add_hookspecs(Hooks)
+        self._pluggy.add_hookspecs(hooks)
+        self._hooks = hooks
+        self.policy, self.patience = policy or Policy(), patience
         self.plugins: dict[str, Plugin] = {}
+        self.left_out: set[str] = set()
 
-    def discover(self, off: Iterable[str] = ()) -> None:
-        """Load every installed entry point of the group, those named in ``off`` left out."""
-        from importlib.metadata import entry_points
+    def discover(self, folder: Path | None = None, everything: bool = True) -> None:
+        """Load every installed entry point of the group (unless told not to) and every file of a folder.
 
-        for point in sorted(entry_points(group=GROUP), key=lambda p: p.name):
-            if point.name not in off:
-                version = point.dist.version if point.dist else ""
-                self.add(point.name, point.load, version)
+        Those that are off are only remembered in ``left_out``.
+        """
+        for source in (*(installed() if everything else ()), *(in_folder(folder) if folder else ())):
+            if source.name in self.policy.off:
+                self.left_out.add(source.name)
+            else:
+                self.add_source(source)
 
-    def add(self, name: str, load: Callable[[], Any], version: str = "") -> Plugin:
+    def add(self, name: str, load: Callable[[], Any], version: str = "", origin: str = "") -> Plugin:
         """Load one plugin by a function that returns it; whatever goes wrong is kept in its ``errors``."""
-        plugin = Plugin(name, version)
-        started = time.perf_counter()
+        return self.add_source(Source(name, load, version, origin))
+
+    def add_source(self, source: Source) -> Plugin:
+        """Load one plugin from where it is."""
+        name, version = source.name, source.version
+        plugin = Plugin(name, version, origin=source.origin)
         if name in self.plugins:
-            plugin.errors.append(f"The plugin name {name!r} is taken by version {self.plugins[name].version or '?'}; "
-                                 f"the second one, version {version or '?'}, is switched off.")
-            self.plugins[f"{name} (2)"] = plugin
-            return plugin
+            return self._second(plugin)
         self.plugins[name] = plugin
+        started = time.perf_counter()
         try:
-            self._fill(plugin, load())
-        except (Exception, SystemExit) as e:  # a stranger's code may raise anything
+            if version and not self.policy.admits(name, version):
+                raise DeclarationError(self._pinned(name, version))
+            with limited(self.patience):
+                thing = source.load()
+                plugin.version = version = version or str(getattr(thing, "__version__", ""))
+                if not self.policy.admits(name, version):
+                    raise DeclarationError(self._pinned(name, version))
+                self._fill(plugin, thing)
+        except (Exception, SystemExit, TookTooLong) as e:  # a stranger's code may raise anything
             plugin.report(f"{name} could not be loaded: {_sentence(e)}")
             plugin.switch_off()
         plugin.seconds = time.perf_counter() - started
+        return plugin
+
+    def _pinned(self, name: str, version: str) -> str:
+        return f"it is pinned to version {self.policy.pin[name]}, and this is {version or 'one without a version'}."
+
+    def _second(self, plugin: Plugin) -> Plugin:
+        one, other = (p.origin or f"version {p.version or '?'}" for p in (self.plugins[plugin.name], plugin))
+        plugin.errors.append(f"Two plugins are called {plugin.name!r}: {one}, and {other}; the second is switched off.")
+        number = 2
+        while f"{plugin.name} ({number})" in self.plugins:
+            number += 1
+        self.plugins[f"{plugin.name} ({number})"] = plugin
         return plugin
 
     def _fill(self, plugin: Plugin, thing: Any) -> None:
         if isinstance(thing, Calculator):
             plugin.calculators.append(thing)
             return
-        self._pluggy.register(thing, plugin.name)
-        try:
-            self._pluggy.check_pending()
-        except pluggy.PluginValidationError as e:
-            self._pluggy.unregister(thing)
-            raise DeclarationError(str(e)) from None
-        found: dict[str, Callable[..., Any]] = {
-            caller.name: i.function for caller in self._pluggy.get_hookcallers(thing) or []
-            for i in caller.get_hookimpls() if i.plugin is thing}
-        if not found and not any(hasattr(thing, n) for n in dir(Hooks) if n.startswith("stillroom_")):
-            raise DeclarationError("it has no function marked with @stillroom.hookimpl and is no Calculator.")
+        found = self._hooks_of(plugin, thing)
+        if not found and not any(hasattr(thing, n) for n in dir(self._hooks) if n.startswith("stillroom_")):
+            plugin.calculators += _bare(thing)
+            if not plugin.calculators:
+                raise DeclarationError("it has no function marked with @stillroom.hookimpl and no Calculator.")
         rows: tuple[tuple[str, list[Any]], ...] = (
             ("stillroom_units", plugin.units), ("stillroom_substances", plugin.substances),
             ("stillroom_refusals", plugin.refusals))
@@ -115,6 +150,36 @@ class PluginManager:
                     plugin.report(f"{plugin.name}: {c!r} is no Calculator.")
         plugin.cautions = found.get("stillroom_cautions")
 
+    def _hooks_of(self, plugin: Plugin, thing: Any) -> dict[str, Callable[..., Any]]:
+        """The hooks that a thing implements; what is deprecated of them is kept in the plugin's ``notes``."""
+        with warnings.catch_warnings(record=True) as told:
+            warnings.simplefilter("always")
+            self._pluggy.register(thing, plugin.name)
+        plugin.notes += [str(w.message) for w in told if issubclass(w.category, DeprecationWarning)]
+        try:
+            self._pluggy.check_pending()
+        except pluggy.PluginValidationError as e:
+            self._pluggy.unregister(thing)
+            raise DeclarationError(_spelling(e, self._hooks)) from None
+        return {caller.name: i.function for caller in self._pluggy.get_hookcallers(thing) or []
+                for i in caller.get_hookimpls() if i.plugin is thing}
+
+
+def _bare(thing: Any) -> list[Calculator]:
+    """The calculators that stand in a module under public names, each once."""
+    everything = getattr(thing, "__dict__", {}).items()
+    named = [v for n, v in everything if not n.startswith("_") and isinstance(v, Calculator)]
+    return [c for i, c in enumerate(named) if not any(c is other for other in named[:i])]
+
+
+def _spelling(e: pluggy.PluginValidationError, hooks: type) -> str:
+    from difflib import get_close_matches
+
+    text = str(e)
+    wrong = text.partition("unknown hook ")[2].split("'")[1] if "unknown hook " in text else ""
+    near = get_close_matches(wrong, [n for n in dir(hooks) if n.startswith("stillroom_")], 1) if wrong else []
+    return f"unknown hook {wrong!r}; did you mean {near[0]!r}?" if near else text
+
 
 def _sentence(e: BaseException) -> str:
-    return str(e) if isinstance(e, StillroomError) else f"{type(e).__name__}: {e}"
+    return str(e) if isinstance(e, (StillroomError, TookTooLong)) else f"{type(e).__name__}: {e}"

@@ -40,6 +40,7 @@ def places(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     for name in ("STILLROOM_TELEGRAM_TOKEN", "STILLROOM_TELEGRAM_API", "STILLROOM_DATABASE"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("STILLROOM_DATA", str(tmp_path / "data"))
+    monkeypatch.setenv("STILLROOM_CONFIG", str(tmp_path / "config"))
     monkeypatch.setenv("STILLROOM_CACHE", str(tmp_path.parent / "cache"))
 
 
@@ -104,6 +105,33 @@ def test_a_data_folder_that_is_a_file_is_a_sentence_and_69(
     monkeypatch.setenv("STILLROOM_DATA", str(tmp_path / "file"))
     assert cli.main(["chat"], Echo) == 69
     assert "cannot be used" in capsys.readouterr().err
+
+
+def test_a_policy_that_cannot_be_read_is_a_sentence_and_69(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "config").mkdir()
+    (tmp_path / "config" / "stillroom.toml").write_text("of = ['bar']")
+    assert cli.main(["plugins"]) == 69
+    assert capsys.readouterr().err == (
+        f"stillroom: {tmp_path / 'config' / 'stillroom.toml'} cannot be used: "
+        "of means nothing here; off, prefer and pin do.\n")
+
+
+def test_a_file_in_the_plugins_folder_is_asked_and_a_policy_switches_it_off(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = tmp_path / "config" / "plugins"
+    folder.mkdir(parents=True)
+    (folder / "feltbar.py").write_text(
+        "from stillroom import Calculator, var\n"
+        "felt = Calculator('felt', 'Wool for felt', var('wool', 'gram'), var('felt', 'centimeter'),\n"
+        "    var('weight', 'gram / centimeter', default=3), equations=['wool = weight * felt'])\n")
+    assert cli.main(["ask", "how much wool for 40 cm of felt?"]) == 0
+    assert capsys.readouterr().out.startswith("wool: 120 g")
+    (tmp_path / "config" / "stillroom.toml").write_text("off = ['feltbar', 'nobody']")
+    assert cli.main(["plugins"]) == 1
+    out = capsys.readouterr().out
+    assert "\nfeltbar: off\n" in out and "wrong in the policy: off names 'nobody', which is not installed.\n" in out
+    assert cli.main(["ask", "how much wool for 40 cm of felt?"]) == 2
 
 
 def test_calculators_and_plugins_by_the_installed_ones(capsys: pytest.CaptureFixture[str]) -> None:

@@ -56,15 +56,18 @@ class Extra:
 BROKEN: dict[str, tuple[Any, str]] = {
     "raises": (plugin(calculators=explode), "odd could not be loaded: KeyError: 'no such file'"),
     "raises half way": (plugin(calculators=half), "odd could not be loaded: RuntimeError: half way"),
-    "misspelled": (Misspelled(), "odd could not be loaded: unknown hook 'stillroom_calculator'"),
+    "misspelled": (
+        Misspelled(),
+        "odd could not be loaded: unknown hook 'stillroom_calculator'; did you mean 'stillroom_calculators'?",
+    ),
     "an argument too many": (Extra(), "odd could not be loaded: "),
     "no hooks": (
         SimpleNamespace(),
-        "odd could not be loaded: it has no function marked with @stillroom.hookimpl and is no Calculator.",
+        "odd could not be loaded: it has no function marked with @stillroom.hookimpl and no Calculator.",
     ),
     "a number": (
         5,
-        "odd could not be loaded: it has no function marked with @stillroom.hookimpl and is no Calculator.",
+        "odd could not be loaded: it has no function marked with @stillroom.hookimpl and no Calculator.",
     ),
     "a wrong type": (plugin(calculators=lambda: ["tea"]), "odd: 'tea' is no Calculator."),
     "nothing to iterate": (plugin(calculators=lambda: None), "odd could not be loaded: TypeError: "),
@@ -168,7 +171,7 @@ def test_a_name_that_is_taken_keeps_its_first_owner() -> None:
     kernel.add("tea", TEA, "1.0")
     second = kernel.add("tea", INK, "2.0")
     assert second.errors == [
-        "The plugin name 'tea' is taken by version 1.0; the second one, version 2.0, is switched off."
+        "Two plugins are called 'tea': version 1.0, and version 2.0; the second is switched off."
     ]
     assert set(kernel.models) == {"tea.tea"}
 
@@ -204,7 +207,14 @@ def test_the_report_says_who_offers_what() -> None:
     kernel.add("tea", TEA, "0.3")
     data = kernel.plugins["tea"].to_json()
     assert data.pop("load_ms") >= 0
-    assert data == {"name": "tea", "version": "0.3", "calculators": ["tea.tea"], "errors": []}
+    assert data == {
+        "name": "tea",
+        "version": "0.3",
+        "from": "",
+        "calculators": ["tea.tea"],
+        "errors": [],
+        "notes": [],
+    }
 
 
 def test_kernels_do_not_share_plugins() -> None:

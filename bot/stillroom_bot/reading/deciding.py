@@ -2,7 +2,8 @@
 
 Readings are solved before they are compared, for what counts is not how differently they read
 the words but whether they would give different answers.  ``MARGIN`` is how far apart, in score, two
-readings with different answers must lie for the better one to be given without asking.
+readings with different answers must lie for the better one to be given without asking; ``PREFERENCE`` how far
+behind the best a reading may lie whose calculator the operator prefers.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ CONSOLATION = 1.85
 FAR = 3.2
 MOST_SOLVED = 9
 LEAST = 1.3
+PREFERENCE = 1.5
 BONUS = {"answered": 0.0, "asks": -1.5, "declined": -0.5}
 SMALL_QUESTION = 0.35
 EMPTY = 1.5
@@ -153,14 +155,32 @@ def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Rea
     outcomes = sorted(outcomes, key=lambda o: -o.score)
     if not outcomes or outcomes[0].score < LEAST:
         return Decision(None, outcomes=outcomes)
-    best = outcomes[0]
+    best = _preferred(outcomes, reader.kernel)
     rivals: list[Outcome] = []
-    for o in outcomes[1:]:
+    for o in outcomes:
+        if o is best or _over(reader.kernel, best, o):
+            continue
         if o.score < best.score - margin or o.answer.status == "asks" or best.answer.status != "answered":
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
     return Decision(best, rivals, outcomes, doubts(best, message, reader) if best.answer.status == "answered" else [])
+
+
+def _over(kernel: Kernel, one: Outcome, other: Outcome) -> bool:
+    return kernel.policy.over(one.reading.request.calculator, other.reading.request.calculator)
+
+
+def _preferred(outcomes: list[Outcome], kernel: Kernel) -> Outcome:
+    """The best outcome; or one not far behind it, as complete, whose calculator the operator prefers to the best's."""
+    best = outcomes[0]
+    for o in outcomes[1:] if kernel.policy.prefer else ():
+        near = o.score >= best.score - PREFERENCE and len(o.reading.candidate.unused) <= len(
+            best.reading.candidate.unused
+        )
+        if near and o.answer.status == best.answer.status and _over(kernel, o, best):
+            best = o
+    return best
 
 
 def _would_fit(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
