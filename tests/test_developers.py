@@ -126,7 +126,10 @@ def test_dependencies_are_those_of_the_project() -> None:
     section = TEXT.partition("## Dependencies")[2].partition("\n## ")[0]
     ours, tests = (set(re.findall(r"^\| (\w[\w-]+) \|", t, re.M)) - {"name"} for t in section.split("For tests only"))
     assert ours == names(PROJECT["dependencies"])
-    assert tests == names(PROJECT["optional-dependencies"]["test"])
+    extras = PROJECT["optional-dependencies"]
+    assert tests == names(extras["test"]) - {"stillroom"}
+    for extra in extras.keys() - {"test"}:
+        assert f"extra `{extra}`" in section and names(extras[extra]) <= set(re.findall(r"[\w-]+", section)), extra
 
 
 def imported(path: Path) -> set[str]:

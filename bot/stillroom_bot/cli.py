@@ -54,6 +54,9 @@ def parser() -> argparse.ArgumentParser:
     plugins = commands.add_parser("plugins", help="what was loaded, and what is wrong with it", allow_abbrev=False)
     plugins.add_argument("--json", action="store_true", help="as JSON")
 
+    copy = commands.add_parser("backup", help="copy the database into a new file, while it is used", allow_abbrev=False)
+    copy.add_argument("file", metavar="FILE", help="the new file")
+
     commands.add_parser("telegram", help=f"serve a Telegram bot whose token is in {TOKEN}", allow_abbrev=False)
     return whole
 
@@ -126,6 +129,17 @@ def _plugins(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
     return status
 
 
+def _backup(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
+    from pathlib import Path
+
+    from .places import database_url
+    from .store.backup import backup
+
+    size = backup(database_url(), Path(args.file))
+    print(f"The database is in {args.file} ({size:,} bytes).")
+    return 0
+
+
 def _telegram(_: argparse.Namespace, make: Callable[[], Talker]) -> int:
     token = os.environ.get(TOKEN, "").strip()
     if not token:
@@ -135,7 +149,8 @@ def _telegram(_: argparse.Namespace, make: Callable[[], Talker]) -> int:
     return run(token, make())
 
 
-COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "telegram": _telegram}
+COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "backup": _backup,
+            "telegram": _telegram}
 
 
 def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = conversation) -> int:

@@ -1,12 +1,12 @@
-"""What outlives a restart: the state of each chat, which message answers which, and open buttons.
+"""What outlives a restart: the state and the book of each chat, which message answers which, and open buttons.
 
     async with open_store("sqlite:///stillroom.sqlite3") as store:
         kept = await store.chats.get("telegram:17")
         await store.chats.put("telegram:17", {"version": 1}, kept.version)
 
-``schema`` holds every table's metadata and the version of the whole; each further file is one
-table and the handful of things that are ever done to it.  A new table is a new file of that kind and a
-migration; nothing is pickled, and JSON columns carry a version of their own.
+``schema`` holds every table's metadata; each further file is one table and the handful of things that
+are ever done to it.  A new table is a new file of that kind, and a migration (``migrate``); nothing is
+pickled, and JSON columns carry a version of their own.
 """
 
 from __future__ import annotations
@@ -17,15 +17,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from .answers import Answered, Answers
+from .books import Books, KeptBook
 from .buttons import Buttons, Question
 from .chats import Chats, Kept
 from .engine import StoreError, make_engine
-from .schema import prepare
+from .migrate import prepare
 
 if TYPE_CHECKING:
     from sqlalchemy.ext.asyncio import AsyncEngine
 
-__all__ = ["Answered", "Answers", "Buttons", "Chats", "Kept", "Question", "Store", "StoreError", "open_store"]
+__all__ = ["Answered", "Answers", "Books", "Buttons", "Chats", "Kept", "KeptBook", "Question", "Store", "StoreError",
+           "open_store"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +38,12 @@ class Store:
     chats: Chats
     answers: Answers
     buttons: Buttons
+    books: Books
 
     async def forget(self, chat: str) -> None:
         """Delete everything that is kept of a chat, in one transaction."""
         async with self.engine.begin() as connection:
-            for table in (self.chats, self.answers, self.buttons):
+            for table in (self.chats, self.answers, self.buttons, self.books):
                 await table.forget(connection, chat)
 
     async def purge(self, now: float | None = None) -> None:
@@ -51,13 +54,13 @@ class Store:
 
 @asynccontextmanager
 async def open_store(url: str) -> AsyncIterator[Store]:
-    """Open a database, making its tables where there are none.
+    """Open a database, making its tables where there are none and bringing older ones up to date.
 
     Raises StoreError, with a sentence, for one that cannot be opened or was written by a later version.
     """
     engine = make_engine(url)
     try:
         await prepare(engine)
-        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine))
+        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine), Books(engine))
     finally:
         await engine.dispose()

@@ -14,7 +14,7 @@ from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine, create_async_en
 from ..places import Unavailable
 
 DRIVERS = {"sqlite": "sqlite+aiosqlite", "postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
-PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = NORMAL", "foreign_keys = ON")
+PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
 READING = "stillroom_reading"
 
 

@@ -1,0 +1,98 @@
+"""The specs of each chat: a row for every version of each, and a number that grows with every change.
+
+A book that was read stays in memory for as long as that number stays; another worker's change is seen
+because the number is read each time.  A book's first number is the time, so that a book which was
+forgotten and begun anew never has an old number again.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections import OrderedDict
+from dataclasses import dataclass
+
+from sqlalchemy import BigInteger, Column, Integer, String, Table, Text, delete, insert, select, update
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+
+from ..board.book import Book
+from .engine import reading
+from .schema import metadata
+
+IN_MEMORY = 256
+EMPTY = Book()
+books = Table("books", metadata, Column("chat", String(120), primary_key=True),
+              Column("version", BigInteger, nullable=False))
+specs = Table("specs", metadata, Column("chat", String(120), primary_key=True),
+              Column("spec", Integer, primary_key=True, autoincrement=False),
+              Column("version", Integer, primary_key=True, autoincrement=False), Column("data", Text, nullable=False))
+
+
+class Moved(Exception):
+    """Somebody else changed the book in the meantime; nothing was written."""
+
+
+@dataclass(frozen=True, slots=True)
+class KeptBook:
+    """A chat's book, and the number of its last change (0: it has none yet)."""
+
+    book: Book
+    version: int
+
+
+class Books:
+    """Books by chat key."""
+
+    def __init__(self, engine: AsyncEngine):
+        self.engine = engine
+        self._read: OrderedDict[str, KeptBook] = OrderedDict()
+
+    async def get(self, chat: str) -> KeptBook:
+        """The book of a chat, empty where it has none."""
+        async with reading(self.engine) as connection:
+            version = (await connection.execute(select(books.c.version).where(books.c.chat == chat))).scalar()
+            if version is None:
+                return KeptBook(EMPTY, 0)
+            kept = self._read.get(chat)
+            if kept is None or kept.version != version:
+                rows = await connection.execute(select(specs.c.data).where(specs.c.chat == chat))
+                kept = KeptBook(Book.of_rows(json.loads(row.data) for row in rows), version)
+        self._hold(chat, kept)
+        return kept
+
+    async def put(self, chat: str, book: Book, kept: KeptBook) -> KeptBook | None:
+        """Keep what ``book`` adds to the one that was read; None if somebody was quicker."""
+        try:
+            async with self.engine.begin() as connection:
+                return await self.write(connection, chat, book, kept)
+        except (Moved, IntegrityError):
+            return None
+
+    async def write(self, connection: AsyncConnection, chat: str, book: Book, kept: KeptBook) -> KeptBook:
+        """``put`` within a transaction.  Raises Moved or IntegrityError if somebody was quicker."""
+        if kept.version == 0:
+            version = time.time_ns() // 1_000_000
+            await connection.execute(insert(books).values(chat=chat, version=version))
+        else:
+            version = kept.version + 1
+            here = update(books).where(books.c.chat == chat, books.c.version == kept.version)
+            if (await connection.execute(here.values(version=version))).rowcount != 1:
+                raise Moved
+        added = [{"chat": chat, "spec": s.id, "version": s.version, "data": json.dumps(s.to_json(), ensure_ascii=False)}
+                 for s in book.added_to(kept.book)]
+        if added:
+            await connection.execute(insert(specs), added)
+        return KeptBook(book, version)
+
+    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+        """Delete a chat's book, with all versions."""
+        self._read.pop(chat, None)
+        for table in (specs, books):
+            await connection.execute(delete(table).where(table.c.chat == chat))
+
+    def _hold(self, chat: str, kept: KeptBook) -> None:
+        self._read[chat] = kept
+        self._read.move_to_end(chat)
+        while len(self._read) > IN_MEMORY:
+            self._read.popitem(last=False)
