@@ -96,12 +96,16 @@ def build(plan: Plan, model: Model, part: str = "needed") -> Runner:
     body.append(ast.Return(ast.Tuple([ast.Tuple([name(s.name) for s in steps], ast.Load()),
                                       ast.Tuple([node(t) for t in sides], ast.Load())], ast.Load())))
     arguments = ast.arguments([], [ast.arg(i) for i in (*inputs, "_pick", "_counts")], None, [], [], None, [])
+    return function_of(arguments, body, space, f"<plan of {model.id}>")  # type: ignore[no-any-return]
+
+
+def function_of(arguments: ast.arguments, body: list[ast.stmt], space: dict[str, Any], where: str) -> Any:
+    """A function compiled from checked nodes, never from text; ``space`` is all that it can reach."""
     function = ast.FunctionDef("run", arguments, body, [], None, None)
     if "type_params" in ast.FunctionDef._fields:
         function.type_params = []  # type: ignore[attr-defined,unused-ignore]
-    module = ast.fix_missing_locations(ast.Module([function], []))
-    exec(compile(module, f"<plan of {model.id}>", "exec"), space)  # built from checked nodes, not from text
-    return space["run"]  # type: ignore[no-any-return]
+    exec(compile(ast.fix_missing_locations(ast.Module([function], [])), where, "exec"), space)
+    return space["run"]
 
 
 def _choose(roots: Sequence[Any], pick: Sequence[int], counts: list[int]) -> Any:

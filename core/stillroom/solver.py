@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from . import formula
@@ -16,15 +17,14 @@ from .files import keep, kept, sum_of
 from .model import Model
 from .plan import Plan, Runner
 from .planner import Planner, Question
+from .ready import Ready, bounds, make_ready, same, usable
 from .units import NONE
 
-TOLERANCE = 1e-9
-BOUNDS_SLACK = 1e-9
 MOST_PLANS = 400
 FORMAT = 5
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, eq=False)
 class Solution:
     """What is known after solving, on the base units, and where each value came from."""
 
@@ -39,6 +39,19 @@ class Solution:
         return frozenset(n for s in self.plan.path for t in (*s.roots, s.residual or 0.0) for n in formula.names(t))
 
 
+_Call = tuple[Sequence[str], ...]
+
+
+@dataclass(slots=True, eq=False)
+class _Kept:
+    """A plan made ready for the calls that give, choose and want the same names."""
+
+    question: Question
+    run: Ready
+    origin: Mapping[str, str]
+    plan: Plan
+
+
 class _Depends(Exception):
     """What is wanted depends on the amount that was taken to be free."""
 
@@ -51,6 +64,7 @@ class Solver:
         self._path = cache / f"{model.id}-{model.fingerprint}-{FORMAT}.json" if cache else None
         self._plans: dict[Question, Plan | Missing] = {}
         self._runners: dict[tuple[Question, str], Runner] = {}
+        self._ready: dict[_Call, _Kept | None] = {}
         self._file: dict[str, Any] | None = None
         self._read_back: set[Question] = set()
         self._blaming = False
@@ -60,6 +74,29 @@ class Solver:
 
         Raises Missing, Contradiction, OutOfBounds, SeveralRoots or Refused.
         """
+        call = (*given, *rows.items(), tuple(wanted))
+        kept = self._ready.get(call)
+        if kept is not None and (values := kept.run(given)) is not None:
+            return Solution(values, kept.origin, kept.plan)
+        solution = self._the_long_way(given, rows, wanted)
+        if kept is None:
+            self._prepare(call, solution, given, rows, wanted)
+        return solution
+
+    def _prepare(self, call: _Call, solution: Solution, given: Mapping[str, float], rows: Mapping[str, str],
+                 wanted: Sequence[str]) -> None:
+        """Make a plan ready when it is used for the second time."""
+        if call not in self._ready:
+            while len(self._ready) >= MOST_PLANS:
+                del self._ready[next(iter(self._ready))]
+            self._ready[call] = None
+        elif usable(solution.plan) and not solution.usual_chose:
+            assumed = self._assumed(solution.plan, given, self._filled(given, rows))
+            run = make_ready(solution.plan, self.model, tuple(given), assumed, rows)
+            question = self.question(given, rows, wanted)
+            self._ready[call] = _Kept(question, run, MappingProxyType(dict(solution.origin)), solution.plan)
+
+    def _the_long_way(self, given: Mapping[str, float], rows: Mapping[str, str], wanted: Sequence[str]) -> Solution:
         for name, value in given.items():
             self._inside(name, value)
         filled = self._filled(given, rows)
@@ -91,17 +128,17 @@ class Solver:
 
     def _solved(self, question: Question, given: Mapping[str, float], filled: Mapping[str, float],
                 rows: Mapping[str, str]) -> Solution:
-        m, plan = self.model, self.plan(question)
-        inputs = dict(given)
-        for name in plan.inputs:
-            if name in filled and name not in given:
-                inputs[name] = m.unit[name].to_base(filled[name])
-            elif name in plan.defaults and name not in inputs:
-                inputs[name] = m.unit[name].to_base(float(m.variables[name].default or 0.0))
-        values, usual_chose = self._run(question, plan, inputs, rows)
+        plan = self.plan(question)
+        values, usual_chose = self._run(question, plan, {**given, **self._assumed(plan, given, filled)}, rows)
         assumed = set(plan.defaults)
         origin = {n: "given" if n in given else "assumed" if n in assumed else "found" for n in values}
         return Solution(values, origin, plan, usual_chose)
+
+    def _assumed(self, plan: Plan, given: Mapping[str, float], filled: Mapping[str, float]) -> dict[str, float]:
+        """Base numbers of the plan's inputs that nobody gave: from the chosen rows, else the defaults."""
+        m = self.model
+        return {n: m.unit[n].to_base(filled[n] if n in filled else float(m.variables[n].default or 0.0))
+                for n in plan.inputs if n not in given and (n in filled or n in plan.defaults)}
 
     def plan(self, question: Question) -> Plan:
         """The kept plan of a question; derived, and kept, the first time.  Raises Missing.
@@ -121,6 +158,7 @@ class Solver:
     def _forget(self, question: Question) -> None:
         self._plans.pop(question, None)
         self._read_back.discard(question)
+        self._ready = {c: k for c, k in self._ready.items() if k is None or k.question != question}
         for part in ("needed", "extra"):
             self._runners.pop((question, part), None)
 
@@ -188,7 +226,7 @@ class Solver:
             return self._all(question, plan, inputs, rows)
         small, chose = self._all(question, plan, {**inputs, plan.free: 100.0}, rows)
         large, _ = self._all(question, plan, {**inputs, plan.free: 700.0}, rows)
-        agree = {n: v for n, v in small.items() if _same(v, large.get(n, float("nan")))}
+        agree = {n: v for n, v in small.items() if same(v, large.get(n, float("nan")))}
         if not all(w in agree for w in question.wanted if w in small):
             raise _Depends
         return agree, chose
@@ -232,7 +270,7 @@ class Solver:
             used = (*pick, *([0] * (len(counts) - len(pick))))
             for i in range(len(pick), len(counts)):
                 queue += [(*used[:i], k) for k in range(1, counts[i])]
-        distinct = [g for i, g in enumerate(good) if not any(all(_same(g[n], h[n]) for n in g) for h in good[:i])]
+        distinct = [g for i, g in enumerate(good) if not any(all(same(g[n], h[n]) for n in g) for h in good[:i])]
         if not distinct:
             assert problem is not None
             raise problem
@@ -241,7 +279,7 @@ class Solver:
         usual = [g for g in distinct if all(self._usual(n, v) for n, v in g.items())]
         if len(usual) == 1:
             return usual[0], tuple(n for n in usual[0] if any(not self._usual(n, g[n]) for g in distinct))
-        name = next(n for n in distinct[0] if not _same(distinct[0][n], distinct[1][n]))
+        name = next(n for n in distinct[0] if not same(distinct[0][n], distinct[1][n]))
         raise SeveralRoots(name, [self.say(name, g[name]) for g in distinct])
 
     def _part(self, question: Question, plan: Plan, inputs: Mapping[str, float], rows: Mapping[str, str], part: str,
@@ -258,7 +296,7 @@ class Solver:
             if isinstance(v, complex) or v != v or v in (float("inf"), float("-inf")):
                 raise OutOfBounds("No possible value fits these numbers.")
         for i in range(0, len(sides), 2):
-            if not _same(sides[i], sides[i + 1]):
+            if not same(sides[i], sides[i + 1]):
                 self._contradiction(question, inputs, rows, plan.checks[i // 2])
         return dict(zip((s.name for s in steps), found, strict=True)), None
 
@@ -282,15 +320,14 @@ class Solver:
             finally:
                 self._blaming = False
             implied = solution.values[name]
-            if solution.origin[name] == "found" and not _same(implied, inputs[name]):
+            if solution.origin[name] == "found" and not same(implied, inputs[name]):
                 taken = [f"{m.variables[n].title} {self.say(n, solution.values[n])}" for n in solution.plan.defaults
                          if n in solution.values and not m.variables[n].hidden]
                 raise Contradiction(name, self.say(name, inputs[name]), self.say(name, implied), taken)
         raise OutOfBounds("These values do not fit together.")
 
     def _inside(self, name: str, value: float) -> None:
-        low, high = self.model.base_bounds(name)
-        slack = BOUNDS_SLACK * max(1.0, abs(low or 0.0), abs(high or 0.0))
+        low, high, slack = bounds(self.model, name)
         if low is not None and value < low - slack:
             raise OutOfBounds(f"The {self.model.variables[name].title} would be {self.say(name, value)}, "
                               f"which cannot be: it starts at {self.say(name, low)}.")
@@ -310,7 +347,3 @@ class Solver:
 
 def _key(q: Question) -> str:
     return json.dumps([sorted(q.given), q.rows, q.filled, q.wanted])
-
-
-def _same(a: float, b: float) -> bool:
-    return abs(a - b) <= TOLERANCE * max(abs(a), abs(b), 1e-6)
