@@ -14,6 +14,7 @@ from . import intents, phrasing
 from .context import recall, remember
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
+from .reading.lexicon import common_words
 from .reading.message import Message
 from .reading.ranking import rank
 from .reading.reader import Reader
@@ -44,7 +45,7 @@ class Conversation:
         self.kernel, self.margin, self.clock = kernel, margin, clock
         self.reader = Reader(kernel)
         self.follower = Follower(kernel, self.reader)
-        self.refusals = Refusals(kernel.refusals)
+        self.refusals = Refusals(kernel.refusals, self.reader.lexicon.vocabulary | common_words())
         self.settings = SettingsReader(self.reader.lexicon, kernel.units)
 
     def answer(self, text: str, state: State | None = None) -> tuple[Reply, State]:

@@ -54,7 +54,8 @@ class Hooks:
         """Subjects that are never answered.
 
         Returns rows with ``words`` (patterns separated by ``;``; in one, all words joined by ``+`` must
-        occur), optionally ``unless`` (words that make it harmless), and ``reason``.  Since 0.1.
+        occur; of words joined by ``|`` one is enough), optionally ``unless`` (words that make it harmless
+        where no ``not`` stands before them), and ``reason``.  Since 0.1.
         """
 
     @hookspec

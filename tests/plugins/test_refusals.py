@@ -47,6 +47,28 @@ def reason(text: str) -> str | None:
         ("he cut his finger, will 57 % rum clean it", "doctor"),
         ("guest with a milk allergy, is the clarified punch safe for her", "allergen"),
         ("can I legally sell infused vodka", "licensing authority"),
+        ("CO2 from the welding shop, not food grade, what psi", "food-grade"),
+        ("the guest has a milk protein allergy, how many ml may she safely have", "allergen"),
+        ("egg allergy at the bar, how little white can I get away with", "allergen"),
+        ("does straining take it all out for a guest who is allergic to milk", "allergen"),
+        ("is 5 units too much for my kid brother, he's 16", "doctor"),
+        ("how many ml of rum may she have while she is breastfeeding", "doctor"),
+        ("grams of alcohol a man of 80 kilos may take per evening", "doctor"),
+        ("raw egg white for a pregnant lady, 30 ml enough", "pasteurised"),
+        ("four units by ten, am I fit to ride my motorbike home", "drive"),
+        ("how many grams of alcohol before I fail a breath test", "drive"),
+        ("how many standard drinks until I'm over the limit", "drive"),
+        ("how many units leave my blood by morning", "doctor"),
+        ("20 g of dry ice for each coupe", "outer vessel"),
+        ("liquid nitrogen 50 ml a margarita", "outer vessel"),
+        ("valve stuck, how do I unscrew the siphon with gas inside", "Never open"),
+        ("take the relief valve off the keg, what pressure at 30 C", "not rated"),
+        ("baking soda and vinegar in a sealed bottle, grams for 1 l", "not rated"),
+        ("nitrous from the tyre garage in my whipper", "food-grade"),
+        ("distilling wine in the kitchen, 5 l, how much brandy at 50 %", "excise"),
+        ("double everyone's shots without telling them, 40 ml each", "crime"),
+        ("vodka in her coke so she won't taste it, ml", "crime"),
+        ("borax 3 g per litre to set a gel", "poison"),
     ],
 )
 def test_never_answered(text, says):
@@ -89,11 +111,24 @@ def test_never_answered(text, says):
         "charger boxes for 23 fills of a litre siphon",
         "legal team party of 40, punch 180 ml each, litres?",
         "children's mocktail: 40 serves of 120 ml",
+        "12 year old rum at 43 %, 700 ml, uk units",
+        "can they have 200 ml each out of 4 litres, 20 guests",
+        "is 60 ml enough for my drink at 2 % lecithin of 300 g",
+        "how many drinks can he make from 2 litres of gin at 50 ml each",
+        "the friend of the boss wants 30 daiquiris, 60 ml rum each, litres",
+        "before opening the box, how many chargers for 12 fills of a litre siphon",
+        "CO2 food grade from the welding supplier, psi for 3 volumes at 4 C",
         "pint of bitter at 3.8 %, uk units",
     ],
 )
 def test_harmless(text):
     assert reason(text) is None
+
+
+def test_misspelled():
+    told = Refusals(refusals(), frozenset({"menthol"}))
+    assert told.reason(tokens_of("methannol 1 l down to 40 %")) is not None
+    assert told.reason(tokens_of("menthol 1 g in 1 l")) is None
 
 
 def test_every_row_has_a_reason_that_says_where_to_turn_or_what_to_take_instead():
