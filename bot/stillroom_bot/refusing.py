@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Any, TypeAlias
 
 from .reading.lexicon import stems_of
+from .reading.spelling import closest
 from .reading.tokens import Token
 
 Words: TypeAlias = tuple[frozenset[str], ...]
@@ -58,10 +59,8 @@ class Refusals:
         """The word of a refusal that ``methonal`` must be, or the word itself."""
         if word in self._known or word in self._by_word:
             return word
-        from rapidfuzz import fuzz, process
-
-        like = process.extractOne(word, self._long, scorer=fuzz.ratio, score_cutoff=NEAR)
-        return like[0] if like is not None and like[0][:2] == word[:2] else word
+        like = closest(word, self._long, NEAR)
+        return like if like is not None and like[:2] == word[:2] else word
 
 
 def _patterns(text: Any) -> list[Pattern]:

@@ -18,6 +18,14 @@ dilution because please should would could different another""".split()
 )
 
 
+def closest(word: str, words: list[str], near: float) -> str | None:
+    """The one of the words that is most like a word, at least ``near`` of 100; None if none is."""
+    from rapidfuzz import fuzz, process
+
+    like = process.extractOne(word, words, scorer=fuzz.ratio, score_cutoff=near)
+    return like[0] if like is not None else None
+
+
 class Speller:
     """Mends words against one lexicon; never touches a word that is known."""
 
