@@ -8,12 +8,15 @@ fits, so that a question costs a few patterns and nothing else.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from importlib import import_module
 from typing import TYPE_CHECKING
 
+from . import phrasing
+from .board.book import Book
+from .board.spec import KeptSpec
 from .reply import Reply
 from .state import State
 from .when.zones import now_in
@@ -26,7 +29,7 @@ Answer = Callable[[str, State], tuple[Reply, State]]
 
 @dataclass(frozen=True, slots=True)
 class Talk:
-    """A message and all that an intent may know: the chat's state, the kernel, and what the clock says.
+    """A message and all that an intent may know: the chat's state and book, the kernel, and what the clock says.
 
     ``answer`` is the conversation itself, for an intent that stands on a sum.
     """
@@ -36,6 +39,16 @@ class Talk:
     kernel: Kernel
     clock: Callable[[], datetime]
     answer: Answer
+    book: Book = field(default_factory=Book)
+
+    def spec(self, name: str) -> KeptSpec | None:
+        """The kept spec of a name."""
+        return self.book.named(name)
+
+    def asking(self, question: str, missing: str, ways: Mapping[str, str]) -> tuple[Reply, State]:
+        """A question back: ``ways`` are its choices, and the whole message that each stands for."""
+        reply = phrasing.asks(self.text, None, question, [missing], tuple(ways)[:4])
+        return reply, self.state.but(open={"ways": dict(ways)})
 
     @property
     def now(self) -> datetime:
@@ -65,13 +78,21 @@ def _begins(pattern: str) -> re.Pattern[str]:
     return re.compile(rf"\s*(?:(?:please|ok|okay|now|and|then|could you|can you)\b,?\s+)*(?:{pattern})", re.IGNORECASE)
 
 
+_MAKE = r"(?:(?:print|draw|make|do|give me|i (?:need|want|would like))\s+(?:me\s+)?)?"
 INTENTS = (
+    Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
 )
 
 
 def hear(talk: Talk) -> Heard:
     """What the first intent makes of the message that hears it; None for an ordinary question."""
+    ways = (talk.state.open or {}).get("ways")
+    if isinstance(ways, Mapping):
+        said = f" {talk.text.strip(' .!?').casefold()} "
+        meant = [str(w) for label, w in ways.items() if said in f" {label} ".casefold()] if said.strip() else []
+        if len(meant) == 1:
+            talk = replace(talk, text=meant[0], state=talk.state.but(open=None))
     for intent in INTENTS:
         found = intent.hear(talk)
         if found is not None:

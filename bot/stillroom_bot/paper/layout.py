@@ -68,9 +68,9 @@ class TooSmall(Exception):
     """The label cannot hold even the name, the dates and the allergens."""
 
 
-def lay_out(label: Label, width: float, height: float) -> Layout:
-    """Set a label of that size in mm.  Raises TooSmall."""
-    pad = max(1.5, min(width, height) * 0.05)
+def lay_out(label: Label, width: float, height: float, inset: float = 0.0) -> Layout:
+    """Set a label of that size in mm, with ``inset`` at least kept free round it.  Raises TooSmall."""
+    pad = max(1.5, min(width, height) * 0.05, inset)
     inner_w, inner_h = width - 2 * pad, height - 2 * pad
     parts = _blocks(label)
     for n in range(len(LEFT_OFF) + 1):

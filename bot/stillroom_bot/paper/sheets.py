@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 A4 = (210.0, 297.0)
 LETTER = (215.9, 279.4)
+EDGE = 4.5
+"""mm at the edge of a page that many printers cannot reach (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,12 @@ class Sheet:
     def size(self) -> str:
         """``63.5 × 72 mm``."""
         return f"{self.width:g} × {self.height:g} mm"
+
+    @property
+    def inset(self) -> float:
+        """What has to stay free within each label, in mm, because the outer ones reach into the printer's edge."""
+        left, bottom = min(x for x, _ in self.places()), min(y for _, y in self.places())
+        return max(0.0, EDGE - min(left, bottom))
 
     def places(self) -> Iterator[tuple[float, float]]:
         """The lower left corners of the labels, from the top left of the page; the whole stands in its middle."""

@@ -7,6 +7,7 @@ import json
 from ..reply import Reply
 from ..state import State
 from ..talker import Talker, respond, working
+from .files import saved
 
 EXIT = {"answered": 0, "noted": 0, "asks": 1, "declined": 2}
 
@@ -17,7 +18,7 @@ def ask(talker: Talker, question: str, as_json: bool = False, why: bool = False)
     if as_json:
         print(json.dumps(reply.to_json(), indent=2))
         return EXIT[reply.status]
-    print(shown(reply))
+    print(shown(reply), *saved(reply), sep="\n")
     if why:
         print("\n" + working(talker, question, State()))
     return EXIT[reply.status]

@@ -12,6 +12,7 @@ from pathlib import Path
 from ..state import State
 from ..talker import Talker, respond, working
 from .ask import shown
+from .files import saved
 
 KEY = "terminal"
 PROMPT = "> "
@@ -58,7 +59,7 @@ async def _talk(talker: Talker, read: Read, load: Load, save: Save) -> None:
         else:
             asked = (text, state)
             reply, state = respond(talker, text, state)
-            print(shown(reply), flush=True)
+            print(shown(reply), *saved(reply), sep="\n", flush=True)
         await save(state)
 
 

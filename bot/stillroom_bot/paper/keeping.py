@@ -1,0 +1,65 @@
+"""How long a thing keeps and how it is stored, by the calculators' table of keeping times."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from stillroom import Kernel, Request
+from stillroom.declare import Row
+
+CALCULATOR, CHOICE, WANTED = "bar.days_left", "kind", "life"
+STORAGE = "Keep cold, at 5 °C or below, closed."
+
+
+@dataclass(frozen=True, slots=True)
+class Keeping:
+    """``seconds`` that a thing keeps, who says so, and how it is stored; ``caution`` comes with it."""
+
+    seconds: float
+    source: str
+    storage: str = STORAGE
+    caution: str = ""
+    most: float = 0.0
+
+
+def keeping_rows(kernel: Kernel) -> Iterable[Row]:
+    """The rows of the table, where the calculator is loaded."""
+    model = kernel.models.get(CALCULATOR)
+    choice = model.choices.get(CHOICE) if model else None
+    return choice.rows.values() if choice else ()
+
+
+def row_for(kernel: Kernel, name: str) -> Row | None:
+    """The row of a thing by its name, which has to end in the row's words: ``lime leaf cordial`` is a cordial."""
+    said = _plain(name)
+    best = max(((len(w), n, row) for n, row in enumerate(keeping_rows(kernel)) for w in map(_plain, row.words)
+                if said == w or said.endswith(" " + w)), key=lambda x: (x[0], -x[1]), default=None)
+    return best[2] if best else None
+
+
+def keeping_of(kernel: Kernel, row: Row) -> Keeping | None:
+    """The time of a row, as the calculator gives it; None where it does not answer."""
+    answer = kernel.answer(Request(CALCULATOR, choices={CHOICE: row.id}, wanted=(WANTED,)))
+    if answer.status != "answered":
+        return None
+    return Keeping(answer.answer[0].base, f"{row.words[0]}: {row.source}", str(row.values.get("storage") or STORAGE),
+                   " ".join(answer.cautions), float(row.values.get("high") or 0) * 86400)
+
+
+def shortest(kernel: Kernel, things: Iterable[str]) -> Keeping | None:
+    """The shortest of the times of several things: what it is made of sets the time; None where none is known."""
+    return min((k for k in _known(kernel, things)), key=lambda k: k.seconds, default=None)
+
+
+def _known(kernel: Kernel, things: Iterable[str]) -> Iterator[Keeping]:
+    for thing in things:
+        row = row_for(kernel, thing)
+        found = keeping_of(kernel, row) if row else None
+        if found:
+            yield found
+
+
+def _plain(text: str) -> str:
+    return " ".join(re.findall(r"[\w%:]+", text.casefold()))
