@@ -183,6 +183,7 @@ class Combining(Looking):
                     and following.units
                     and not following.noise
                     and not following.strength
+                    and not any(x < 0 for u in following.units for x in self.lex.units[u].dimension)
                 ):
                     if self._dimension(following) != self._dimension(q) and not following.unsized:
                         q.per, q.per_span = (following.units[0], following.value), (k, following.last)

@@ -221,7 +221,7 @@ def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
             q is not None
             and q.units
             and not (q.weak or q.noise or q.implied or q.rejected)
-            and _would_fit(q, c, message, reader)
+            and (c.lines or _would_fit(q, c, message, reader))
         ):
             found.append(message.words(q.first, q.last))
     found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]

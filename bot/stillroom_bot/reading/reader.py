@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from stillroom import Amount, Kernel, Line, Request
+from stillroom.substances import Substance
 from stillroom.units import NONE, Unit, Units
 
 from .apart import take_apart
@@ -227,7 +228,7 @@ class Reader:
                 key=lambda x: x.last - x.first,
                 default=None,
             )
-            lines.append(Line(words, amount, attributes, best.entry.substances[0].id if best else None))
+            lines.append(Line(words, amount, attributes, _telling(best.entry.substances, c) if best else None))
         return self._stocked(lines, c)
 
     def _stocked(self, lines: list[Line], c: Candidate) -> tuple[Line, ...]:
@@ -311,6 +312,13 @@ class Reader:
             if i not in c.covered and i not in nouns and not self.lexicon.known(m.tokens[i].stem):
                 ignored.append(m.words(i, i))
         return ignored
+
+
+def _telling(known: Sequence[Substance], c: Candidate) -> str:
+    """Of the things that go by one name (from several plugins), the one whose row tells the job most; else the first."""
+    spec = c.model.calculator.lines
+    columns = set(spec.fills.values()) if spec else set()
+    return max(known, key=lambda s: sum(s.number(x) is not None for x in columns)).id
 
 
 def describe_unit(unit: Unit) -> str:
