@@ -2,59 +2,43 @@
 
 from __future__ import annotations
 
-import re
-from functools import cache
+from collections.abc import Callable, Mapping
+from typing import Any
 
 import pytest
 import stillroom_bar
 from stillroom import Kernel
-from stillroom_bot.conversation import Conversation
+from stillroom.testing import Case, assert_case, examples
 
 NOT_READ_YET = {
-    "cost_of_spec": "the size of the bottle that each line comes from is not read from a sentence",
+    "bar.cost_of_spec": "the size of the bottle that each line comes from is not read from a sentence",
 }
-SPELLED = {"ml": "milliliter"}
+BAR = Kernel(discover=False)
+BAR.add("bar", stillroom_bar)
 
 
-@cache
-def conversation() -> Conversation:
-    kernel = Kernel(discover=False)
-    kernel.add("bar", stillroom_bar)
-    return Conversation(kernel)
+@pytest.fixture(scope="session")
+def plugins() -> Mapping[str, Any]:
+    """The bar's calculators, and no others."""
+    return {"bar": stillroom_bar}
 
 
-def examples() -> list[object]:
-    cases: list[object] = []
-    for calculator in stillroom_bar.stillroom_calculators():
-        reason = NOT_READ_YET.get(calculator.name)
+def cases() -> list[object]:
+    """The examples, those that are known not to be read marked so."""
+    made: list[object] = []
+    for case in examples(BAR):
+        reason = NOT_READ_YET.get(case.place.partition(",")[0])
         marks = [pytest.mark.xfail(reason=reason, strict=True)] if reason else []
-        cases += [
-            pytest.param(question, answer, id=f"{calculator.name}-{n}", marks=marks)
-            for n, (question, answer) in enumerate(calculator.examples)
-        ]
-    return cases
-
-
-def rounding(number: str) -> float:
-    """Half a step of the last digit that is given."""
-    return 0.5 * 10.0 ** -len(number.partition(".")[2])
+        made.append(pytest.param(case, id=case.place, marks=marks))
+    return made
 
 
 def test_every_calculator_has_an_example() -> None:
     assert not [c.name for c in stillroom_bar.stillroom_calculators() if not c.examples]
 
 
-@pytest.mark.parametrize(("question", "answer"), examples())
-def test_the_answer_is_the_one_that_stands_beside_it(question: str, answer: str) -> None:
-    said = re.fullmatch(r"(-?[\d.]+) (\S.*)", answer)
-    assert said, f"{answer!r} is no number with a unit"
-    number, unit_name = said.groups()
-    talk = conversation()
-    reply = talk.answer(question)[0].to_json()
-    assert reply["status"] == "answered", reply["text"]
-    first = reply["answer"][0]
-    units = talk.kernel.units
-    wanted, given = units[SPELLED.get(unit_name, unit_name)], units[first["unit"]]
-    assert wanted.dimension == given.dimension, reply["text"]
-    value = wanted.from_base(given.to_base(first["value"]))
-    assert value == pytest.approx(float(number), rel=1e-9, abs=1.02 * rounding(number)), reply["text"]
+@pytest.mark.parametrize("case", cases())
+def test_the_answer_is_the_one_that_stands_beside_it(
+    case: Case, kernel: Kernel, ask: Callable[[str], Mapping[str, Any]]
+) -> None:
+    assert_case(case, kernel, ask)

@@ -315,7 +315,7 @@ class Reader:
 
 
 def _telling(known: Sequence[Substance], c: Candidate) -> str:
-    """Of the things that go by one name (from several plugins), the one whose row tells the job most; else the first."""
+    """Of the things that go by one name (several plugins'), the one whose row tells the job most, else the first."""
     spec = c.model.calculator.lines
     columns = set(spec.fills.values()) if spec else set()
     return max(known, key=lambda s: sum(s.number(x) is not None for x in columns)).id
