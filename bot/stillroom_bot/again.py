@@ -5,45 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from stillroom import Amount, Answer, Kernel, Request
+from stillroom import Amount, Answer, Kernel, Line, Request
 
 from .context import Context
-from .reading.candidate import MASS, MONEY, VOLUME, Candidate
+from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import Outcome, solve
 from .reading.message import Message
 from .reading.reader import Reader, Reading
+from .scaling import Factor, counts_of, scaled_amount, sets_to_scale
 
 CERTAIN = 9.0
-AMOUNTS = (MASS, VOLUME, MONEY)
-TIMES = {"double": 2.0, "twice": 2.0, "triple": 3.0, "treble": 3.0, "halve": 0.5, "half": 0.5, "quadruple": 4.0}
-PRONOUNS = frozenset("that this it those them these".split())
-
-
-def factor_of(message: Message) -> float | None:
-    """``double it``, ``half of that``, ``for 3 of them``: by how much the whole job is to be scaled."""
-    words = [t.text for t in message.tokens]
-    live = [q for q in message.quantities if not q.noise]
-    pronoun = any(w in PRONOUNS for w in words)
-    for q in live:
-        after = words[q.last + 1 : q.last + 4]
-        if (
-            q.bare
-            and (
-                after[:2] in (["of", "them"], ["of", "those"], ["of", "these"], ["of", "that"])
-                or (after[:1] in (["times"], ["x"]) and len(words) < 7)
-            )
-            and len(live) == 1
-        ):
-            return q.value
-        if q.bare and len(live) == 1 and pronoun and 0 < q.value < 1 and len(words) < 8:
-            return q.value
-        if q.bare and len(live) == 1 and q.first and words[q.first - 1] in ("x", "times") and len(words) < 7:
-            return q.value
-    if len(words) <= 8 and not [q for q in live if not (q.bare and q.value == 0.5)]:
-        for w in words:
-            if w in TIMES and (pronoun or w in ("double", "triple", "treble", "halve", "quadruple")):
-                return TIMES[w]
-    return None
+CLOSE = 1e-6
 
 
 class Again:
@@ -60,22 +32,38 @@ class Again:
     def _solve(self, request: Request) -> Answer:
         return solve(self.kernel, Reading(request, 0.0, _NOBODY))
 
-    def _scaled(self, message: Message, context: Context, factor: float) -> Outcome | None:
+    def _scaled(self, context: Context, factor: Factor) -> Outcome | None:
+        """The job so many times: its count where it has one, else its amounts, so that the answer grows with them."""
         old = context.request
         model = self.kernel.models[old.calculator]
+        counts = counts_of(model, frozenset(old.given)) if old.spec else []
+        if counts:
+            name, a = counts[0], old.given[counts[0]]
+            said = replace(a, value=factor.value, base=factor.value, said=f"{factor.value:g}")
+            return self._with({name: said if factor.absolute else scaled_amount(a, factor.value)}, old)
+        tried = [
+            self._with({n: scaled_amount(old.given[n], factor.value) for n in names}, old)
+            for names in sets_to_scale(model, context)
+        ]
+        if (counted := self._count(context, factor.value)) is not None:
+            tried.insert(0, counted)
+        if old.spec:
+            tried.append(self._repeat(replace(old, spec=tuple(_scaled_line(x, factor.value) for x in old.spec))))
+        return next((o for o in tried if self._grew(o, context, factor.value)), tried[-1] if tried else None)
 
-        def scaled(a: Amount) -> Amount:
-            return replace(a, value=a.value * factor, base=a.base * factor, said=f"{factor:g} × {a.said or a.value}")
+    def _with(self, given: Mapping[str, Amount], old: Request) -> Outcome:
+        return self._repeat(replace(old, given={**old.given, **given}))
 
-        grows = {n for n in old.given if model.unit[n].dimension in AMOUNTS or model.unit[n].kind == "count"}
-        names = {n for n in grows if model.variables[n].role not in ("each", "per")} or grows
-        given = {n: scaled(a) if n in names else a for n, a in old.given.items()}
-        if not names and old.spec:
-            return self._repeat(
-                replace(old, spec=tuple(replace(x, amount=scaled(x.amount)) if x.amount else x for x in old.spec))
-            )
-        counted = self._count(context, factor)
-        return counted if counted is not None else self._repeat(replace(old, given=given)) if names else None
+    def _grew(self, outcome: Outcome, context: Context, factor: float) -> bool:
+        """Is the answer so many times what it was (an amount), or at least the same (a strength)?"""
+        if outcome.answer.status != "answered" or not context.result:
+            return False
+        name, base, _ = context.result[0]
+        unit = outcome.reading.candidate.model.unit.get(name)
+        grows = unit is None or unit.dimension in (MASS, VOLUME) or unit.kind == "count" or unit.name == "currency"
+        now = next((v.base for v in outcome.answer.answer if v.name == name), 0.0)
+        return not grows or abs(now - factor * base) <= CLOSE * abs(factor * base) + (unit is not None and
+                                                                                      unit.kind == "count")
 
     def _count(self, context: Context, factor: float) -> Outcome | None:
         """A job without an amount, done so many times: a count that it may take."""
@@ -87,9 +75,7 @@ class Again:
                 and model.variables[name].default == 1
                 and name not in context.request.given
             ):
-                return self._repeat(
-                    replace(context.request, given={**context.request.given, name: Amount(factor, "count", factor)})
-                )
+                return self._with({name: Amount(factor, "count", factor)}, context.request)
         return None
 
     def picked(self, request: Request) -> Outcome:
@@ -122,6 +108,10 @@ class Again:
                     if dimension is None or self.kernel.units[u].dimension == dimension:
                         chosen[name] = system.get(u, u)
         return self._repeat(replace(old, units=chosen)) if chosen != dict(old.units) else None
+
+
+def _scaled_line(line: Line, factor: float) -> Line:
+    return replace(line, amount=scaled_amount(line.amount, factor)) if line.amount else line
 
 
 _NOBODY = Candidate(None, (), {}, (), 0.0, False, {})  # type: ignore[arg-type]

@@ -19,14 +19,15 @@ class Context:
     missing: tuple[str, ...] = ()
     open: bool = False
     order: tuple[str, ...] = ()
-    answer_names: tuple[str, ...] = ()
+    refused: str = ""
     choices: Mapping[str, Any] = field(default_factory=dict)
 
 
 def remember(request: Request, answer: Answer, order: tuple[str, ...], units: Units) -> dict[str, Any]:
     """What a chat keeps of a request and its answer: plain data."""
     model_values = [[v.name, v.base, v.unit] for v in answer.answer]
-    return {"request": request.to_json(), "result": model_values, "order": list(order)}
+    refused = {"refused": answer.reason} if answer.status == "declined" else {}
+    return {"request": request.to_json(), "result": model_values, "order": list(order), **refused}
 
 
 def recall(data: Mapping[str, Any] | None, kernel: Kernel) -> Context | None:
@@ -43,7 +44,7 @@ def recall(data: Mapping[str, Any] | None, kernel: Kernel) -> Context | None:
             tuple(str(m) for m in data.get("missing", ())),
             bool(data.get("open")),
             tuple(data.get("order", ())),
-            (),
+            str(data.get("refused") or ""),
             data.get("choices") or {},
         )
     except Exception:

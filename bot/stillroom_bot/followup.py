@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from stillroom import Amount, Answer, Line, Request
 from stillroom.units import PERCENTS, Units
 
-from .again import PRONOUNS, Again, factor_of
+from .carrying import Carrying
 from .context import Context
-from .reading.candidate import MASS, MONEY, VOLUME, Candidate
+from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import Outcome, worth
 from .reading.message import Message
-from .reading.neighbours import neighbours
 from .reading.placing import SAME_UNIT
-from .reading.quantity import Quantity
 from .reading.ranking import rank
 from .reading.reader import COVER
 from .reading.view import View
 from .reading.viewer import candidates_of
-from .reading.wanting import TOTALS
+from .reading.wanting import totals_said
+from .renewing import Asks, changes_subject
+from .scaling import factor_of
 
 FOLLOW = 0.9
 CUE = 1.3
@@ -28,106 +28,28 @@ SHORT = 0.7
 SHORTEST = 7
 KEPT = 1.4
 MISSING = 1.6
-INHERITED = 3.0
+WAS_ASKED = 0.8
+REFUSED_AGAIN = 1.0
 MOST_EVICTED = 4
-BASES: dict[tuple[float, ...], str] = {MASS: "gram", VOLUME: "milliliter", MONEY: "currency"}
 OPENERS = frozenset(
     """and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
 again my apologies beg pardon i meant mean rather change now switch it's its""".split()
 )
 
 
-class Follower(Again):
+class Follower(Carrying):
     """Reads messages in the light of what went before."""
-
-    def carry(self, message: Message, context: Context) -> Message:
-        """The message with ``that``, ``it`` and ``this batch`` standing for the last result's amount."""
-        if not context.result:
-            return message
-        name, base, unit_name = context.result[0]
-        unit = self._base_unit(context, name, unit_name)
-        if unit is None:
-            return message
-        taken = {k for q in message.quantities for k in range(q.first, q.last + 1)}
-        extra = []
-        for i, t in enumerate(message.tokens):
-            if t.text in PRONOUNS and i not in taken and not self._conjunction(message, i):
-                extra.append(Quantity(base, i, i, (unit,), weak=True, implied=True, carried=True))
-        if not extra:
-            return message
-        quantities = sorted([*message.quantities, *extra[:2]], key=lambda q: q.first)
-        carried = Message(
-            message.text,
-            message.tokens,
-            quantities,
-            message.asked,
-            message.matches,
-            message.mended,
-            stops=message.stops,
-        )
-        neighbours(carried)
-        return carried
-
-    def _conjunction(self, message: Message, i: int) -> bool:
-        """``the water that goes in``: no pronoun."""
-        before = message.tokens[i - 1].text if i else ""
-        after = message.tokens[i + 1].text if i + 1 < len(message.tokens) else ""
-        if message.tokens[i].text == "it" and after in (
-            "is",
-            "keeps",
-            "needs",
-            "should",
-            "takes",
-            "has",
-            "made",
-            "goes",
-            "to",
-            "be",
-            "keep",
-        ):
-            return True
-        return message.tokens[i].text == "that" and (
-            after
-            in (
-                "goes",
-                "go",
-                "brings",
-                "bring",
-                "gives",
-                "give",
-                "makes",
-                "make",
-                "is",
-                "are",
-                "i",
-                "we",
-                "they",
-                "keeps",
-                "takes",
-                "would",
-                "will",
-                "has",
-                "have",
-                "was",
-            )
-            and before not in ("", "and", "so", "of", "for", "with")
-        )
-
-    def _base_unit(self, context: Context, name: str, unit_name: str) -> str | None:
-        model = self.kernel.models[context.request.calculator]
-        dimension = model.unit[name].dimension if name in model.unit else None
-        if dimension is None and unit_name in self.kernel.units:
-            dimension = self.kernel.units[unit_name].dimension
-        return BASES.get(dimension) if dimension else None
 
     def outcomes(
         self, message: Message, context: Context, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
     ) -> list[Outcome]:
         """What the message makes of the last request, best first."""
+        if changes_subject(message):
+            return []
         factor = factor_of(message)
         if factor is not None and not context.open:
-            return [o for o in [self._scaled(message, context, factor)] if o is not None]
-        if not message.quantities and not message.content and message.asked.units:
+            return [o for o in [self._scaled(context, factor)] if o is not None]
+        if not message.quantities and not message.content and message.asked.units and not totals_said(message):
             return [o for o in [self._in_unit(message, context, system)] if o is not None]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if respecified != context.request.spec:
@@ -139,6 +61,9 @@ class Follower(Again):
         }
         for n in context.missing:
             filled.setdefault(n, ("", MISSING))
+        if message.asked.zones:
+            for n, _, _ in context.result:
+                filled.setdefault(n, ("", WAS_ASKED))
         view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover, filled)
         view.has_spec = bool(context.request.spec)
         view.settled = frozenset(context.request.choices)
@@ -174,7 +99,8 @@ class Follower(Again):
     ) -> Outcome | None:
         reading = self.reader.reading(c, message, units, sizes, system, context.request.now)
         new, old = reading.request, context.request
-        named = bool(c.wanted) and not c.implied and self._explicit(c, message, old)
+        asks = Asks(self.kernel, message, old, self.reader.profile(c.model.id))
+        named = bool(c.wanted) and not c.implied and asks.plainly(frozenset(c.wanted))
         changed = bool(new.given or c.rows or new.spec) or named
         spec = self._spec(message, old.spec, new.spec, units)
         changed = changed or spec != old.spec
@@ -200,40 +126,9 @@ class Follower(Again):
         request, answer = self._settle(request, order, set(new.given), context)
         reading.request = request
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
+        if answer.status == "declined" and answer.reason == context.refused:
+            score -= REFUSED_AGAIN
         return Outcome(reading, answer, score)
-
-    def _explicit(self, c: Candidate, message: Message, old: Request) -> bool:
-        """Is the wanted really asked for, and not merely the name of a row that changes, or a unit?"""
-        names = set(c.wanted)
-        if message.asked.units and not any(self._in(message, old.calculator, n) for n in old.wanted):
-            return any(self._in(message, old.calculator, n) for n in names)
-        view = self.reader.profile(c.model.id)
-        if names & view.wholes.keys() and any(
-            message.tokens[i].text in TOTALS for a, b in message.asked.zones for i in range(a, b + 1)
-        ):
-            return True
-        if not message.content:
-            return bool(message.asked.how)
-        for a, b in (*message.asked.zones, *message.asked.rest):
-            for match in message.matches:
-                meaning = match.entry.meanings.get(view.id)
-                if meaning is None or not (a <= match.first and match.last <= b):
-                    continue
-                rows_change = any(old.choices.get(k) != r for k, r in meaning.rows.items()) and bool(meaning.rows)
-                if names & meaning.variables.keys() and not (rows_change and not message.asked.how):
-                    return True
-        return bool(message.asked.how & {"much", "many", "time", "strength", "temperature", "pieces"}) and bool(
-            message.asked.how
-        )
-
-    def _in(self, message: Message, calculator: str, name: str) -> bool:
-        """Can a variable be answered in a unit that is asked for?"""
-        model = self.kernel.models[calculator]
-        return name in model.unit and any(
-            self.kernel.units[u].dimension == model.unit[name].dimension
-            for spelled in message.asked.units
-            for u in spelled
-        )
 
     def _repeats(self, message: Message, wanted: tuple[str, ...], old: Request, c: Candidate) -> bool:
         return bool(wanted) and not message.asked.zones and not c.implied and not message.asked.units and bool(c.uses)
@@ -302,48 +197,3 @@ class Follower(Again):
         noun = message.nouns[k]
         near |= {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
         return bool(words & near)
-
-    def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
-        """Readings of a new subject that speak of ``it``: settled by what was given under the same name."""
-        pronoun = any(t.text in PRONOUNS for t in message.tokens)
-        for o in outcomes:
-            r = o.reading.request
-            if o.answer.status != "asks" or r.calculator == context.request.calculator:
-                continue
-            model = self.kernel.models[r.calculator]
-            money = {
-                n: Amount(b, "currency", b)
-                for n, b in self._sums(context).items()
-                if n in model.variables and model.unit[n].dimension == MONEY and n not in r.given and n not in r.wanted
-            }
-            if money and not pronoun:
-                request = replace(r, given={**money, **r.given})
-                answer = self._solve(request)
-                if answer.status == "answered":
-                    yield Outcome(replace(o.reading, request=request), answer, o.score + INHERITED)
-                continue
-            if not pronoun:
-                continue
-            rows = {
-                c: x
-                for c, x in context.request.choices.items()
-                if c in model.choices and c not in r.choices and x in model.choices[c].rows
-            }
-            given = {
-                n: a
-                for n, a in context.request.given.items()
-                if n in model.variables
-                and n not in r.given
-                and n not in r.wanted
-                and self.kernel.units[a.unit].dimension == model.unit[n].dimension
-            }
-            if rows or given:
-                request = replace(r, choices={**r.choices, **rows}, given={**r.given, **given})
-                answer = self._solve(request)
-                if answer.status == "answered":
-                    yield Outcome(replace(o.reading, request=request), answer, o.score + INHERITED)
-
-    def _sums(self, context: Context) -> dict[str, float]:
-        """What money the job before was about, given or found: a price and a cost stay the drink's own."""
-        found = {n: b for n, b, u in context.result if u == "currency"}
-        return {**{n: a.base for n, a in context.request.given.items() if a.unit == "currency"}, **found}

@@ -66,8 +66,9 @@ def uses_of(view: View, k: int) -> list[Use]:
                 if meaning is None
                 else (meaning.topic or (bool(meaning.rows) and not meaning.variables))
             )
-            if not neutral:
-                strangers.append((x.weight, names | slots if meaning is not None else slots, False))
+            if not neutral and any(s not in m.stops for s in x.match.entry.stems):
+                measure = meaning is None and not x.match.entry.substances
+                strangers.append((x.weight, names | slots if meaning is not None else slots, measure))
     uses = []
     state = m.state(k)
     cues = m.cues[k]
@@ -136,7 +137,8 @@ def _use(
     )
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
-        if foreign and q.bare and before is not None and view.message.nouns[k] is not None:
+        another = any(measure for _, names, measure in strangers if name not in names)
+        if foreign and before is not None and view.message.nouns[k] is not None and (q.bare or another):
             return None
         if foreign:
             if before is not None and not q.strength:

@@ -7,6 +7,7 @@ from functools import cached_property
 from stillroom.units import NONE, PERCENTS, Unit
 
 from .candidate import HEAT, MASS, TIME, VOLUME, Wish
+from .message import Message
 from .view import LENGTH, View
 
 NAMED, NAMED_BY_THING, MOST_NAMED, LATE = 2.6, 1.8, 3.6, 0.75
@@ -19,6 +20,7 @@ STRANGE = 1.2
 SHY = 1.5
 LEAST = 0.3
 TOTALS = frozenset("total totals tot combined together altogether overall both".split())
+IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
 WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
 REST = 0.4
@@ -81,9 +83,7 @@ class Wishes:
         """Is what all parts make together asked for (``combined volume``, ``the two together``)?"""
         m = self.view.message
         return bool(self.view.profile.wholes) and any(
-            m.tokens[i].text in TOTALS and not self.view.lexicon.longer_phrase(m.tokens, i)
-            for a, b in self.asked.zones
-            for i in range(a, b + 1)
+            not self.view.lexicon.longer_phrase(m.tokens, i) for i in totals_said(m)
         )
 
     @cached_property
@@ -149,11 +149,17 @@ class Wishes:
             wishes.append(Wish((), LINES, True, {}))
         implied = next((n for n in calculator.asked or tuple(self.view.model.variables) if n not in given), None)
         if implied is not None and all(implied != w.names[0] for w in wishes if w.names):
-            cost = UNSAID if not self.asked.zones and not self.asked.units else UNHEARD
+            cost = UNHEARD if self.asked.units or self._said_something else UNSAID
             if self.measures and not any(_among(d, self.view.model.unit[implied]) for d in self.measures):
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
+
+    @cached_property
+    def _said_something(self) -> bool:
+        """Does any question hold a word that means something (``how much, please`` does not)?"""
+        content = set(self.view.message.content)
+        return any(i in content for a, b in self.asked.zones for i in range(a, b + 1))
 
     def _places(self, name: str) -> set[int]:
         return self.named.get(name, (0.0, {}, set()))[2]
@@ -165,6 +171,18 @@ class Wishes:
         """Are two variables asked for in different words of the question?"""
         pa, pb = self._places(a), self._places(b)
         return bool(pb - pa) and bool(pa - pb)
+
+
+def totals_said(m: Message) -> list[int]:
+    """Where a question says that it is for everything together; where it has no number, anywhere in the message."""
+    spans = m.asked.zones if any(not q.noise and not q.carried for q in m.quantities) else [(0, len(m.tokens) - 1)]
+    words = [t.text for t in m.tokens]
+    return [
+        i
+        for a, b in spans
+        for i in range(a, b + 1)
+        if words[i] in TOTALS or tuple(words[i : i + 2]) in IN_ALL
+    ]
 
 
 def _measure(unit: Unit) -> tuple[str, tuple[float, ...]]:

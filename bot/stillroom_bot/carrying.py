@@ -1,0 +1,133 @@
+"""What a new subject takes from the one before: the amount that ``it`` stands for, and sums of money."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from stillroom import Amount
+from stillroom.model import Model
+
+from .again import Again
+from .context import Context
+from .reading.candidate import MASS, MONEY, VOLUME
+from .reading.deciding import Outcome
+from .reading.message import Message
+from .reading.neighbours import neighbours
+from .reading.quantity import Quantity
+from .scaling import PRONOUNS
+
+INHERITED = 3.0
+MOST_CARRIED = 2
+BASES: dict[tuple[float, ...], str] = {MASS: "gram", VOLUME: "milliliter", MONEY: "currency"}
+IT_IS = frozenset("is keeps needs should takes has made goes to be keep".split())
+THAT_DOES = frozenset(
+    "goes go brings bring gives give makes make is are i we they keeps takes would will has have was".split()
+)
+POINTING = frozenset({"", "and", "so", "of", "for", "with"})
+
+
+class Carrying(Again):
+    """Carries amounts from one subject into the next."""
+
+    def carry(self, message: Message, context: Context) -> Message:
+        """The message with ``that``, ``it`` and ``this batch`` standing for the last result's amount."""
+        found = self._carried(context)
+        if found is None:
+            return message
+        base, unit = found
+        taken = {k for q in message.quantities for k in range(q.first, q.last + 1)}
+        ends = {q.last for q in message.quantities}
+        extra = [
+            Quantity(base, i, i, (unit,), weak=True, implied=True, carried=True)
+            for i, t in enumerate(message.tokens)
+            if t.text in PRONOUNS and i not in taken and not _conjunction(message, i) and not _part(message, i, ends)
+        ]
+        if not extra:
+            return message
+        carried = Message(
+            message.text,
+            message.tokens,
+            sorted([*message.quantities, *extra[:MOST_CARRIED]], key=lambda q: q.first),
+            message.asked,
+            message.matches,
+            message.mended,
+            stops=message.stops,
+        )
+        neighbours(carried)
+        return carried
+
+    def _carried(self, context: Context) -> tuple[float, str] | None:
+        """The amount that ``it`` stands for, in a base unit: of a scaled spec the whole, else what came first."""
+        model = self.kernel.models[context.request.calculator]
+        whole = [r for r in context.result if r[0] in model.variables] or list(context.result)
+        for name, base, unit_name in whole[:1]:
+            dimension = model.unit[name].dimension if name in model.unit else None
+            if dimension is None and unit_name in self.kernel.units:
+                dimension = self.kernel.units[unit_name].dimension
+            unit = BASES.get(dimension) if dimension else None
+            return None if unit is None else (base, unit)
+        return None
+
+    def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
+        """Readings of a new subject settled by what is known of the one before, under the same name.
+
+        Without a pronoun only sums of money are: a cost and a price stay the drink's own.
+        """
+        pronoun = any(t.text in PRONOUNS for t in message.tokens)
+        sums = self._sums(context)
+        for o in outcomes:
+            r = o.reading.request
+            if o.answer.status != "asks" or r.calculator == context.request.calculator:
+                continue
+            model = self.kernel.models[r.calculator]
+            known = {n: b for n, b in sums.items() if n in model.variables and model.unit[n].dimension == MONEY}
+            wanted = tuple(w for w in r.wanted if w not in known) or r.wanted
+            money = {n: Amount(b, "currency", b) for n, b in known.items() if n not in r.given and n not in wanted}
+            more = self._same_names(context, model, {**r.given, **money}, wanted) if pronoun and not money else {}
+            rows = _same_rows(context, model, r.choices) if pronoun and not money else {}
+            if not (money or more or rows):
+                continue
+            request = replace(r, given={**money, **r.given, **more}, choices={**r.choices, **rows}, wanted=wanted)
+            answer = self._solve(request)
+            if answer.status == "answered" and answer.answer[0].name not in context.request.given:
+                yield Outcome(replace(o.reading, request=request), answer, o.score + INHERITED)
+
+    def _same_names(
+        self, context: Context, model: Model, given: Mapping[str, Amount], wanted: tuple[str, ...]
+    ) -> dict[str, Amount]:
+        return {
+            n: a
+            for n, a in context.request.given.items()
+            if n in model.variables
+            and n not in given
+            and n not in wanted
+            and self.kernel.units[a.unit].dimension == model.unit[n].dimension
+        }
+
+    def _sums(self, context: Context) -> dict[str, float]:
+        """What money the job before was about, given or found: a price and a cost stay the drink's own."""
+        found = {n: b for n, b, u in context.result if u == "currency"}
+        return {**{n: a.base for n, a in context.request.given.items() if a.unit == "currency"}, **found}
+
+
+def _same_rows(context: Context, model: Model, chosen: Mapping[str, str]) -> dict[str, str]:
+    return {
+        c: x
+        for c, x in context.request.choices.items()
+        if c in model.choices and c not in chosen and x in model.choices[c].rows
+    }
+
+
+def _part(message: Message, i: int, ends: set[int]) -> bool:
+    """``600 ml of it``: the amount is said, and the pronoun only names the thing."""
+    return i > 1 and message.tokens[i - 1].text == "of" and i - 2 in ends
+
+
+def _conjunction(message: Message, i: int) -> bool:
+    """``the water that goes in``, ``it keeps``: no pronoun."""
+    before = message.tokens[i - 1].text if i else ""
+    after = message.tokens[i + 1].text if i + 1 < len(message.tokens) else ""
+    if message.tokens[i].text == "it" and after in IT_IS:
+        return True
+    return message.tokens[i].text == "that" and after in THAT_DOES and before not in POINTING
