@@ -81,6 +81,8 @@ class Carrying(Again):
             if o.answer.status != "asks" or r.calculator == context.request.calculator:
                 continue
             model = self.kernel.models[r.calculator]
+            if self._misplaced(o, context, message, model):
+                continue
             known = {n: b for n, b in sums.items() if n in model.variables and model.unit[n].dimension == MONEY}
             wanted = tuple(w for w in r.wanted if w not in known) or r.wanted
             money = {n: Amount(b, "currency", b) for n, b in known.items() if n not in r.given and n not in wanted}
@@ -92,6 +94,13 @@ class Carrying(Again):
             answer = self._solve(request)
             if answer.status == "answered" and answer.answer[0].name not in context.request.given:
                 yield Outcome(replace(o.reading, request=request), answer, o.score + INHERITED)
+
+    def _misplaced(self, o: Outcome, context: Context, message: Message, model: Model) -> bool:
+        """Is the last result, carried as ``it``, put under another name although the job knows its own?"""
+        names = {n for n, _, _ in context.result[:1] if n in model.variables}
+        return bool(names) and any(
+            message.quantities[u.quantity].carried and u.variable not in names for u in o.reading.candidate.uses
+        )
 
     def _same_names(
         self, context: Context, model: Model, given: Mapping[str, Amount], wanted: tuple[str, ...]

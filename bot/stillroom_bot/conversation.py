@@ -11,7 +11,7 @@ from stillroom import Kernel, Request
 from stillroom.units import Units
 
 from . import intents, phrasing
-from .context import recall, remember
+from .context import Context, recall, remember
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.lexicon import common_words
@@ -119,8 +119,13 @@ class Conversation:
         before = str((state.open or {}).get("text", ""))
         if context is not None:
             outcomes += self.follower.outcomes(message, context, units, sizes, system)
-            if before and len(before) + len(message.text) < LONGEST and self._answers(message):
-                outcomes += self._together(before, message.text, state, units, sizes, system)
+            if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
+                settled = any(o.answer.status == "answered" and self._fills(o, context) for o in outcomes)
+                outcomes += [
+                    o
+                    for o in self._together(before, message.text, state, units, sizes, system)
+                    if not settled or o.reading.request.calculator == context.request.calculator
+                ]
             message = self.follower.carry(message, context)
         fresh = outcomes_of(
             self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system
@@ -129,9 +134,17 @@ class Conversation:
             fresh += list(self.follower.inherit(fresh, context, message))
         return choose([*outcomes, *fresh], self.margin, message, self.reader)
 
-    def _answers(self, message: Message) -> bool:
-        """Does a message say anything that a job could use: a number, or a word that means something to one?"""
+    def _answers(self, message: Message, outcomes: list[Outcome], context: Context) -> bool:
+        """May a message be read together with the question before it: does it say anything that a job could use (a
+        number, or a word that means something to one), and take nothing back (``shaken?`` after ``stirred``)?"""
+        chosen = context.request.choices
+        if any(chosen.get(c, r) != r for o in outcomes for c, r in o.reading.candidate.rows.items()):
+            return False
         return bool(message.quantities) or any(m.entry.meanings or m.entry.substances for m in message.matches)
+
+    def _fills(self, outcome: Outcome, context: Context) -> bool:
+        """Is something given that was asked for?"""
+        return any(u.variable in context.missing for u in outcome.reading.candidate.uses)
 
     def _together(
         self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
@@ -176,8 +189,8 @@ class Conversation:
         last = {**remember(request, answer, self._order(state, request), self.kernel.units), "money": money}
         asked = message.text if message else ""
         so_far = phrasing.understood(self.kernel, request, answer, money)
-        if best.reading.asks and answer.status != "declined":
-            what, choices = best.reading.asks[0]
+        what, choices = best.reading.asks[0] if best.reading.asks else ("", ())
+        if what and (choices or answer.status != "declined"):
             options = self._ways(best, what, choices)
             question = (
                 f"Which is meant: {' or '.join(choices)}?"

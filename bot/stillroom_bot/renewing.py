@@ -43,7 +43,7 @@ class Asks:
         m = self.message
         if m.asked.units and not any(self.in_unit(n) for n in self.old.wanted):
             return any(self.in_unit(n) for n in names)
-        if names & self.profile.wholes.keys() and totals_said(m):
+        if names & (self.profile.wholes.keys() | self.profile.totals) and totals_said(m):
             return True
         if not m.content:
             return bool(self.how)

@@ -308,7 +308,8 @@ class Asking(AskedUnits):
         for k in range(chunk[0], chunk[1] + 1):
             if k in self.taken:
                 return None
-            if self._word(k) in LINKS and k > chunk[0]:
+            at_a = self._word(k) == "at" and self._word(k + 1) in ("a", "an", "the")
+            if (self._word(k) in LINKS or at_a) and k > chunk[0]:
                 span = (chunk[0], k - 1)
                 wordy = any(t.kind == "word" and t.text not in stop_words() for t in self.t[span[0] : span[1] + 1])
                 return span if wordy and k - chunk[0] <= 6 else None

@@ -33,6 +33,9 @@ class Clauses:
         self.taken: set[int] = set()
         for q in quantities:
             self.taken.update(range(q.first, q.last + 1))
+            for name in q.names:
+                if name is not None and name[0] > q.last and tokens[q.last + 1].text == ",":
+                    self.taken.update(range(name[0], name[1] + 1))
         self.quantities = quantities
         self.asked = Asked()
         self.per: tuple[str, ...] = ()

@@ -42,7 +42,15 @@ class Message:
         return self.text[self.tokens[first].start : self.tokens[last].end] if first <= last < len(self.tokens) else ""
 
     def state(self, k: int) -> str:
-        """``dry`` or ``liquid`` by the thing that a quantity is said to be an amount of, or nothing."""
+        """``dry`` or ``liquid`` by the thing that a quantity is said to be an amount of, or nothing.
+
+        What has a strength of alcohol is poured (``2.5 oz of 80 proof``).
+        """
+        q, following = self.quantities[k], self.quantities[k + 1] if k + 1 < len(self.quantities) else None
+        if following is not None and set(following.units) & {"proof", "abv"}:
+            between = [t.text for t in self.tokens[q.last + 1 : following.first]]
+            if between in (["of"], ["at"], ["of", "a"]):
+                return "liquid"
         best: tuple[float, int, str] | None = None
         for x in self.near[k]:
             if (x.owned or x.weight > 2) and x.match.entry.substances:
@@ -64,7 +72,11 @@ class Message:
         return tuple(
             i
             for i, t in enumerate(self.tokens)
-            if t.kind == "word" and len(t.text) > 1 and t.text not in self.stops and i not in taken
+            if t.kind == "word"
+            and len(t.text) > 1
+            and t.text not in self.stops
+            and t.stem != "one"
+            and i not in taken
         )
 
     def content_words(self, lexicon: Lexicon) -> list[tuple[int, bool, bool]]:

@@ -20,7 +20,7 @@ good full finished straight cold about exactly only just roughly approx @ - ( ' 
 it has have
 got get gets us""".split()
 )
-NO_NOUN = LIGHT | frozenset("instead rather then now please total altogether again too also".split())
+NO_NOUN = LIGHT | frozenset("instead rather then now please total altogether again too also one ones".split())
 QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SPACED = frozenset({"-", "/"})

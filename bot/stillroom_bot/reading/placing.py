@@ -35,6 +35,8 @@ LINE, ATTRIBUTE, MIXED = 1.9, 1.6, 1.2
 MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
+PRONOUN = frozenset({"one", "ones"})
+BY_UNIT = 1.0
 
 
 def uses_of(view: View, k: int) -> list[Use]:
@@ -66,7 +68,8 @@ def uses_of(view: View, k: int) -> list[Use]:
                 if meaning is None
                 else (meaning.topic or (bool(meaning.rows) and not meaning.variables))
             )
-            if not neutral and any(s not in m.stops for s in x.match.entry.stems):
+            neutral = neutral or (meaning is None and x.match.entry.vessel)
+            if not neutral and any(s not in m.stops and s not in PRONOUN for s in x.match.entry.stems):
                 measure = meaning is None and not x.match.entry.substances
                 strangers.append((x.weight, names | slots if meaning is not None else slots, measure))
     uses = []
@@ -104,11 +107,14 @@ def _use(
     strangers: list[tuple[float, frozenset[str], bool]],
 ) -> Use | None:
     v, name = slot.variable, slot.name
+    noun = view.message.nouns[k]
+    if q.bare and noun is not None and _named_by_unit(view, noun, unit):
+        noun, near, strangers = None, max(near, BY_UNIT), []
     role = cues.get(v.role, 0.0) if v.role else 0.0
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None
-    if q.bare and before is not None and view.units[unit].dimension != NONE and near < FAINT and view.message.nouns[k]:
+    if q.bare and before is not None and view.units[unit].dimension != NONE and near < FAINT and noun:
         return None
     if before is not None and not (q.bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
         cost -= before[1] + (SAME_UNIT if unit == before[0] else 0.0)
@@ -138,15 +144,20 @@ def _use(
     if near < FAINT:
         foreign = [w for w, names, _ in strangers if name not in names]
         another = any(measure for _, names, measure in strangers if name not in names)
-        if foreign and before is not None and view.message.nouns[k] is not None and (q.bare or another):
+        if foreign and before is not None and noun is not None and (q.bare or another):
             return None
         if foreign:
             if before is not None and not q.strength:
                 score -= before[1] * 0.7
             score -= (FOREIGN_TO_STRENGTH if q.strength or q.per else FOREIGN) * min(1.0, max(foreign) / 2.6)
-        elif view.message.nouns[k] is not None and not q.strength and not q.per:
+        elif noun is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)
+
+
+def _named_by_unit(view: View, noun: tuple[int, int], unit: str) -> bool:
+    """``3 degrees`` of a temperature that was given in °C before."""
+    return noun[0] == noun[1] and view.message.tokens[noun[0]].stem == unit.split("_")[0].lower()
 
 
 def _summed(view: View, k: int) -> set[str]:

@@ -67,6 +67,11 @@ class Profile:
         return found
 
     @cached_property
+    def totals(self) -> frozenset[str]:
+        """The variables that are called a total outright."""
+        return frozenset(n for n, s in self.slots.items() if n == "total" or "total" in s.variable.words)
+
+    @cached_property
     def parts(self) -> frozenset[str]:
         """The variables that are parts of a whole, and no whole themselves."""
         return frozenset(p for parts in self.wholes.values() for p in parts) - set(self.wholes)

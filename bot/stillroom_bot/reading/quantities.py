@@ -50,6 +50,8 @@ class Quantities(Looking):
         return Combining(self.t, self.lex, self.found).combined()
 
     def _at(self, i: int) -> Quantity | None:
+        if self._pronoun_one(i):
+            return None
         if self.t[i].text in MULTIPLES and self._word(i + 1) not in (
             "strength",
             "cream",
@@ -98,6 +100,18 @@ class Quantities(Looking):
         ):
             q.rejected = True
         return q
+
+    def _pronoun_one(self, i: int) -> bool:
+        """``the 46 % one``, ``a 500 ml one?``: no number."""
+        before = self.found[-1] if self.found else None
+        return (
+            self._word(i) == "one"
+            and before is not None
+            and before.last == i - 1
+            and bool(before.units)
+            and not self.lex.unit_at(self.t, i + 1)
+            and number_at(self.t, i + 1, self.comma) is None
+        )
 
     def _unit(self, q: Quantity) -> None:
         j = q.last + 1

@@ -7,6 +7,7 @@ from functools import cached_property
 from stillroom.units import NONE, PERCENTS, Unit
 
 from .candidate import HEAT, MASS, TIME, VOLUME, Wish
+from .lexicon import Match, Meaning
 from .message import Message
 from .view import LENGTH, View
 
@@ -20,6 +21,8 @@ STRANGE = 1.2
 SHY = 1.5
 LEAST = 0.3
 TOTALS = frozenset("total totals tot combined together altogether overall both".split())
+MEASURED = frozenset("weight mass volume amount quantity".split())
+OF_THE = frozenset("of the that this my our".split())
 IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
 WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
@@ -46,6 +49,8 @@ class Wishes:
         """How strongly each variable is named in the question, the rows that settles, and where."""
         found: dict[str, tuple[float, dict[str, str], set[int]]] = {}
         for match, meaning, slots in self.view.mine:
+            if self._measure_of_another(match, meaning):
+                continue
             size = 1.0 + LENGTH * (match.last - match.first)
             for a, b, w in self.zones:
                 if not (a <= match.first and match.last <= b):
@@ -65,6 +70,21 @@ class Wishes:
                     )
         return found
 
+    def _measure_of_another(self, match: Match, meaning: Meaning) -> bool:
+        """``the weight of water``: a measure, and the thing after it is what is asked for."""
+        tokens = self.view.message.tokens
+        if tokens[match.last].stem not in MEASURED or match.first != match.last:
+            return False
+        i = match.last + 1
+        while i < len(tokens) and tokens[i].text in OF_THE:
+            i += 1
+        if i == match.last + 1:
+            return False
+        after = [(m, slots) for x, m, slots in self.view.mine if x.first == i]
+        return any(m.variables for m, _ in after) and not any(
+            meaning.variables.keys() & (m.variables.keys() | slots) for m, slots in after
+        )
+
     @cached_property
     def strange(self) -> bool:
         """Is something asked for that this calculator has never heard of?"""
@@ -79,11 +99,15 @@ class Wishes:
         return bool(known) and not known & self.view.meant()
 
     @cached_property
-    def whole(self) -> bool:
-        """Is what all parts make together asked for (``combined volume``, ``the two together``)?"""
-        m = self.view.message
-        return bool(self.view.profile.wholes) and any(
-            not self.view.lexicon.longer_phrase(m.tokens, i) for i in totals_said(m)
+    def wholes(self) -> frozenset[str]:
+        """What is meant by ``combined volume``, ``the two together``, ``total?``: nothing where no total is asked."""
+        m, profile = self.view.message, self.view.profile
+        if not (profile.wholes or profile.totals):
+            return frozenset()
+        if not any(not self.view.lexicon.longer_phrase(m.tokens, i) for i in totals_said(m)):
+            return frozenset()
+        return frozenset(profile.wholes) or (
+            frozenset() if self._said_something or m.quantities else profile.totals
         )
 
     @cached_property
@@ -93,10 +117,10 @@ class Wishes:
         scored = []
         for name, slot in self.view.profile.slots.items():
             score = min(self.named.get(name, (0.0, {}, set()))[0], MOST_NAMED)
-            if self.whole:
+            if self.wholes:
                 score = (
                     max(score, NAMED) + WHOLE
-                    if name in self.view.profile.wholes
+                    if name in self.wholes
                     else score * (PART if name in self.view.profile.parts else 1.0)
                 )
             score += self._fit(slot.unit, score > 0) - (STRANGE if score <= 0 and self.strange else 0.0)
