@@ -14,7 +14,8 @@ from .serves import PEOPLE
 from .things import HOLDS
 
 VESSEL = (
-    "total volume, altogether, total, in all, all told, come to in all, batch, in total, bottle, keg, jug, container, vessel, canister, tub, "
+    "total volume, altogether, total, in all, all told, come to in all, "
+    "batch, in total, bottle, keg, jug, container, vessel, canister, tub, "
     "siphon, tank, "
     "bucket, pitcher"
 )

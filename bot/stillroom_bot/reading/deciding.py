@@ -211,6 +211,19 @@ def _elliptic(message: Message, q: Quantity) -> bool:
     return message.tokens[q.first - 1].text in USING and (not after or after[0].kind != "word")
 
 
+def _goal(message: Message, k: int, c: Candidate) -> bool:
+    """``42 brix, and I need 58``: a bare number that is to be reached, after a strength that was put to use."""
+    q = message.quantities[k]
+    strengths = {u.quantity for u in c.uses if message.quantities[u.quantity].strength}
+    return (
+        q.bare
+        and not (q.weak or q.noise or q.rejected)
+        and bool(strengths)
+        and message.nouns[k] is None
+        and max(message.cues[k].get("to", 0.0), message.cues[k].get("need", 0.0)) >= 0.8
+    )
+
+
 def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
     """What speaks against trusting a reading that could be answered."""
     c = outcome.reading.candidate
@@ -222,7 +235,7 @@ def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
             and q.units
             and not (q.weak or q.noise or q.implied or q.rejected)
             and (c.lines or _would_fit(q, c, message, reader))
-        ):
+        ) or (q is not None and _goal(message, k, c)):
             found.append(message.words(q.first, q.last))
     found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
     if any(u.score < WEAKEST_USE for u in c.uses):
