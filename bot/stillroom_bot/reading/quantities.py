@@ -110,7 +110,7 @@ class Quantities(Looking):
             and before.last == i - 1
             and bool(before.units)
             and not self.lex.unit_at(self.t, i + 1)
-            and number_at(self.t, i + 1, self.comma) is None
+            and (i + 1 == len(self.t) or number_at(self.t, i + 1, self.comma) is None)
         )
 
     def _unit(self, q: Quantity) -> None:
