@@ -19,6 +19,7 @@ from .reading.message import Message
 from .reading.ranking import rank
 from .reading.reader import Reader
 from .refusing import Refusals
+from .reminders.offering import with_offer
 from .reply import Reply
 from .settings import SettingsReader, sizes_of, system_of
 from .state import State
@@ -233,7 +234,7 @@ class Conversation:
                 money,
                 state.settings,
             )
-            return reply, state.but(last=last, open=None)
+            return with_offer(self.kernel, reply, state.but(last=last, open=None), self.clock)
         if answer.status == "asks":
             question, missing = phrasing.missing_text(self.kernel, request, answer)
             reply = phrasing.asks(text, request.calculator, question, missing, answer.choices, answer.cautions, so_far)

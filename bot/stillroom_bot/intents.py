@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from importlib import import_module
 from typing import TYPE_CHECKING
@@ -39,7 +39,11 @@ class Talk:
     kernel: Kernel
     clock: Callable[[], datetime]
     answer: Answer
-    book: Book = field(default_factory=Book)
+
+    @property
+    def book(self) -> Book:
+        """The specs that the chat keeps."""
+        return self.state.book
 
     def spec(self, name: str) -> KeptSpec | None:
         """The kept spec of a name."""
@@ -53,7 +57,7 @@ class Talk:
     @property
     def now(self) -> datetime:
         """The time in the chat's own zone."""
-        return now_in(self.state.settings, self.clock())
+        return now_in(self.state.settings, self.state.here.now or self.clock())
 
 
 Heard = tuple[Reply, State] | None
@@ -79,8 +83,15 @@ def _begins(pattern: str) -> re.Pattern[str]:
 
 
 _MAKE = r"(?:(?:print|draw|make|do|give me|i (?:need|want|would like))\s+(?:me\s+)?)?"
+_YES = r"(?:yes|yep|sure|please do|go on)\W*(?:please)?\W*$"
+_REMIND = (
+    r"remind me\b|(?:set|make|add)\s+(?:me\s+)?a reminder\b|(?:don'?t|do not) remind\b|reminders?\b|"
+    r"(?:list|show|what|which|are|any|my|our)\b[^?\d]{0,30}\breminders?\b|"
+    r"(?:cancel|delete|drop|remove|forget|clear|stop)\b.{0,25}\bremind"
+)
 INTENTS = (
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
+    Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
 )
 

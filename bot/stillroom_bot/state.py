@@ -36,29 +36,34 @@ class Here:
 class State:
     """``settings`` are the chat's own measures and habits; ``last`` the last request and its result;
     ``open`` the question that was asked back, with its choices; ``board`` what the prep board is in the
-    middle of.  ``book`` and ``here`` are no part of the row, nor of whether two states are the same."""
+    middle of; ``reminders`` those that are set, None where there never was one.  ``book`` and ``here`` are no
+    part of the row, nor of whether two states are the same."""
 
     settings: Mapping[str, Any] = field(default_factory=dict, hash=False)
     last: Mapping[str, Any] | None = field(default=None, hash=False)
     open: Mapping[str, Any] | None = field(default=None, hash=False)
     board: Mapping[str, Any] | None = field(default=None, hash=False)
+    reminders: tuple[Mapping[str, Any], ...] | None = field(default=None, hash=False)
     book: Book = field(default=Book(), compare=False, repr=False)
     here: Here = field(default=Here(), compare=False, repr=False)
 
     def to_json(self) -> dict[str, Any]:
         """Plain data."""
         return {"version": VERSION, "settings": dict(self.settings), "last": self.last, "open": self.open,
-                **({"board": self.board} if self.board else {})}
+                **({"board": self.board} if self.board else {}),
+                **({} if self.reminders is None else {"reminders": [dict(r) for r in self.reminders]})}
 
     @classmethod
     def from_json(cls, data: Any) -> State:
         """From plain data; a row that cannot be read (damaged, or of a later version) is a fresh state."""
         if not isinstance(data, Mapping) or data.get("version") != VERSION:
             return cls()
-        settings, last, open_, board = (data.get(name) for name in ("settings", "last", "open", "board"))
+        settings, last, open_, board, kept = (
+            data.get(name) for name in ("settings", "last", "open", "board", "reminders"))
         return cls(dict(settings) if isinstance(settings, Mapping) else {},
                    last if isinstance(last, Mapping) else None, open_ if isinstance(open_, Mapping) else None,
-                   board if isinstance(board, Mapping) else None)
+                   board if isinstance(board, Mapping) else None,
+                   tuple(r for r in kept if isinstance(r, Mapping)) if isinstance(kept, list) else None)
 
     def but(self, **changes: Any) -> State:
         """The same state with some parts replaced."""

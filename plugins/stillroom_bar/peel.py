@@ -10,6 +10,8 @@ FRUIT = [row for row in choices_of("fruit_yield", "fruit") if row["peel"]]
 KEEP_COLD = (
     "Keep peel sugar covered and cold, date it, and use it within a week or two (common practice, no source)."
 )
+STANDS = 48
+"""Hours that a peel sugar stands; common practice, no source."""
 WASHED = "Scrub and dry the fruit first; unwaxed fruit gives more, and no pith less bitterness."
 
 PEEL = var("peel", "gram", "peel, zest, rind, skin, peelings", things="peel", state="dry")
@@ -70,6 +72,7 @@ PEEL_SUGAR = Calculator(
         state="dry",
         shy=True,
     ),
+    var("stands", "hour", hidden=True, default=STANDS, note="48 h: common practice, no source"),
     equations=[
         "sugar = ratio * peel",
         "ratio = share",
@@ -127,7 +130,7 @@ PEEL_TIME = Calculator(
         "time",
         "hour",
         "resting time, standing time, time needed, sit, stand, rest",
-        default=48,
+        default=STANDS,
         note="48 h: common practice, no source",
         show="hour",
         keeps=True,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from stillroom import Calculator, Function, choice, limit, var
 
-from .things import said
+from .things import choices_of, said
 
 HALF, LARGEST = 0.5, 1.0
 """Litres: up to HALF one charger, up to LARGEST two (common practice, no source)."""
@@ -67,6 +67,9 @@ RATED = choice(
     fills={"size": "litres"},
     words="size, siphon size",
 )
+KEEPS = var("keeps", "day", hidden=True, default=max(float(r["high"]) for r in choices_of("keeping", "kind")
+                                                     if r["kind"] == "foam-base"))
+"""How long a foam base keeps cold in its siphon, at most: the table of keeping times."""
 TOO_LARGE = limit(
     "size <= largest",
     "refuse",
@@ -117,6 +120,7 @@ CHARGERS = Calculator(
         note="the usual small charger holds 8 g of N2O",
         shy=True,
     ),
+    KEEPS,
     var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total"),
     equations=[
         "per_fill = rule(size)",
@@ -169,6 +173,7 @@ SERVICE = Calculator(
         "fill yield, a fill, one fill, gets me", role="each"),
     var("load", "count", hidden=True),
     var("per_fill", "count", hidden=True),
+    KEEPS,
     var("fills", "count", "siphon, whipper, refill, full fill", whole="up", shy=True),
     var("chargers", "count", "charger, cartridge, capsule, bulb, n2o charger, cream charger", whole="up"),
     equations=[

@@ -22,12 +22,13 @@ from .buttons import Buttons, Question
 from .chats import Chats, Kept
 from .engine import StoreError, make_engine
 from .migrate import prepare
+from .reminders import Due, Reminders
 
 if TYPE_CHECKING:
     from sqlalchemy.ext.asyncio import AsyncEngine
 
-__all__ = ["Answered", "Answers", "Books", "Buttons", "Chats", "Kept", "KeptBook", "Question", "Store", "StoreError",
-           "open_store"]
+__all__ = ["Answered", "Answers", "Books", "Buttons", "Chats", "Due", "Kept", "KeptBook", "Question",
+           "Reminders", "Store", "StoreError", "open_store"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,17 +40,19 @@ class Store:
     answers: Answers
     buttons: Buttons
     books: Books
+    reminders: Reminders
 
     async def forget(self, chat: str) -> None:
         """Delete everything that is kept of a chat, in one transaction."""
         async with self.engine.begin() as connection:
-            for table in (self.chats, self.answers, self.buttons, self.books):
+            for table in (self.chats, self.answers, self.buttons, self.books, self.reminders):
                 await table.forget(connection, chat)
 
     async def purge(self, now: float | None = None) -> None:
         """Delete what is too old to be of use: messages that cannot be edited, buttons that have expired."""
         await self.answers.purge(now)
         await self.buttons.purge(now)
+        await self.reminders.purge(now)
 
 
 @asynccontextmanager
@@ -61,6 +64,6 @@ async def open_store(url: str) -> AsyncIterator[Store]:
     engine = make_engine(url)
     try:
         await prepare(engine)
-        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine), Books(engine))
+        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine), Books(engine), Reminders(engine))
     finally:
         await engine.dispose()

@@ -12,6 +12,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from .engine import reading
+from .reminders import follow
 from .schema import metadata
 
 table = Table("chats", metadata, Column("chat", String(120), primary_key=True), Column("state", Text, nullable=False),
@@ -44,15 +45,22 @@ class Chats:
             return Kept(None, row.version)
 
     async def put(self, chat: str, data: Any, version: int, now: float | None = None) -> int | None:
-        """Replace the state that had ``version``; returns the new version, None if somebody was quicker."""
-        values = {"state": json.dumps(data, ensure_ascii=False), "updated": time.time() if now is None else now}
+        """Replace the state that had ``version``, with the reminders in it; returns the new version.
+
+        None if somebody was quicker.
+        """
+        now = time.time() if now is None else now
+        values = {"state": json.dumps(data, ensure_ascii=False), "updated": now}
         try:
             async with self.engine.begin() as connection:
                 if version == 0:
                     await connection.execute(insert(table).values(chat=chat, version=1, **values))
+                    await follow(connection, chat, data, now)
                     return 1
                 here = update(table).where(table.c.chat == chat, table.c.version == version)
                 done = await connection.execute(here.values(version=version + 1, **values))
+                if done.rowcount == 1:
+                    await follow(connection, chat, data, now)
         except IntegrityError:
             return None
         return version + 1 if done.rowcount == 1 else None

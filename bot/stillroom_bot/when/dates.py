@@ -34,7 +34,7 @@ _PATTERNS = tuple(re.compile(p, re.IGNORECASE) for p in (
 _CLOCK = re.compile(
     r"\b(?:at\s+)?(?:(?P<h>\d{1,2})[:.h](?P<min>[0-5]\d)\s*(?P<ap>[ap]\.?m\b\.?)?(?!\d)|"
     r"(?P<h2>\d{1,2})\s*(?P<ap2>[ap]\.?m\b\.?)|(?P<h3>\d{1,2})h(?:rs?|ours)?\b|"
-    r"(?P<word>noon|midday|midnight)\b)|\bat\s+(?P<h4>\d{1,2})\b(?!\s*[%/.°\w])|"
+    r"(?P<word>noon|midday|midnight)\b)|\bat\s+(?P<h4>\d{1,2})\b(?!\s*(?:[%/°]|[.,]\d|(?:ml|cl|dl|l|g|kg|oz|bar|psi|percent|degrees?|proof|abv)\b))|"
     r"\bat\s+(?P<o>\d{1,2})\s*o'?clock", re.IGNORECASE)
 
 

@@ -1,0 +1,145 @@
+"""``remind me in 48 h to strain the oleo``, ``reminders?``, ``cancel reminder 2``: set, listed, cancelled."""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from .. import phrasing
+from ..reply import Reply
+from ..state import State
+from ..when.durations import duration_in
+from ..when.moments import say_day, say_moment, say_span, shifted
+from ..when.reading import when_in
+from ..when.zones import zone_of
+from .offering import LONGEST, offered
+from .reminder import Reminder, coming
+
+if TYPE_CHECKING:
+    from ..intents import Heard, Talk
+
+MOST, LONGEST_TEXT, SOONEST = 50, 300, 10.0
+HOURS = ("09:00", "17:00")
+_SET = re.compile(r"(?:^|.*?\b)(?:remind me|set (?:me )?a reminder|(?:a )?reminder)\b(?P<rest>.*)", re.I | re.S)
+_TO = re.compile(r"\b(?:to|that|about|of)\b\s+(?P<what>.+)$|(?<!\d):\s+(?P<too>.+)$", re.I | re.S)
+_CANCEL = re.compile(r"\b(?:cancel|delete|drop|remove|forget|clear|stop|don'?t remind|do not remind)\b", re.I)
+_LIST = re.compile(r"^\W*(?:(?:list|show|what|which|are|there|any|do|i|have|you|me|my|our|the|all|see)\b\W*)*"
+                   r"reminders?\W*(?:(?:are|do|have|i|you|we|there|set|open|left|coming)\b\W*)*$", re.I)
+_COMMON = frozenset("""cancel delete drop remove forget clear stop dont don not remind reminder the for about that this
+    please""".split())
+_YES = re.compile(r"\W*(?:yes|yep|sure|please do|yes please|go on)\W*(?:please)?\W*", re.I)
+
+
+def hear(talk: Talk) -> Heard:
+    """The reply to a message about reminders, and the state with what it sets or cancels."""
+    if _YES.fullmatch(talk.text):
+        return _set(talk, "") if offered(talk.state) and talk.state.open is None else None
+    if _CANCEL.search(talk.text):
+        return _cancelled(talk)
+    if _LIST.match(talk.text):
+        return _listed(talk), talk.state
+    said = _SET.match(talk.text)
+    return _set(talk, said["rest"]) if said else None
+
+
+def _set(talk: Talk, rest: str) -> tuple[Reply, State]:
+    said = _TO.search(rest)
+    what = (said["what"] or said["too"]).strip(" .!") if said else ""
+    when = rest[:said.start()] if said else rest
+    offer = offered(talk.state)
+    span = duration_in(when) or (duration_in(what) if what and not when.strip(" ,") else None)
+    note = ""
+    if span is not None:
+        due = shifted(talk.now, span[0])
+        if what and not duration_in(when):
+            what = (what[:span[1]] + what[span[2]:]).strip(" ,")
+            what = re.sub(r"\s+(?:in|after)$", "", what)
+    else:
+        found = when_in(when, talk.now, zone_of(talk.state.settings)) or when_in(
+            what, talk.now, zone_of(talk.state.settings))
+        if found is None and offer is not None:
+            due = shifted(talk.now, offer[0])
+        elif found is None or not (found.moments or found.days):
+            return phrasing.asks(talk.text, None, "When shall I remind you?", ["time"],
+                                 understood="say it as “remind me in 48 h to strain it”, or “Friday 9:00”"), talk.state
+        elif not found.moments:
+            if max(found.days) < talk.now.date():
+                return phrasing.declined(talk.text, "That day is past: give me a time ahead."), talk.state
+            to = f" to {what}" if what else ""
+            return talk.asking("At what time?" if len(found.days) == 1 else "Which day, and at what time?", "time", {
+                f"{say_day(d)}, {h}" if len(found.days) > 1 else h: f"remind me {d:%Y-%m-%d} {h}{to}"
+                for d in found.days[:2] for h in (("09:00", "12:00", "17:00") if len(found.days) == 1 else HOURS)})
+        elif len(found.moments) > 1:
+            to = f" to {what}" if what else ""
+            return talk.asking("Which time is meant?", "time", {
+                say_moment(m.at, talk.now): f"remind me {m.at:%Y-%m-%d %H:%M}{to}" for m in found.moments})
+        else:
+            due, note = found.moments[0].at, found.moments[0].note
+            if what and not when.strip(" ,") and found.rest.strip(" ,"):
+                what = re.sub(r"\s+(?:at|on)?\s*$", "", " ".join(found.rest.split())).strip(" ,")
+    what = what or (offer[1] if offer else _last(talk))
+    if not what:
+        return phrasing.asks(talk.text, None, "Of what shall I remind you?", ["text"],
+                             understood="say it as “remind me in 48 h to strain it”"), talk.state
+    return _kept(talk, what[:LONGEST_TEXT], due, note)
+
+
+def _kept(talk: Talk, what: str, due: datetime, note: str) -> tuple[Reply, State]:
+    ahead = (due - talk.now).total_seconds()
+    if not SOONEST <= ahead <= LONGEST:
+        wrong = "past" if ahead < SOONEST else "more than a year away"
+        return phrasing.declined(
+            talk.text, f"{say_moment(due, talk.now)} is {wrong}: give me a time ahead."), talk.state
+    now = talk.now
+    kept = coming(talk.state.reminders, now)
+    if len(kept) >= MOST:
+        return phrasing.declined(talk.text, f"There are {MOST} reminders already: cancel some first."), talk.state
+    made = Reminder(what, due, now)
+    reply = phrasing.noted(talk.text, f"I will remind you on {say_moment(due, now)} ({due.tzname()}), in "
+                           f"{say_span(ahead)}: {what}" + (f" ({note})" if note else ""))
+    last = {k: v for k, v in talk.state.last.items() if k != "offer"} if talk.state.last else None
+    return reply, talk.state.but(reminders=tuple(r.to_json() for r in (*kept, made)), last=last)
+
+
+def _listed(talk: Talk) -> Reply:
+    kept = coming(talk.state.reminders, talk.now)
+    if not kept:
+        return phrasing.noted(talk.text, "There are no reminders.")
+    lines = tuple(f"{n}. {say_moment(r.due.astimezone(talk.now.tzinfo), talk.now)}: {r.text}"
+                  for n, r in enumerate(kept, 1))
+    return Reply("noted", talk.text, f"{len(kept)} reminder{'s' if len(kept) > 1 else ''}", (
+        *lines, "Say “cancel reminder 1” to drop one."))
+
+
+def _cancelled(talk: Talk) -> Heard:
+    kept = coming(talk.state.reminders, talk.now)
+    if not kept:
+        return phrasing.noted(talk.text, "There is no reminder to cancel."), talk.state
+    gone = _meant(talk.text, kept)
+    if not gone:
+        return talk.asking("Which reminder is meant?", "reminder", {
+            f"{n}. {r.text}"[:60]: f"cancel reminder {n}" for n, r in enumerate(kept[:4], 1)})
+    left = tuple(r.to_json() for r in kept if r not in gone)
+    told = "; ".join(f"{r.text} ({say_moment(r.due.astimezone(talk.now.tzinfo), talk.now)})" for r in gone)
+    return phrasing.noted(talk.text, f"Cancelled: {told}."), talk.state.but(reminders=left)
+
+
+def _meant(text: str, kept: list[Reminder]) -> list[Reminder]:
+    """The reminders that a message cancels: all, by number, by words of theirs, or the only one."""
+    if re.search(r"\b(?:all|every|reminders)\b", text, re.I) and not re.search(r"\d", text):
+        return kept
+    numbers = [int(n) for n in re.findall(r"(?:reminders?|number|no\.?|#|and|,)\s*#?(\d{1,2})\b", text, re.I)]
+    if numbers:
+        return [kept[n - 1] for n in dict.fromkeys(numbers) if 0 < n <= len(kept)]
+    words = set(re.findall(r"\w{3,}", text.lower())) - _COMMON
+    if not words:
+        return kept if len(kept) == 1 else []
+    hits = [r for r in kept if words <= set(re.findall(r"\w{3,}", r.text.lower()))]
+    return hits if len(hits) == 1 else []
+
+
+def _last(talk: Talk) -> str:
+    request = (talk.state.last or {}).get("request") or {}
+    model = talk.kernel.models.get(str(request.get("calculator")))
+    return model.calculator.title if model else ""

@@ -1,0 +1,81 @@
+"""After an answer with a time: the offer to remind.
+
+Which time is the calculator's to say: a value of time that was asked for, else a time that it takes for granted
+(how long a peel sugar stands, how long a foam keeps).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from stillroom import Kernel
+from stillroom.model import Model
+
+from ..reply import Reply
+from ..state import State
+from ..when.moments import say_moment, say_span, shifted
+from ..when.zones import now_in
+
+SHORTEST, LONGEST = 60.0, 400 * 86400.0
+PASSED = ("from", "to")
+"""Roles of times that have gone by, or are converted into one another."""
+BUTTON = "Remind me in {}"
+_TIMES: dict[str, tuple[Model, tuple[str, ...]]] = {}
+
+
+def with_offer(kernel: Kernel, reply: Reply, state: State, clock: Callable[[], datetime]) -> tuple[Reply, State]:
+    """The reply with an offer, and a state that remembers it, where the answer has a time to wait for."""
+    if reply.status != "answered" or reply.calculator is None or state.last is None:
+        return reply, state
+    found = _time(kernel, reply)
+    if found is None or not SHORTEST <= found[1] <= LONGEST:
+        return reply, state
+    what, seconds = found
+    now, span = now_in(state.settings, state.here.now or clock()), say_span(seconds)
+    line = f"Say “remind me” to be told in {span}, on {say_moment(shifted(now, seconds), now)}."
+    offer = {"seconds": seconds, "text": f"{what}: {span} are over ({reply.headline})"}
+    return replace(reply, body=(*reply.body, line), buttons=(*reply.buttons, BUTTON.format(span))), \
+        state.but(last={**state.last, "offer": offer})
+
+
+def offered(state: State) -> tuple[float, str] | None:
+    """The seconds and the text of the last offer, if there is one."""
+    offer: Any = (state.last or {}).get("offer")
+    try:
+        return (float(offer["seconds"]), str(offer["text"])) if offer else None
+    except (KeyError, TypeError, ValueError):
+        return None
+
+
+def _time(kernel: Kernel, reply: Reply) -> tuple[str, float] | None:
+    """What the time is of, and its seconds."""
+    model = kernel.models.get(reply.calculator or "")
+    names = _times_of(kernel, model) if model else ()
+    if model is None or not names:
+        return None
+    title = model.calculator.title
+    values = {v["name"]: v for v in (*reply.data.get("values", ()), *reply.data.get("answer", ()))}
+    asked = reply.data["answer"][0]["name"] if reply.data.get("answer") else ""
+    waits = [n for n in names if model.variables[n].default is not None]
+    for name in ([asked] if asked in names else []) + waits:
+        v = values.get(name)
+        if v is not None:
+            return title, kernel.units[v["unit"]].to_base(v["value"]) if v["unit"] in kernel.units else 0.0
+        default = model.variables[name].default
+        if isinstance(default, (int, float)):
+            return title, model.unit[name].to_base(default)
+    return None
+
+
+def _times_of(kernel: Kernel, model: Model) -> tuple[str, ...]:
+    """The variables of a calculator that are times to wait for."""
+    kept = _TIMES.get(model.id)
+    if kept is None or kept[0] is not model:
+        time = kernel.units["hour"].dimension
+        names = tuple(n for n, v in model.variables.items()
+                      if model.unit[n].dimension == time and v.role not in PASSED)
+        kept = _TIMES[model.id] = (model, names)
+    return kept[1]

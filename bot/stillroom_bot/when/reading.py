@@ -1,0 +1,70 @@
+"""When something is to be: the instants that a message may mean, all of them, each with words to choose it by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from itertools import pairwise
+from zoneinfo import ZoneInfo
+
+from .dates import Said, days_in, times_in
+from .moments import Moment, moment, say_moment
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """``moments`` are what it may mean: one if it is plain.  ``rest`` is the message without it, and
+    ``plain`` the message with each moment in the place of what was said, by the words for it.
+
+    ``contradicts``: a weekday and a date that are not the same day.  ``days``: a day was said without a time.
+    """
+
+    moments: tuple[Moment, ...]
+    rest: str
+    plain: dict[str, str]
+    contradicts: bool = False
+    days: tuple[date, ...] = ()
+
+
+def when_in(text: str, now: datetime, zone: ZoneInfo) -> When | None:
+    """The instants in a message, None where it names neither a day nor a time of day."""
+    found = days_in(text, now.date())
+    hours = times_in(text, found)[:1]
+    if not found and not hours:
+        return None
+    days, contradicts = _same(found)
+    spans = sorted((s.start, s.end) for s in (*found, *hours))
+    rest = _without(text, spans)
+    times = tuple(t for s in hours for t in s.may_be if isinstance(t, time))
+    if not times:
+        return When((), rest, {}, contradicts, days)
+    if found:
+        moments = tuple(moment(d, t, zone) for d in days for t in times)
+    else:
+        moments = tuple(_next(t, now, zone) for t in times)
+    start, end = spans[0][0], spans[-1][1]
+    if any(text[a:b].strip(" ,at") for (_, a), (b, _) in pairwise(spans)):
+        plain = {say_moment(m.at, now): f"{m.at:%Y-%m-%d %H:%M}, {rest.strip(' ,')}" for m in moments}
+    else:
+        plain = {say_moment(m.at, now): f"{text[:start]}{m.at:%Y-%m-%d %H:%M}{text[end:]}" for m in moments}
+    return When(moments, rest, plain, contradicts, days)
+
+
+def _same(found: list[Said]) -> tuple[tuple[date, ...], bool]:
+    """The days that all parts of a message may mean; all of them, and True, where there are none."""
+    if not found:
+        return (), False
+    sets = [[d for d in s.may_be if isinstance(d, date)] for s in found]
+    common = tuple(d for d in sets[0] if all(d in s for s in sets[1:]))
+    return (common, False) if common else (tuple(dict.fromkeys(d for s in sets for d in s)), True)
+
+
+def _next(clock: time, now: datetime, zone: ZoneInfo) -> Moment:
+    today = moment(now.date(), clock, zone)
+    return today if today.at > now else moment(now.date() + timedelta(1), clock, zone)
+
+
+def _without(text: str, spans: list[tuple[int, int]]) -> str:
+    for start, end in reversed(spans):
+        text = f"{text[:start]} {text[end:]}"
+    return text
