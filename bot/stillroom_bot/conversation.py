@@ -234,7 +234,7 @@ class Conversation:
                 money,
                 state.settings,
             )
-            return with_offer(self.kernel, reply, state.but(last=last, open=None), self.clock)
+            return with_offer(self.kernel, reply, state.but(last=last, open=None))
         if answer.status == "asks":
             question, missing = phrasing.missing_text(self.kernel, request, answer)
             reply = phrasing.asks(text, request.calculator, question, missing, answer.choices, answer.cautions, so_far)

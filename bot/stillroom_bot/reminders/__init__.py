@@ -4,6 +4,6 @@ A chat's reminders are part of its state, so that setting one is a message like 
 each in a table as well, written with the state, by which a front end finds those that are due.
 """
 
-from .reminder import Reminder, coming, due_text
+from .reminder import Reminder, coming, due_text, past
 
-__all__ = ["Reminder", "coming", "due_text"]
+__all__ = ["Reminder", "coming", "due_text", "past"]

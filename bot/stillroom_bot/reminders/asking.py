@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 MOST, LONGEST_TEXT, SOONEST = 50, 300, 10.0
 HOURS = ("09:00", "17:00")
 _SET = re.compile(r"(?:^|.*?\b)(?:remind me|set (?:me )?a reminder|(?:a )?reminder)\b(?P<rest>.*)", re.I | re.S)
-_TO = re.compile(r"\b(?:to|that|about|of)\b\s+(?P<what>.+)$|(?<!\d):\s+(?P<too>.+)$", re.I | re.S)
+_TO = re.compile(r"\b(?:to|that|about|of)\b\s+(?P<what>.+)$|:\s+(?P<too>.+)$", re.I | re.S)
 _CANCEL = re.compile(r"\b(?:cancel|delete|drop|remove|forget|clear|stop|don'?t remind|do not remind)\b", re.I)
 _LIST = re.compile(r"^\W*(?:(?:list|show|what|which|are|there|any|do|i|have|you|me|my|our|the|all|see)\b\W*)*"
                    r"reminders?\W*(?:(?:are|do|have|i|you|we|there|set|open|left|coming)\b\W*)*$", re.I)

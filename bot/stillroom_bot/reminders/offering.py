@@ -6,9 +6,7 @@ Which time is the calculator's to say: a value of time that was asked for, else 
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime
 from typing import Any
 
 from stillroom import Kernel
@@ -16,17 +14,15 @@ from stillroom.model import Model
 
 from ..reply import Reply
 from ..state import State
-from ..when.moments import say_moment, say_span, shifted
-from ..when.zones import now_in
+from ..when.moments import say_span
 
 SHORTEST, LONGEST = 60.0, 400 * 86400.0
 PASSED = ("from", "to")
 """Roles of times that have gone by, or are converted into one another."""
-BUTTON = "Remind me in {}"
 _TIMES: dict[str, tuple[Model, tuple[str, ...]]] = {}
 
 
-def with_offer(kernel: Kernel, reply: Reply, state: State, clock: Callable[[], datetime]) -> tuple[Reply, State]:
+def with_offer(kernel: Kernel, reply: Reply, state: State) -> tuple[Reply, State]:
     """The reply with an offer, and a state that remembers it, where the answer has a time to wait for."""
     if reply.status != "answered" or reply.calculator is None or state.last is None:
         return reply, state
@@ -34,11 +30,10 @@ def with_offer(kernel: Kernel, reply: Reply, state: State, clock: Callable[[], d
     if found is None or not SHORTEST <= found[1] <= LONGEST:
         return reply, state
     what, seconds = found
-    now, span = now_in(state.settings, state.here.now or clock()), say_span(seconds)
-    line = f"Say “remind me” to be told in {span}, on {say_moment(shifted(now, seconds), now)}."
+    span = say_span(seconds)
+    line = f"Say “remind me” to be told in {span}."
     offer = {"seconds": seconds, "text": f"{what}: {span} are over ({reply.headline})"}
-    return replace(reply, body=(*reply.body, line), buttons=(*reply.buttons, BUTTON.format(span))), \
-        state.but(last={**state.last, "offer": offer})
+    return replace(reply, body=(*reply.body, line)), state.but(last={**state.last, "offer": offer})
 
 
 def offered(state: State) -> tuple[float, str] | None:

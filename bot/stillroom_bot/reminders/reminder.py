@@ -45,8 +45,16 @@ class Reminder:
 
 def coming(data: Iterable[Mapping[str, Any]] | None, now: datetime) -> list[Reminder]:
     """The reminders of a state that are still to come, the next first."""
-    found = (Reminder.from_json(r) for r in data or ())
-    return sorted((r for r in found if r is not None and r.due > now), key=lambda r: r.due)
+    return [r for r in _sorted(data) if r.due > now]
+
+
+def past(data: Iterable[Mapping[str, Any]] | None, now: datetime) -> list[Reminder]:
+    """The reminders of a state whose time has come, the oldest first."""
+    return [r for r in _sorted(data) if r.due <= now]
+
+
+def _sorted(data: Iterable[Mapping[str, Any]] | None) -> list[Reminder]:
+    return sorted((r for x in data or () if (r := Reminder.from_json(x)) is not None), key=lambda r: r.due)
 
 
 def due_text(reminder: Reminder, now: datetime) -> str:

@@ -24,6 +24,7 @@ from .errors import on_error
 from .handlers import ALLOWED, attach
 from .logging import redacted, to_stderr
 from .ordering import ChatOrder
+from .reminding import remind
 
 App = Application[Any, Any, Any, Any, Any, Any]
 API = "STILLROOM_TELEGRAM_API"
@@ -66,6 +67,7 @@ async def polling(token: str, talker: Talker, store: Store, base_url: str | None
         except TelegramError as e:
             raise Unavailable(f"Telegram cannot be reached ({type(e).__name__}).") from None
         await _announce(application)
+        remind(application)
         yield application
 
 

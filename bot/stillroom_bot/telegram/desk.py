@@ -52,7 +52,8 @@ class Desk:
         def choose(now: State, version: int) -> tuple[State, Callable[[State, State], State]]:
             if version == first.version:
                 return then, lambda now, after: after
-            return then.but(settings=now.settings), lambda now, after: now.but(settings=after.settings)
+            return then.but(settings=now.settings, reminders=now.reminders), \
+                lambda now, after: now.but(settings=after.settings, reminders=after.reminders)
 
         return await self._exchange(chat, text, choose)
 
@@ -60,7 +61,7 @@ class Desk:
         """A pressed button: read in the state that asked, with the chat's present settings."""
         then = State.from_json(question.state)
         return await self._exchange(chat, choice, lambda now, version: (
-            then.but(settings=now.settings), lambda now, after: after))
+            then.but(settings=now.settings, reminders=now.reminders), lambda now, after: after))
 
     async def why(self, text: str, state: State) -> str:
         """The working of an answer that was given in a state."""

@@ -9,8 +9,10 @@ from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from pathlib import Path
 
+from ..reminders import Reminder, due_text, past
 from ..state import State
 from ..talker import Talker, respond, working
+from ..when.zones import now_in
 from .ask import shown
 from .files import saved
 
@@ -20,6 +22,7 @@ HELLO = "Ask for a measure in plain words. /why shows the working, /forget start
 Read = Callable[[], Awaitable[str | None]]
 Load = Callable[[], Awaitable[State]]
 Save = Callable[[State], Awaitable[None]]
+Remind = Callable[[State], Awaitable[list[Reminder]]]
 
 
 def chat(talker: Talker, fresh: bool = False) -> int:
@@ -31,26 +34,31 @@ def chat(talker: Talker, fresh: bool = False) -> int:
 
 
 async def _chat(talker: Talker, fresh: bool) -> int:
-    async with _memory(fresh) as (load, save):
+    async with _memory(fresh) as (load, save, remind):
         typing = sys.stdin.isatty() and sys.stdout.isatty()
         read = _typed(fresh) if typing else _piped
         if typing:
             print(HELLO)
-        await _talk(talker, read, load, save)
+        await _talk(talker, read, load, save, remind)
     return 0
 
 
-async def _talk(talker: Talker, read: Read, load: Load, save: Save) -> None:
+async def _talk(talker: Talker, read: Read, load: Load, save: Save, remind: Remind) -> None:
     state = await load()
     asked: tuple[str, State] | None = None
-    while (line := await read()) is not None:
+    while True:
+        await _say_due(state, remind)
+        line = await read()
+        if line is None:
+            return
+        await _say_due(state, remind)
         text = line.strip()
         if not text:
             continue
         if text == "/quit":
             return
         if text == "/forget":
-            state, asked = State(), None
+            state, asked = State(reminders=()), None
             print("Forgotten: our conversation, and your settings.", flush=True)
         elif text == "/why":
             print(working(talker, *asked) if asked else "Nothing was asked yet.", flush=True)
@@ -61,6 +69,12 @@ async def _talk(talker: Talker, read: Read, load: Load, save: Save) -> None:
             reply, state = respond(talker, text, state)
             print(shown(reply), *saved(reply), sep="\n", flush=True)
         await save(state)
+
+
+async def _say_due(state: State, remind: Remind) -> None:
+    """Say what is due, before the prompt and before the answer to what was typed at it."""
+    for reminder in await remind(state):
+        print(due_text(reminder, now_in(state.settings)), flush=True)
 
 
 async def _piped() -> str | None:
@@ -95,16 +109,23 @@ def _history_file() -> Path:
 
 
 @asynccontextmanager
-async def _memory(fresh: bool) -> AsyncIterator[tuple[Load, Save]]:
-    """How the conversation is taken up, and how it is kept after each message."""
+async def _memory(fresh: bool) -> AsyncIterator[tuple[Load, Save, Remind]]:
+    """How the conversation is taken up, how it is kept after each message, and which reminders are due."""
     if fresh:
+        said: set[str] = set()
+
         async def begin() -> State:
             return State()
 
         async def drop(state: State) -> None:
             return None
 
-        yield begin, drop
+        async def due(state: State) -> list[Reminder]:
+            found = [r for r in past(state.reminders, now_in(state.settings)) if r.id not in said]
+            said.update(r.id for r in found)
+            return found
+
+        yield begin, drop, due
         return
     from ..places import database_url
     from ..store import open_store
@@ -119,4 +140,10 @@ async def _memory(fresh: bool) -> AsyncIterator[tuple[Load, Save]]:
                 if await store.chats.put(KEY, state.to_json(), kept.version) is not None:
                     return
 
-        yield load, save
+        async def take(_: State) -> list[Reminder]:
+            found = await store.reminders.take(KEY)
+            for one in found:
+                await store.reminders.done(one)
+            return [one.reminder for one in found]
+
+        yield load, save, take

@@ -1,0 +1,56 @@
+"""Reminders that are due, said in their chats: python-telegram-bot's job queue wakes us, our store says what is due.
+
+Nothing waits in the queue itself, so that a restart loses nothing and several workers share the work.
+"""
+
+from __future__ import annotations
+
+import logging
+from datetime import UTC, datetime
+from typing import Any
+
+from telegram.error import BadRequest, ChatMigrated, Forbidden, TelegramError
+from telegram.ext import Application, ContextTypes
+
+from ..reminders import due_text
+from ..state import State
+from ..store import Due
+from ..when.zones import now_in
+from .desk import Desk
+from .sending import patiently
+
+EVERY = 15.0
+"""Seconds between two looks at the store."""
+CHATS = "telegram:"
+log = logging.getLogger("stillroom_bot.telegram")
+
+
+def remind(application: Application[Any, Any, Any, Any, Any, Any], every: float = EVERY) -> None:
+    """Have an application look for what is due, now and every so many seconds."""
+    queue = application.job_queue
+    if queue is None:
+        log.warning("reminders are not sent: the job queue of python-telegram-bot is not installed")
+        return
+    once = {"coalesce": True, "misfire_grace_time": None}
+    queue.run_repeating(look, every, first=0.1, name="reminders", job_kwargs=once)
+
+
+async def look(context: ContextTypes.DEFAULT_TYPE) -> None:
+    """Say what is due.  What cannot be sent now is tried again when its lease has run out."""
+    desk: Desk = context.bot_data["desk"]
+    for due in await desk.store.reminders.take(CHATS):
+        try:
+            await _say(context, desk, due)
+        except (Forbidden, BadRequest, ChatMigrated) as e:
+            log.info("a reminder has nobody to hear it (%s)", type(e).__name__)
+        except TelegramError as e:
+            log.warning("a reminder could not be sent yet (%s)", type(e).__name__)
+            continue
+        await desk.store.reminders.done(due)
+
+
+async def _say(context: ContextTypes.DEFAULT_TYPE, desk: Desk, due: Due) -> None:
+    settings = State.from_json((await desk.store.chats.get(due.chat)).data).settings
+    chat, _, topic = due.chat.removeprefix(CHATS).partition(":")
+    text = due_text(due.reminder, now_in(settings, datetime.now(UTC)))
+    await patiently(lambda: context.bot.send_message(int(chat), text, message_thread_id=int(topic) if topic else None))
