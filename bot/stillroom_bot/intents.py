@@ -46,8 +46,8 @@ class Talk:
         return self.state.book
 
     def spec(self, name: str) -> KeptSpec | None:
-        """The kept spec of a name."""
-        return self.book.named(name)
+        """The kept spec of a name, in the plural too."""
+        return self.book.named(name) or (self.book.named(name[:-1]) if name.endswith("s") else None)
 
     def asking(self, question: str, missing: str, ways: Mapping[str, str]) -> tuple[Reply, State]:
         """A question back: ``ways`` are its choices, and the whole message that each stands for."""
@@ -89,9 +89,16 @@ _REMIND = (
     r"(?:list|show|what|which|are|any|my|our)\b[^?\d]{0,30}\breminders?\b|"
     r"(?:cancel|delete|drop|remove|forget|clear|stop)\b.{0,25}\bremind"
 )
+_DAY = (
+    r"(?:on\s+|for\s+|next\s+|this\s+|coming\s+)*(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b|"
+    r"to(?:day|night|morrow)\b|\d{4}-\d|\d{1,2}[/.]\d{1,2}\b|\d{1,2}(?:st|nd|rd|th)?\s+(?:of\s+)?"
+    r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)|(?:at\s+)?\d{1,2}[:h]\d{2}\b)"
+)
+_PLAN = r"(?:(?:make|give|show|i need)\s+)?(?:me\s+)?(?:a\s+|the\s+|our\s+)?(?:prep(?:aration)?\s+)?(?:plan|prep)\b"
 INTENTS = (
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
+    Intent(_begins(rf"{_PLAN}|{_DAY}"), "board.plan_asking"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
 )
 

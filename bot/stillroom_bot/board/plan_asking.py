@@ -1,0 +1,150 @@
+"""The reply to a message that wants a plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from stillroom import Amount, Kernel
+from stillroom.answering import say_number
+
+from .. import phrasing
+from ..reply import Reply
+from ..when.moments import say_day, say_moment, say_span
+from ..when.zones import zone_of
+from .plan import NoPlan, Ordered, Plan, Task, plan_of
+from .plan_wish import PlanWish, plan_wish
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from ..intents import Heard, Talk
+
+LARGE = {"milliliter": ("liter", 1000.0), "centiliter": ("liter", 100.0), "gram": ("kilogram", 1000.0)}
+
+
+def hear(talk: Talk) -> Heard:
+    """The plan, or a question back; None for a message that only begins like one."""
+    zone = zone_of(talk.state.settings)
+    wish = plan_wish(talk.text, talk.now, zone, talk.kernel.units)
+    ordered, strange = _ordered(talk, wish)
+    if not ordered:
+        if not wish.asked or not wish.items or wish.when is None:
+            return None
+        why = f"I keep no spec called “{strange[0]}”" if talk.book.specs else "No spec is kept here yet"
+        return phrasing.declined(talk.text, f"{why}: keep the specs first, then plan by their names."), talk.state
+    if strange:
+        known = ", ".join(s.name for s in talk.book.specs[:6])
+        return phrasing.declined(talk.text, f"I keep no spec called “{strange[0]}”. I know {known}."), talk.state
+    if wish.when is None:
+        return phrasing.asks(talk.text, None, "For when is the plan?", ["day", "time"],
+                             understood=f"say it as “Friday 19:00, {', '.join(_said(o) for o in ordered)}”"), talk.state
+    asked = _when(talk, wish, ordered)
+    if asked is not None:
+        return asked
+    service = wish.when.moments[0]
+    try:
+        plan = plan_of(talk.kernel, talk.book, ordered, service.at, scale_of(talk.state.settings),
+                       lambda a: say(talk.kernel, a))
+    except NoPlan as e:
+        return phrasing.declined(talk.text, str(e)), talk.state
+    whole = f"plan {service.at:%Y-%m-%d %H:%M}, {', '.join(_said(o) for o in ordered)}"
+    return told(talk.text, plan, talk.now, talk.kernel, service.note), talk.state.but(
+        last={**(talk.state.last or {}), "plan": whole}, open=None)
+
+
+def scale_of(settings: object) -> float:
+    """The step of the chat's scale in grams."""
+    return float(settings.get("scale", phrasing.SCALE)) if isinstance(settings, dict) else phrasing.SCALE
+
+
+def _ordered(talk: Talk, wish: PlanWish) -> tuple[tuple[Ordered, ...], list[str]]:
+    ordered, strange = [], list(wish.odd)
+    for amount, name in wish.items:
+        spec = talk.spec(name)
+        if spec is None:
+            strange.append(name)
+        else:
+            ordered.append(Ordered(spec, amount))
+    return tuple(ordered), strange
+
+
+def _said(o: Ordered) -> str:
+    return f"{o.amount.said or f'{o.amount.value:g}'} {o.spec.name}"
+
+
+def _when(talk: Talk, wish: PlanWish, ordered: tuple[Ordered, ...]) -> Heard:
+    """A question back about the day or the hour; a sentence where it is past; None where it is plain."""
+    when = wish.when
+    assert when is not None
+    what = ", ".join(_said(o) for o in ordered)
+    if when.contradicts:
+        return talk.asking("Those are different days: which is meant?", "day", {
+            say_day(d): f"plan {d:%Y-%m-%d}{_hour(when.moments, d)}, {what}" for d in when.days or
+            dict.fromkeys(m.at.date() for m in when.moments)})
+    if not when.moments:
+        if len(when.days) > 1:
+            return talk.asking("Which day is meant?", "day", {
+                say_day(d): f"plan {d:%Y-%m-%d}, {what}" for d in when.days})
+        return talk.asking(f"At what time on {say_day(when.days[0])} is it served?", "time", {
+            h: f"plan {when.days[0]:%Y-%m-%d} {h}, {what}" for h in ("18:00", "19:00", "20:00")})
+    if len(when.moments) > 1:
+        return talk.asking("Which is meant?", "time", {
+            say_moment(m.at, talk.now): f"plan {m.at:%Y-%m-%d %H:%M}, {what}" for m in when.moments})
+    if when.moments[0].at <= talk.now:
+        return phrasing.declined(talk.text, f"{say_moment(when.moments[0].at, talk.now)} is past: "
+                                 "a plan needs a time ahead."), talk.state
+    return None
+
+
+def _hour(moments: tuple[object, ...], day: object) -> str:
+    at = next((m.at for m in moments if m.at.date() == day), None)  # type: ignore[attr-defined]
+    return f" {at:%H:%M}" if at is not None else ""
+
+
+def told(question: str, plan: Plan, now: datetime, kernel: Kernel, note: str = "") -> Reply:
+    """A plan as a person reads it: what first, when, of what; then the shopping; then what to beware of."""
+    first = plan.tasks[0]
+    what = ", ".join(_said(o) for o in plan.ordered)
+    head = f"Plan for {say_moment(plan.service, now)}: {what}. "
+    if first.start < plan.service:
+        head += f"First: {first.batch.spec.name}, by {say_moment(first.start, now)}"
+    else:
+        head += "Nothing has to stand before"
+    steps = [line for n, t in enumerate(plan.tasks, 1) for line in _task(n, t, plan, now, kernel)]
+    shopping = [f"• {i.thing}: {i.buy}" + ("" if i.need == i.buy else f" (for {i.need}{'; ' if i.note else ''}{i.note})")
+                for i in plan.shopping]
+    late = [f"{t.batch.spec.name} should have been started {say_span((now - t.start).total_seconds())} ago."
+            for t in plan.tasks if t.start < now]
+    cautions = [*late, *plan.cautions]
+    if plan.short:
+        cautions.append(f"Too little for the scale, less than ten of its steps: {'; '.join(plan.short)}. "
+                        "Make more of it, or a stock solution.")
+    body = [*steps, "To buy:", *shopping, *(f"Beware: {c}" for c in cautions)]
+    body.append("Taken for granted: hours of rest only, no time for handwork; yields and keeping times are the tables'"
+                + (f"; {note}" if note else "") + ". Say “draw the plan” for a picture.")
+    return Reply("noted", question, head + ".", tuple(body), data={"steps": steps, "cautions": cautions})
+
+
+def _task(n: int, task: Task, plan: Plan, now: datetime, kernel: Kernel) -> Iterator[str]:
+    batch = task.batch
+    amount = f"{batch.amount.value:g}" if kernel.units[batch.amount.unit].kind == "count" else say(kernel, batch.amount)
+    when = "at the service" if task.start == plan.service else f"start by {say_moment(task.start, now)}"
+    if task.rest:
+        when += f", stands {say_span(task.rest)}"
+    if task.earliest is not None and task.start < plan.service:
+        when += f", not before {say_moment(task.earliest, now)}"
+    parts = ", ".join(f"{say(kernel, x.amount)} {x.thing}".strip() if x.amount else x.thing for x in batch.lines)
+    yield f"{n}. {batch.spec.name}, {amount}: {when}. {parts}."
+
+
+def say(kernel: Kernel, amount: Amount) -> str:
+    """An amount as one measures it: litres and kilograms from a thousand on."""
+    unit = kernel.units[amount.unit]
+    value = amount.value
+    if unit.name in LARGE and value >= LARGE[unit.name][1]:
+        larger, step = LARGE[unit.name]
+        unit, value = kernel.units[larger], value / step
+    if unit.kind == "count":
+        return f"{value:g}" if value == round(value) else say_number(value)
+    return f"{say_number(value)} {unit.symbol or unit.name.replace('_', ' ')}"

@@ -1,0 +1,60 @@
+"""What a message wants planned: ``Friday 19:00, 40 garden sour, 25 porch punch``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from stillroom import Amount
+from stillroom.units import Units
+
+from ..when.durations import WORDS
+from ..when.reading import When, when_in
+
+_PLAN = re.compile(r"^\W*(?:(?:please|ok|okay|now|make|give|show|me|us|a|the|our|can|could|you|i|need|want)\b\W*)*"
+                   r"(?:prep(?:aration)?\s+)?(?:plan|prep)\b(?:\s+(?:for|of|on))?", re.I)
+_APART = re.compile(r"\s*(?:[,;\n+&]|\band\b)\s*", re.I)
+_NUMBER = r"\d+(?:[.,]\d+)?|" + "|".join(sorted((w for w in WORDS if " " not in w), key=len, reverse=True))
+_UNIT = r"(?P<unit>ml|cl|l|litres?|liters?|g|kg)\b"
+_NAME = r"(?:the\s+|our\s+)?(?P<name>[^\d\s].*?)"
+_ITEM = re.compile(rf"^(?P<n>{_NUMBER})\s*(?:{_UNIT})?\s*(?:x|×|of|serves of|portions of)?\s+{_NAME}$", re.I)
+_BEHIND = re.compile(rf"^{_NAME}\s*(?:x|×|:)?\s+(?P<n>{_NUMBER})\s*(?:{_UNIT})?$", re.I)
+_UNITS = {"ml": "milliliter", "cl": "centiliter", "l": "liter", "g": "gram", "kg": "kilogram"}
+_FILL = re.compile(r"^\W*(?:for|at|on|we (?:need|serve|want)|serve|serving|make|making)?\W*|\W+$", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanWish:
+    """``when`` is None where no time was said; ``items`` are the amounts and names as they were said.
+
+    ``asked``: did the message say that it wants a plan?
+    """
+
+    when: When | None
+    items: tuple[tuple[Amount, str], ...]
+    asked: bool
+    odd: tuple[str, ...] = ()
+
+
+def plan_wish(text: str, now: datetime, zone: ZoneInfo, units: Units) -> PlanWish:
+    """What a message wants, whether or not it is all there."""
+    asked = _PLAN.match(text)
+    rest = text[asked.end():] if asked else text
+    when = when_in(rest, now, zone)
+    items, odd = [], []
+    for part in _APART.split(when.rest if when else rest):
+        part = _FILL.sub("", part).strip(" .:!?–-")
+        if not part:
+            continue
+        found = _ITEM.match(part) or _BEHIND.match(part)
+        if found is None:
+            odd.append(part)
+            continue
+        n = WORDS.get(found["n"].lower())
+        n = float(found["n"].replace(",", ".")) if n is None else n
+        said = (found["unit"] or "").lower()
+        unit = _UNITS.get(said, "liter" if said else "count")
+        items.append((Amount(n, unit, units[unit].to_base(n), f"{found['n']} {said}".strip()), found["name"].strip()))
+    return PlanWish(when, tuple(items), asked is not None, tuple(odd))
