@@ -43,9 +43,11 @@ TAKEN_UP = Function(
 DILUTION = Calculator(
     "dilution", "What stirring or shaking on ice does to a drink",
     choice("method", METHODS, words="stirred, shaken, method"),
-    var("volume", "milliliter", "drink, cocktail, build, sour, batch, before ice, going in, undiluted", role="from",
+    var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, going in, undiluted",
+        role="from",
         things="spirit"),
-    var("abv", "abv", "starting strength, undiluted, before ice, going in", role="from", bounds=(0, 100),
+    var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
+        "going in", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
     var("final_volume", "milliliter", "final volume, in the glass, strained, comes out, coming out, come to, "
@@ -128,7 +130,8 @@ MEASURED = Calculator(
     var("dilution", "percent", "dilution, diluted by, of what went in, of its volume, its volume, "
         "of the initial volume", bounds=(0, None)),
     var("share", "percent", "share, of the final, of the total, of the finished drink", bounds=(0, 100)),
-    var("abv", "abv", "undiluted, before the ice, before ice, starting strength", role="from", bounds=(0, 100)),
+    var("abv", "abv", "undiluted, before the ice, before ice, starting strength, initial strength, initial, "
+        "original", role="from", bounds=(0, 100)),
     var("final_abv", "abv", "abv, strength, drinks, pours at, pour at, after the ice, becomes, proof", role="to",
         bounds=(0, 100)),
     equations=["water = dilution * volume", "final_volume = volume + water", "water = share * final_volume",

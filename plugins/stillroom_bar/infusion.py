@@ -74,7 +74,7 @@ DOSE = Calculator(
         things=LIQUIDS,
         role="into",
     ),
-    var("dose", "gram / liter", "dose, dosage, rate, per litre, botanical dose, for every, "
+    var("dose", "gram / liter", "dose, dosage, rate, per litre, botanical dose, for every, how strong, "
         "to every", things=SOLIDS, role="per"),
     STRENGTH,
     equations=["mass = dose * spirit"],

@@ -120,7 +120,7 @@ SOLUTION = Calculator(
     ),
     var("strength", "percent_ww", "strength, percent, concentration, percentage", bounds=(0, 100)),
     var("content", "gram / liter", "w/v, content, concentration, weight per volume"),
-    var("density", "gram / milliliter", "density, specific gravity"),
+    var("density", "gram / milliliter", "density, specific gravity", shy=True),
     SOLUBILITY,
     CLEAR_TO,
     equations=[

@@ -67,8 +67,8 @@ PROOF_DOWN = Calculator(
     "proof_down", "Water to bring a spirit down to a strength",
     var("spirit", "milliliter", "spirit, start, overproof, neutral spirit", role="from", things="spirit",
         state="liquid"),
-    var("abv_from", "abv", "spirit, strength, starting strength, overproof, abv, proof", role="from",
-        bounds=ABV_FULL, things="spirit"),
+    var("abv_from", "abv", "spirit, strength, starting strength, original strength, original, initial strength, "
+        "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),
     var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
     var("final_volume", "milliliter", "final volume, finished, end up, yield, in all, liquid, "
         "at the end", role="need", state="liquid"),
@@ -126,8 +126,8 @@ FORTIFY = Calculator(
     var("first_abv", "abv", "first, base, wine, liqueur, weaker, drink", bounds=ABV_FULL, role="from", things="any"),
     var("second", "milliliter", "second, spirit, stronger, fortifying spirit, add", things="spirit", role="add"),
     var("second_abv", "abv", "second, spirit, stronger, fortifying spirit", bounds=ABV_FULL, things="spirit"),
-    var("volume", "milliliter", "total, mix, blend, together, final volume"),
-    var("abv", "abv", "total, mix, blend, result, target, to", bounds=ABV_FULL, role="to"),
+    var("volume", "milliliter", "total, mix, blend, together, final volume, lot"),
+    var("abv", "abv", "total, mix, blend, result, target, to, lot, whole, finished", bounds=ABV_FULL, role="to"),
     equations=["volume = first + second", "abv * volume = first_abv * first + second_abv * second"],
     limits=[limit("abv <= max(first_abv, second_abv)", "refuse",
                   "A mix is no stronger than its stronger part: {abv} cannot be reached."),

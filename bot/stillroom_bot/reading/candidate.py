@@ -68,3 +68,4 @@ class Candidate:
     line_uses: tuple[tuple[int, int, str], ...] = ()
     unused: tuple[int, ...] = ()
     covered: frozenset[int] = frozenset()
+    strange: bool = False

@@ -16,23 +16,19 @@ from stillroom.errors import StillroomError
 from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
-from .fitting import fits
+from .doubting import DECLINED, doubts
 from .message import Message
-from .quantity import Quantity
 from .reader import Reader, Reading
 
 MARGIN = 0.35
-WEAKEST_USE = -0.3
-LEAST_EACH = 1.3
 CONSOLATION = 1.85
 FAR = 3.2
 MOST_SOLVED = 9
 LEAST = 1.3
 PREFERENCE = 1.5
-BONUS = {"answered": 0.0, "asks": -1.5, "declined": -0.5}
+BONUS = {"answered": 0.0, "asks": -1.5, "declined": DECLINED}
 SMALL_QUESTION = 0.35
-EMPTY = 1.5
-USING = frozenset({"use", "using", "put"})
+EMPTY = 4.0
 
 
 @dataclass(slots=True)
@@ -95,7 +91,9 @@ def _empty(answer: Answer, reading: Reading) -> bool:
     if answer.status != "answered" or len(answer.answer) != 1:
         return False
     first = answer.answer[0]
-    if first.unit == "count" and any(v.name == first.name and v.origin == "assumed" for v in answer.values):
+    if (reading.request.given or first.unit == "count") and any(
+        v.name == first.name and v.origin == "assumed" for v in answer.values
+    ):
         return True
     given = reading.request.given
     shown = reading.candidate.model.variables.get(first.name)
@@ -164,7 +162,8 @@ def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Rea
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
-    return Decision(best, rivals, outcomes, doubts(best, message, reader) if best.answer.status == "answered" else [])
+    against = doubts(best, outcomes, message, reader) if best.answer.status == "answered" else []
+    return Decision(best, rivals, outcomes, against)
 
 
 def _over(kernel: Kernel, one: Outcome, other: Outcome) -> bool:
@@ -183,12 +182,6 @@ def _preferred(outcomes: list[Outcome], kernel: Kernel) -> Outcome:
     return best
 
 
-def _would_fit(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
-    """Is there a variable in the job that the number could have filled?"""
-    units = reader.kernel.units
-    return any(True for slot in reader.profile(c.model.id).slots.values() for _ in fits(q, slot, units, message, {}))
-
-
 def _no_consolation(outcomes: list[Outcome]) -> None:
     """That what is asked cannot be found is no reason to answer what was asked less clearly."""
     for o in outcomes:
@@ -201,45 +194,3 @@ def _no_consolation(outcomes: list[Outcome]) -> None:
             for p in outcomes
         ):
             o.score -= CONSOLATION
-
-
-def _elliptic(message: Message, q: Quantity) -> bool:
-    """``how many chargers if I use 3?``: a number of the very thing that is asked for."""
-    if not q.bare or q.weak or q.noise or "many" not in message.asked.how or q.first == 0:
-        return False
-    after = message.tokens[q.last + 1 : q.last + 2]
-    return message.tokens[q.first - 1].text in USING and (not after or after[0].kind != "word")
-
-
-def _goal(message: Message, k: int, c: Candidate) -> bool:
-    """``42 brix, and I need 58``: a bare number that is to be reached, after a strength that was put to use."""
-    q = message.quantities[k]
-    strengths = {u.quantity for u in c.uses if message.quantities[u.quantity].strength}
-    return (
-        q.bare
-        and not (q.weak or q.noise or q.rejected)
-        and bool(strengths)
-        and message.nouns[k] is None
-        and max(message.cues[k].get("to", 0.0), message.cues[k].get("need", 0.0)) >= 0.8
-    )
-
-
-def doubts(outcome: Outcome, message: Message, reader: Reader) -> list[str]:
-    """What speaks against trusting a reading that could be answered."""
-    c = outcome.reading.candidate
-    found = []
-    for k in c.unused:
-        q = message.quantities[k] if k < len(message.quantities) else None
-        if (
-            q is not None
-            and q.units
-            and not (q.weak or q.noise or q.implied or q.rejected)
-            and (c.lines or _would_fit(q, c, message, reader))
-        ) or (q is not None and _goal(message, k, c)):
-            found.append(message.words(q.first, q.last))
-    found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
-    if any(u.score < WEAKEST_USE for u in c.uses):
-        found.append("")
-    if c.uses and outcome.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines)):
-        found.append("")
-    return found

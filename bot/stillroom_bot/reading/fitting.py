@@ -49,7 +49,7 @@ def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]
     for u in q.units:
         top = units[u]
         dimension = tuple(a - b for a, b in zip(top.dimension, below.dimension, strict=True))
-        if dimension == slot.unit.dimension:
+        if dimension == slot.unit.dimension and not (dimension == NONE and slot.unit.kind == "vv"):
             yield f"{u} / {q.per[0]}", 0.05 if slot.unit.kind == "wv" else 0.0
         elif top.dimension == slot.unit.dimension and slot.variable.role in ("each", "per"):
             yield u, 0.6
@@ -59,7 +59,7 @@ def _bare(
     q: Quantity, slot: Slot, units: Units, message: Message, context: Mapping[str, tuple[str, float]]
 ) -> Iterator[tuple[str, float]]:
     unit = slot.unit
-    if (unit.dimension != MONEY and _priced(q, message)) or (q.weak and unit.kind != "count"):
+    if (unit.dimension != MONEY and priced(q, message)) or (q.weak and unit.kind != "count"):
         return
     before = context.get(slot.name, ("", 0.0))[0]
     if before and units[before].dimension != NONE:
@@ -69,7 +69,7 @@ def _bare(
     elif unit.dimension == NONE and unit.kind in ("", "ratio"):
         yield unit.name, FAR_FETCHED if slot.variable.ratio or unit.kind == "ratio" else 0.3
     elif unit.dimension == MONEY:
-        yield slot.variable.unit, 0.4 if _priced(q, message) else FAR_FETCHED
+        yield slot.variable.unit, 0.4 if priced(q, message) else FAR_FETCHED
     elif unit.kind in PERCENTS and 0 < q.value < 1 and _share(q, message):
         yield "dimensionless", 0.2
     elif unit.dimension not in (MASS, VOLUME, TIME):
@@ -82,7 +82,7 @@ def _percent_fits(said: Unit, unit: Unit) -> bool:
     return said.kind == unit.kind or (unit.kind == "percent" and said.name in ("percent_ww", "percent_vv"))
 
 
-def _priced(q: Quantity, message: Message) -> bool:
+def priced(q: Quantity, message: Message) -> bool:
     """Is a bare number written as money is (24.50)?"""
     text = message.tokens[q.first].text
     return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit() and q.first == q.last

@@ -27,7 +27,7 @@ OPPOSITE = {"from": "to", "to": "from"}
 LATER, LATER_NAMED = 0.5, 0.1
 UNNAMED = 0.9
 NOT_EACH = 1.4
-FOREIGN, FOREIGN_TO_STRENGTH, FOREIGN_UNKNOWN = 1.3, 0.25, 0.35
+FOREIGN, FOREIGN_TO_STRENGTH, FOREIGN_UNKNOWN, ANOTHER = 1.3, 0.25, 0.35, 0.8
 UNUSED, UNUSED_BARE, UNUSED_FITS = 2.0, 0.7, 0.4
 CARRIED = 0.5
 SAME_UNIT = 0.6
@@ -48,7 +48,7 @@ def uses_of(view: View, k: int) -> list[Use]:
     if q.factor:
         return []
     affinity: dict[str, tuple[float, tuple[str, str] | None]] = {}
-    strangers: list[tuple[float, frozenset[str], bool]] = []
+    strangers: list[tuple[float, frozenset[str], bool, bool]] = []
     for x in m.near[k]:
         size = 1.0 + LENGTH * (x.match.last - x.match.first)
         meaning, slots = view.meaning_of.get(id(x.match), (None, frozenset()))
@@ -70,8 +70,9 @@ def uses_of(view: View, k: int) -> list[Use]:
             )
             neutral = neutral or (meaning is None and x.match.entry.vessel)
             if not neutral and any(s not in m.stops and s not in PRONOUN for s in x.match.entry.stems):
-                measure = meaning is None and not x.match.entry.substances
-                strangers.append((x.weight, names | slots if meaning is not None else slots, measure))
+                thing = bool(x.match.entry.substances)
+                measure = meaning is None and not thing
+                strangers.append((x.weight, names | slots if meaning is not None else slots, measure, thing))
     uses = []
     state = m.state(k)
     cues = m.cues[k]
@@ -81,7 +82,7 @@ def uses_of(view: View, k: int) -> list[Use]:
             if not right_ounce(q, unit, slot, state, view.units):
                 continue
             near, row = affinity.get(name, (0.0, None))
-            if "any" in slot.things and m.nouns[k] is not None and not q.bare:
+            if "any" in slot.things and not q.bare and _takes(view, slot, m.nouns[k]):
                 near = max(near, ANY_THING)
             if name in summed:
                 near = max(near, SUMMED)
@@ -94,6 +95,19 @@ def uses_of(view: View, k: int) -> list[Use]:
     return uses[:MOST_USES]
 
 
+def _takes(view: View, slot: Slot, noun: tuple[int, int] | None) -> bool:
+    """Is a noun a thing of a slot that takes any: not another thing than the row that names it?"""
+    if noun is None or not slot.variable.named_by:
+        return noun is not None
+    choice = slot.variable.named_by[0]
+    if choice not in view.rows:
+        return True
+    return any(
+        noun[0] <= x.first and x.last <= noun[1] and meaning.rows.get(choice) == view.rows[choice]
+        for x, meaning, _ in view.mine
+    )
+
+
 def _use(
     view: View,
     k: int,
@@ -104,7 +118,7 @@ def _use(
     near: float,
     row: tuple[str, str] | None,
     cues: dict[str, float],
-    strangers: list[tuple[float, frozenset[str], bool]],
+    strangers: list[tuple[float, frozenset[str], bool, bool]],
 ) -> Use | None:
     v, name = slot.variable, slot.name
     noun = view.message.nouns[k]
@@ -142,14 +156,16 @@ def _use(
         else (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
     )
     if near < FAINT:
-        foreign = [w for w, names, _ in strangers if name not in names]
-        another = any(measure for _, names, measure in strangers if name not in names)
+        foreign = [w for w, names, *_ in strangers if name not in names]
+        another = any(measure for _, names, measure, _ in strangers if name not in names)
         if foreign and before is not None and noun is not None and (q.bare or another):
             return None
         if foreign:
             if before is not None and not q.strength:
                 score -= before[1] * 0.7
             score -= (FOREIGN_TO_STRENGTH if q.strength or q.per else FOREIGN) * min(1.0, max(foreign) / 2.6)
+            if slot.things and not (q.strength or q.per) and "any" not in slot.things:
+                score -= ANOTHER * any(w >= 2 and ns and thing for w, ns, _, thing in strangers if name not in ns)
         elif noun is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)

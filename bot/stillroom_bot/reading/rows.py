@@ -35,7 +35,7 @@ def row_options(view: View) -> list[RowOption]:
     places: dict[str, list[tuple[float, str, Match]]] = {}
     for match, meaning, _ in view.mine:
         for c, r in meaning.rows.items():
-            if _inside(view, match, c) or _dismissed(view, match):
+            if _inside(view, match, c) or _dismissed(view, match, c):
                 continue
             cue = _cue(view, match, profile.roles[c]) if profile.roles[c] else 0.0
             if not profile.roles[c] or cue > 0:
@@ -86,9 +86,12 @@ def _inside(view: View, match: Match, c: str) -> bool:
     )
 
 
-def _dismissed(view: View, match: Match) -> bool:
+def _dismissed(view: View, match: Match, choice: str) -> bool:
     tokens = view.message.tokens
     before = [t.text for t in tokens[max(0, match.first - 3) : match.first]]
+    after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""
+    if after == "strength" and match.entry.kinds and "strength" not in view.model.choices[choice].words:
+        return True
     return before[-2:] == ["instead", "of"] or before[-3:] == ["instead", "of", "the"] or before[-1:] == ["not"]
 
 

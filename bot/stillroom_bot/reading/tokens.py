@@ -14,6 +14,7 @@ _TOKEN = re.compile(
     r"|(?P<fraction>[½⅓⅔¼¾⅕⅛⅜⅝⅞])"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)"
     r"|(?P<line>\n+)"
+    r"|(?P<arrow>[-=]+>)"
     r"|(?P<mark>[^\s\w]|_)"
 )
 
@@ -83,7 +84,7 @@ def tokens_of(text: str) -> list[Token]:
         word = m.group().lower() if kind == "word" else m.group()
         if kind == "line":
             word = "\n"
-        elif word in ("→", "⇒", "➜"):
+        elif kind == "arrow" or word in ("→", "⇒", "➜"):
             kind, word = "word", "to"
         found.append(
             Token(

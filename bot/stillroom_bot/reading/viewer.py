@@ -46,6 +46,7 @@ def candidates_of(view: View, most: int = 3) -> list[Candidate]:
                         p.attributes,
                         p.unused,
                         view.covered | option.tokens,
+                        wishes.strange,
                     )
                 )
     found.sort(key=lambda c: -c.score)

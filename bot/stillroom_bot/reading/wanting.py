@@ -28,7 +28,7 @@ WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
 REST = 0.4
 LINES = 0.6
-UNSAID, UNHEARD, UNSAID_UNIT = 0.3, 0.9, 2.0
+UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
 
 
@@ -158,7 +158,10 @@ class Wishes:
 
     def of(self, given: frozenset[str], lines: bool) -> list[Wish]:
         """What may be wanted when some variables are given already."""
-        open_ = [(s, n) for s, n in self.scored if n not in given]
+        met = any(self._asks_of(n) for n in given)
+        open_ = [
+            (s - (ANSWERED if met and n not in self.named else 0.0), n) for s, n in self.scored if n not in given
+        ]
         scored = [
             (s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n)
             for i, (s, n) in enumerate(open_)
@@ -174,7 +177,10 @@ class Wishes:
         implied = next((n for n in calculator.asked or tuple(self.view.model.variables) if n not in given), None)
         if implied is not None and all(implied != w.names[0] for w in wishes if w.names):
             cost = UNHEARD if self.asked.units or self._said_something else UNSAID
-            if self.measures and not any(_among(d, self.view.model.unit[implied]) for d in self.measures):
+            own = self.view.model.unit[implied]
+            if self.measures:
+                cost += UNSAID_UNIT * (not any(_among(d, own) for d in self.measures))
+            elif "many" in self.asked.how and own.kind != "count":
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
@@ -184,6 +190,12 @@ class Wishes:
         """Does any question hold a word that means something (``how much, please`` does not)?"""
         content = set(self.view.message.content)
         return any(i in content for a, b in self.asked.zones for i in range(a, b + 1))
+
+    def _asks_of(self, name: str) -> bool:
+        """Is a variable named in a part of the question that is no number's own noun?"""
+        return any(
+            a <= i <= b for a, b in self.asked.zones if (a, b) not in self.asked.shared for i in self._places(name)
+        )
 
     def _places(self, name: str) -> set[int]:
         return self.named.get(name, (0.0, {}, set()))[2]

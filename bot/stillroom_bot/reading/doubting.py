@@ -1,0 +1,144 @@
+"""What speaks against a reading that could be answered: a number left out, a relation, little said for it.
+
+A doubt makes of a number a question back.  It stands only where it may matter: where another use of
+a number would give another answer, or where what was left out would have changed it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .candidate import Candidate
+from .fitting import fits, priced
+from .message import Message
+from .neighbours import QUESTION
+from .quantity import Quantity
+from .reader import Reader
+
+if TYPE_CHECKING:
+    from .deciding import Outcome
+
+DECLINED = -0.5
+WEAKEST_USE = -0.3
+LEAST_EACH = 1.3
+THIN_MARGIN, WEAK_MARGIN = 1.0, 0.6
+UNREAD = -0.3
+REACHED, NEEDED = 0.5, 0.8
+TURNED, TOLD = 0.01, 8
+STRANGE_EACH, NAMED = 1.7, 2.0
+CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
+RELATING = frozenset("times x more less".split())
+PARTS = frozenset("of half third quarter fifth tenth".split())
+USING = frozenset({"use", "using", "put"})
+
+
+def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Reader) -> list[str]:
+    """What speaks against trusting a reading that could be answered: the numbers it leaves out, or an empty name.
+
+    A reading for which little speaks needs a wider margin over those that give another number.
+    """
+    c = best.reading.candidate
+    found = []
+    for k in c.unused:
+        q = message.quantities[k] if k < len(message.quantities) else None
+        if q is not None and not (q.weak or q.noise or q.implied or q.rejected) and _missed(k, q, c, message, reader):
+            found.append(message.words(q.first, q.last))
+    found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
+    found += [message.words(i, i) for i in _unsized_asked(message, reader) if i not in c.covered]
+    found += [""] * (_strange(best) or _turned(best, outcomes) or _claims(message))
+    thin = bool(c.uses) and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
+    weak = any(u.score < WEAKEST_USE for u in c.uses)
+    if thin or weak:
+        margin = THIN_MARGIN if thin else WEAK_MARGIN
+        unexplained = thin and c.parts.get("asked", 0.0) < 0 and c.parts.get("unread", 0.0) < UNREAD
+        if unexplained or any(
+            o.score >= best.score - margin
+            and o.answer.status == "answered"
+            and not o.reading.asks
+            and o.signature != best.signature
+            for o in outcomes
+        ) or (thin and any(_loose(message.quantities[k]) for k in c.unused if k < len(message.quantities))):
+            found.append("")
+    return found
+
+
+def _strange(best: Outcome) -> bool:
+    """Is something else asked for than the job knows, and little said for the job?"""
+    c = best.reading.candidate
+    return c.strange and not c.lines and best.score < STRANGE_EACH * (1 + len(c.uses)) and c.parts["asked"] < NAMED
+
+
+def _turned(best: Outcome, outcomes: list[Outcome]) -> bool:
+    """Is the best reading one that cannot be, with its numbers exchanged: ``500 ml at 38 % + water to 43 %``?"""
+    c = best.reading.candidate
+    numbers = {u.quantity for u in c.uses}
+    variables = {u.variable for u in c.uses}
+    starts = {limit.reason[:TOLD] for limit in c.model.calculator.limits if limit.action == "refuse"}
+    return any(
+        o.answer.status == "declined"
+        and o.answer.reason[:TOLD] in starts
+        and o.reading.candidate.model is c.model
+        and o.score - DECLINED >= best.score - TURNED
+        and {u.quantity for u in o.reading.candidate.uses} == numbers
+        and {u.variable for u in o.reading.candidate.uses} == variables
+        for o in outcomes
+    )
+
+
+def _claims(message: Message) -> bool:
+    """``400 g of sugar and 600 g of water, that's a 50 brix syrup, yes?``: told, not asked."""
+    words = [t.text for t in message.tokens if t.kind == "word"]
+    return bool(words) and words[-1] in CLAIMING and not message.asked.how and QUESTION.isdisjoint(words)
+
+
+def _unsized_asked(message: Message, reader: Reader) -> list[int]:
+    """``how many jiggers``: where a measure without a size is what is asked in."""
+    t = message.tokens
+    return [
+        i
+        for i in range(2, len(t))
+        if t[i - 1].text == "many" and t[i - 2].text == "how" and reader.lexicon.unsized_at(t, i)
+    ]
+
+
+def _loose(q: Quantity) -> bool:
+    return not (q.weak or q.noise or q.implied or q.rejected or q.factor)
+
+
+def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
+    """Should a number that was left out have been used?
+
+    One with a unit, where the job has room for it; a relation (``half of the peel``, ``1.2 x``); what is
+    reached (``and I need 58``); a number of something that the job knows by name (``25 serves``).
+    """
+    if q.units:
+        return bool(c.lines) or _would_fit(q, c, message, reader)
+    if not q.bare or priced(q, message):
+        return False
+    after = message.tokens[q.last + 1].text if q.last + 1 < len(message.tokens) else ""
+    if q.factor or after in RELATING or (q.value < 1 and (after == "of" or message.tokens[q.last].text in PARTS)):
+        return True
+    cues = message.cues[k]
+    if message.nouns[k] is None and (cues.get("to", 0.0) >= REACHED or cues.get("need", 0.0) >= NEEDED):
+        return True
+    slots = reader.profile(c.model.id).slots
+    noun = message.nouns[k]
+    return noun is not None and any(
+        x.owned and x.match.first <= noun[1] and (meaning := x.match.entry.meanings.get(c.model.id)) is not None
+        and any(slots[v].unit.kind == "count" for v in meaning.variables if v in slots)
+        for x in message.near[k]
+    )
+
+
+def _would_fit(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
+    """Is there a variable in the job that the number could have filled?"""
+    units = reader.kernel.units
+    return any(True for slot in reader.profile(c.model.id).slots.values() for _ in fits(q, slot, units, message, {}))
+
+
+def _elliptic(message: Message, q: Quantity) -> bool:
+    """``how many chargers if I use 3?``: a number of the very thing that is asked for."""
+    if not q.bare or q.weak or q.noise or "many" not in message.asked.how or q.first == 0:
+        return False
+    after = message.tokens[q.last + 1 : q.last + 2]
+    return message.tokens[q.first - 1].text in USING and (not after or after[0].kind != "word")
