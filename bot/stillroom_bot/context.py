@@ -20,6 +20,7 @@ class Context:
     open: bool = False
     order: tuple[str, ...] = ()
     refused: str = ""
+    own: Mapping[str, float] = field(default_factory=dict)
     choices: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -45,7 +46,8 @@ def recall(data: Mapping[str, Any] | None, kernel: Kernel) -> Context | None:
             bool(data.get("open")),
             tuple(data.get("order", ())),
             str(data.get("refused") or ""),
-            data.get("choices") or {},
+            choices=data.get("choices") or {},
+            own={str(u): float(b) for u, b in dict(data.get("own") or {}).items()},
         )
     except Exception:
         return None

@@ -21,7 +21,7 @@ from .reading.reader import Reader
 from .refusing import Refusals
 from .reminders.offering import with_offer
 from .reply import Reply
-from .settings import SettingsReader, sizes_of, system_of
+from .settings import SettingsReader, Settled, sizes_of, system_of
 from .state import State
 
 LONGEST = 4096
@@ -75,7 +75,7 @@ class Conversation:
             )
         if self._small_talk(message):
             return phrasing.noted(text, "You are welcome. Ask me for a measure, a dose or a batch."), state
-        decision = self._decide(message, state)
+        decision = self._decide(message, state, settled)
         reason = self.refusals.reason(message.tokens)
         if reason:
             kept = decision.best.reading.request if decision.best else None
@@ -85,7 +85,7 @@ class Conversation:
                 else state.last
             )
             return phrasing.declined(text, reason), state.but(last=last, open=None)
-        return self._finish(text, message, decision, state, settled.notes)
+        return self._finish(text, message, decision, state, [*settled.notes, *settled.remarks])
 
     def why(self, text: str, state: State | None = None) -> str:
         """How a message would be read, for whoever wants to know."""
@@ -99,7 +99,7 @@ class Conversation:
         reason = self.refusals.reason(message.tokens)
         if reason:
             lines.append(f"refused   {reason}")
-        return "\n".join([*lines, explain(message, self._decide(message, state), self.margin)])
+        return "\n".join([*lines, explain(message, self._decide(message, state, settled), self.margin)])
 
     def _small_talk(self, message: Message) -> bool:
         words = [t.text for t in message.tokens if t.kind == "word"]
@@ -112,20 +112,24 @@ class Conversation:
             and not any(m.entry.meanings for m in message.matches)
         )
 
-    def _decide(self, message: Message, state: State) -> Decision:
-        sizes, system = sizes_of(state.settings), system_of(state.settings)
+    def _decide(self, message: Message, state: State, settled: Settled | None = None) -> Decision:
+        chat, system = sizes_of(state.settings), system_of(state.settings)
+        own = settled.own if settled is not None else {}
+        sizes = {**chat, **own}
         units = self.kernel.units.adjusted(sizes)
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         outcomes: list[Outcome] = []
         before = str((state.open or {}).get("text", ""))
         if context is not None:
-            outcomes += self.follower.outcomes(message, context, units, sizes, system)
+            kept = {} if settled is not None and settled.notes else context.own
+            since = {**chat, **kept, **own}
+            outcomes += self.follower.outcomes(message, context, self.kernel.units.adjusted(since), since, system)
             if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
-                settled = any(o.answer.status == "answered" and self._fills(o, context) for o in outcomes)
+                filled = any(o.answer.status == "answered" and self._fills(o, context) for o in outcomes)
                 outcomes += [
                     o
                     for o in self._together(before, message.text, state, units, sizes, system)
-                    if not settled or o.reading.request.calculator == context.request.calculator
+                    if not filled or o.reading.request.calculator == context.request.calculator
                 ]
             message = self.follower.carry(message, context)
         fresh = outcomes_of(
@@ -187,7 +191,9 @@ class Conversation:
         request, answer = best.reading.request, best.answer
         money = next((q.money for q in message.quantities if q.money), "") if message else ""
         money = money or str((state.last or {}).get("money", ""))
-        last = {**remember(request, answer, self._order(state, request), self.kernel.units), "money": money}
+        chat = sizes_of(state.settings)
+        own = {u: size for u, size in request.sizes.items() if chat.get(u) != size}
+        last = {**remember(request, answer, self._order(state, request), self.kernel.units), "money": money, "own": own}
         asked = message.text if message else ""
         so_far = phrasing.understood(self.kernel, request, answer, money)
         what, choices = best.reading.asks[0] if best.reading.asks else ("", ())

@@ -15,7 +15,7 @@ from .reading.deciding import Outcome, worth
 from .reading.message import Message
 from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
-from .reading.reader import COVER
+from .reading.reader import ANSWERS, COVER
 from .reading.view import View
 from .reading.viewer import candidates_of
 from .reading.wanting import totals_said
@@ -31,6 +31,7 @@ MISSING = 1.6
 WAS_ASKED = 0.8
 REFUSED_AGAIN = 1.0
 MOST_EVICTED = 4
+OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 OPENERS = frozenset(
     """and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
 again my apologies beg pardon i meant mean rather change now switch it's its""".split()
@@ -116,8 +117,9 @@ class Follower(Carrying):
             wanted = old.wanted
         rows = {**old.choices, **self._kept_rows(c, message)}
         given = {n: a for n, a in old.given.items() if n not in new.given and n not in wanted}
-        wanted_units = dict(old.units)
-        if asked_units:
+        prefers = system.get(ANSWERS, "")
+        wanted_units = {n: u for n, u in old.units.items() if prefers != "metric" or u not in OUNCES}
+        if asked_units or prefers:
             wanted_units.update(self.reader._units(c, message, list(wanted), units, system))
         request = Request(
             old.calculator, {**given, **new.given}, rows, wanted, spec, wanted_units, dict(sizes), now=old.now

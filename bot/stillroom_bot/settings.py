@@ -15,7 +15,9 @@ from stillroom.units import Unit, Units
 from .reading.lexicon import Lexicon
 from .reading.quantities import Quantities
 from .reading.quantity import Quantity
+from .reading.reader import ANSWERS
 from .reading.tokens import Token, tokens_of
+from .sizes import ASKING, Size, SizeFinder, with_names, without
 
 IMPERIAL = {
     "fluid_ounce": "imperial_fluid_ounce",
@@ -25,14 +27,13 @@ IMPERIAL = {
 }
 BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
 METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
-ML = ("milliliter",)
-PER = frozenset({"per", "to", "too", "/", "=", "makes", "make", "in", "is", "a", "equals", "two"})
 VERBS = frozenset(
     """use using switch set change go work we're were are measure default back make want again only answer reply
 forget reset counted calibrated pour have has""".split()
 )
 AGAIN = frozenset("back again forget reset normal usual ordinary default standard regular".split())
 ORDINARY = ("ounce", "cups", "scale", "comma", "system")
+LASTING = frozenset("my our we i we've i've always now house ours mine".split())
 OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
 SPLIT = re.compile(r"(?<=[.;!?\n])\s+|,\s+(?=so\b)|\s+(?=so (?:how|what)\b)|;\s*")
@@ -48,11 +49,16 @@ class Setting:
 
 @dataclass(slots=True)
 class Settled:
-    """The message without its settings, the settings after it, and what to say of them."""
+    """The message without its settings, the settings after it, and what to say of them.
+
+    ``own`` are sizes of measures that hold for this question only, on their base units; ``remarks`` say so.
+    """
 
     text: str
     settings: dict[str, Any]
     notes: list[str] = field(default_factory=list)
+    own: dict[str, float] = field(default_factory=dict)
+    remarks: list[str] = field(default_factory=list)
 
 
 class SettingsReader:
@@ -60,13 +66,22 @@ class SettingsReader:
 
     def __init__(self, lexicon: Lexicon, units: Units):
         self.lexicon, self.units = lexicon, units
+        self.finder = SizeFinder(lexicon, units)
         self.measures = {w: u for u in units if u.adjustable for w in (u.words or (u.name,))}
 
     def settle(self, text: str, settings: Mapping[str, Any]) -> Settled:
-        """Take the clauses that are settings out of a message."""
+        """Take out of a message what sets the chat's measures, and what a question says of its own."""
         after = dict(settings)
-        notes, rest = [], []
+        notes: list[str] = []
+        rest: list[str] = []
+        said: list[tuple[Size, bool]] = []
         for clause in SPLIT.split(text) if len(text) <= 600 else [text]:
+            sizes = self.finder.find(clause)
+            if sizes:
+                left = without(clause, sizes)
+                said += [(x, self._lasting(clause)) for x in sizes]
+                rest += [left] if self._asks_more(left) else []
+                continue
             found = self._clause(clause)
             if found is None:
                 rest.append(clause)
@@ -77,7 +92,31 @@ class SettingsReader:
                 else:
                     after[key] = value
             notes.append(found.text)
-        return Settled(" ".join(rest).strip() if notes else text, after, notes)
+        question = " ".join(rest).strip()
+        if said and question:
+            question = with_names(question, said[0][0].unit)
+        own: dict[str, float] = {}
+        remarks: list[str] = []
+        for size, lasting in said:
+            if lasting or not question.strip(" .,!?;:"):
+                after[f"size:{size.unit.name}"] = size.base
+                notes.append(self._sized(size.unit, size.base, size.said).text)
+            else:
+                own[size.unit.name] = size.base
+                remarks.append(f"a {size.unit.name.replace('_', ' ')} is {size.said} in this question")
+        return Settled(question if notes or said else text, after, notes, own, remarks)
+
+    def _lasting(self, clause: str) -> bool:
+        """Is a size said of the bar's own measure (``my dropper``, ``from now on``), in a clause that asks nothing?"""
+        words = {t.text for t in tokens_of(clause)}
+        return bool(words & LASTING) and not words & ASKING and not clause.rstrip().endswith("?")
+
+    def _asks_more(self, left: str) -> bool:
+        """Does anything stand in a clause beside the size that it says?"""
+        tokens = tokens_of(left)
+        return bool(Quantities(tokens, self.lexicon).find()) or bool({t.text for t in tokens} & ASKING) or (
+            left.rstrip().endswith("?")
+        )
 
     def _clause(self, clause: str) -> Setting | None:
         tokens = tokens_of(clause)
@@ -85,38 +124,16 @@ class SettingsReader:
             return None
         words = [t.text for t in tokens]
         stems = {t.stem for t in tokens}
-        if any(w in ("how", "what", "what's", "which") for w in words) or clause.rstrip().endswith("?"):
+        if any(w in ASKING for w in words) or clause.rstrip().endswith("?"):
             return None
         quantities = Quantities(tokens, self.lexicon).find()
         return (
-            self._rate(tokens, quantities)
-            or self._size(tokens, quantities)
+            self._size(tokens, quantities)
             or self._scale(stems, quantities)
             or (self._taken_back(stems) if all(q.weak for q in quantities) else None)
             or self._system(words, stems, quantities)
             or self._comma(words)
         )
-
-    def _rate(self, tokens: list[Token], quantities: list[Quantity]) -> Setting | None:
-        """``27 drops per ml``."""
-        for k, q in enumerate(quantities):
-            unit = self._adjustable(q)
-            if unit is None or q.value <= 0:
-                continue
-            after = [t.text for t in tokens[q.last + 1 : q.last + 4]]
-            if not after or after[0] not in PER:
-                continue
-            following = quantities[k + 1] if k + 1 < len(quantities) else None
-            start = q.last + 2 + (after[1:2] in (["a"], ["the"], ["one"], ["each"], ["every"]))
-            hit = self.lexicon.unit_at(tokens, start)
-            volume = 0.0
-            if hit and "milliliter" in hit[0]:
-                volume = 1.0
-            elif following is not None and following.first <= start and following.units and self._volume(following):
-                volume = following.value * self.units[following.units[0]].factor
-            if volume:
-                return self._sized(unit, volume / q.value, f"{q.value:g} {unit.words[0]}s to {volume:g} ml")
-        return None
 
     def _size(self, tokens: list[Token], quantities: list[Quantity]) -> Setting | None:
         """``our dash is 0.9 ml``, ``a barspoon holds 4 ml``."""
@@ -131,6 +148,8 @@ class SettingsReader:
                 i -= 1
             if i < 1 or tokens[i].text not in IS:
                 continue
+            while i > 1 and tokens[i - 1].text in ("here", "now"):
+                i -= 1
             name, j = self._measure_before(tokens, i)
             if name is None or (j >= 0 and tokens[j].text not in OWN):
                 continue
@@ -215,6 +234,8 @@ class SettingsReader:
             if not q.noise and not (q.units and set(q.units) & {"imperial_fluid_ounce", "bar_ounce"})
         ]
         sizes = [q.value * self.units[q.units[0]].factor for q in real if q.units and self._volume(q)]
+        if (asked := self._answers_in(words, stems, real)) is not None:
+            return asked
         if not stems & VERBS:
             return None
         if (
@@ -235,8 +256,19 @@ class SettingsReader:
             return Setting({"cups": "metric"}, "cups and spoons are metric (250, 15 and 5 ml)")
         if stems & {"cup", "spoon", "tablespoon"} and stems & {"us", "american"} and not real:
             return Setting({"cups": None}, "cups and spoons are US ones")
-        if not real and "metric" in stems and len(words) < 9:
+        return None
+
+    def _answers_in(self, words: list[str], stems: set[str], real: list[Quantity]) -> Setting | None:
+        """``metric please``, ``answer in ounces from now on``, ``back to grams``: the units of the answers."""
+        if real or len(words) > 8 or not stems & (VERBS | {"please", "only", "now", "everything", "unit"}):
+            return None
+        if stems & {"cup", "spoon", "imperial", "bar", "tablespoon"}:
+            return None
+        told = stems & {"answer", "reply", "want", "everything", "unit", "measure", "please", "only"}
+        if "metric" in stems or (stems & {"gram", "millilitre", "milliliter", "ml"} and stems & {"answer", "reply"}):
             return Setting({"system": "metric"}, "answers are in grams and millilitres")
+        if told and stems & {"ounce", "oz"} and not stems & {"us", "american"}:
+            return Setting({"system": "us"}, "answers are in ounces")
         return None
 
     def _comma(self, words: list[str]) -> Setting | None:
@@ -262,4 +294,6 @@ def system_of(settings: Mapping[str, Any]) -> dict[str, str]:
         IMPERIAL if settings.get("ounce") == "imperial" else BAR_OUNCE if settings.get("ounce") == "bar" else {}
     )
     swaps.update(METRIC_CUPS if settings.get("cups") == "metric" else {})
+    if settings.get("system"):
+        swaps[ANSWERS] = str(settings["system"])
     return swaps

@@ -84,7 +84,7 @@ CRYSTALS = limit(
 
 SOLUTE = choice("solute", SOLUTES, fills={"solubility": "solubility", "clear_to": "clear_to"}, words="solute")
 WATER_VOLUME = var(
-    "water_volume", "milliliter", "volume of water, millilitres of water", things="water", role="add"
+    "water_volume", "milliliter", "volume of water, millilitres of water", things="water", role="add", shy=True
 )
 WATER_WEIGHT = "water = water_volume * water_density"
 WATER = {"water_density": (0.9982, "gram / milliliter")}

@@ -24,6 +24,8 @@ COVER = 0.55
 PLAINLY = 2.4
 MOST_CALCULATORS = 12
 MOST_QUANTITIES = 80
+ANSWERS = "answers"
+"""Where a chat's swaps of units say which family it wants its answers in (``us`` or ``metric``)."""
 SWAPS = {
     "fluid_ounce": "imperial_fluid_ounce",
     "pint": "imperial_pint",
@@ -270,6 +272,7 @@ class Reader:
         """The unit of each answer: the one asked for, else one of the family that the question used."""
         chosen: dict[str, str] = {}
         family = {units[u.unit].system for u in c.uses if u.unit in units} - {"", "bar"}
+        prefers = system.get(ANSWERS, "")
         lines = {x: m.quantities[k] for k in c.lines for x in [m.words(*(m.nouns[k] or (0, -1)))]}
         for name in wanted:
             if name not in c.model.variables:
@@ -291,11 +294,11 @@ class Reader:
                         own.dimension != NONE or unit.kind == own.kind or unit.kind == "vv" == own.kind
                     ):
                         chosen.setdefault(name, system.get(u, u))
-            if name not in chosen and family == {"us"} and own.dimension in (VOLUME, MASS):
+            if name not in chosen and own.dimension in (VOLUME, MASS) and prefers != "metric":
                 said = {
                     units[u.unit].name for u in c.uses if u.unit in units and units[u.unit].dimension == own.dimension
                 }
-                if said:
+                if (family == {"us"} and said) or (prefers == "us" and own.dimension == VOLUME):
                     unit_name = "fluid_ounce" if own.dimension == VOLUME else "ounce"
                     chosen[name] = system.get(unit_name, unit_name)
         return chosen

@@ -1,0 +1,133 @@
+"""How large a drop, a dash or a barspoon is said to be: ``27 drops per ml``, ``1 ml is 32 drops``, ``0.6 ml a dash``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from stillroom.units import Unit, Units
+
+from .reading.candidate import VOLUME
+from .reading.lexicon import Lexicon
+from .reading.quantities import Quantities
+from .reading.quantity import Quantity
+from .reading.tokens import Token, tokens_of
+
+PER = frozenset({"per", "to", "too", "/", "a", "an", "each", "every"})
+MAKES = frozenset({"=", "is", "are", "makes", "make", "equals", "gives", "holds", "has"})
+ARTICLES = frozenset({"a", "an", "the", "one", "each", "every"})
+FARTHEST = 6.0
+"""How many times larger or smaller than usual a measure may be said to be; beyond that it is a dose, no size."""
+HOW_MANY = re.compile(r"\bhow many\b(?=\s*[?.!,]|\s*$|\s(?:is|are|in|for|do|does|will|would)\b)", re.IGNORECASE)
+COUNTED = frozenset({"count", "counted", "counting", "calibrated"})
+ASKING = frozenset({"how", "what", "what's", "which", "whats"})
+OF_THEM = re.compile(r"\bof\s+(?:'em|’em|them|those|these)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A measure, its size on the base unit, how it was said, and the characters that say it."""
+
+    unit: Unit
+    base: float
+    said: str
+    start: int
+    end: int
+
+
+class SizeFinder:
+    """Finds sizes with the vocabulary of one kernel."""
+
+    def __init__(self, lexicon: Lexicon, units: Units):
+        self.lexicon, self.units = lexicon, units
+
+    def find(self, text: str) -> list[Size]:
+        """The sizes that a text says, in order; a size far from the usual one is none.
+
+        A dropper that is counted and asked about in one breath is a question of its own.
+        """
+        tokens = tokens_of(text)
+        if any(t.stem in COUNTED for t in tokens) and any(t.text in ASKING for t in tokens):
+            return []
+        quantities = Quantities(tokens, self.lexicon).find()
+        found: list[Size] = []
+        for size in self._sizes(tokens, quantities):
+            usual = size.unit.factor if size.unit.sized else 0.0
+            near = usual > 0 and usual / FARTHEST <= size.base <= usual * FARTHEST
+            if near and not (found and size.start < found[-1].end):
+                found.append(size)
+        return found
+
+    def _sizes(self, tokens: list[Token], quantities: list[Quantity]) -> Iterator[Size]:
+        for k, q in enumerate(quantities):
+            following = quantities[k + 1] if k + 1 < len(quantities) else None
+            if q.value <= 0 or q.noise:
+                continue
+            unit = self._measure(q)
+            if unit is not None:
+                yield from self._rate(tokens, q, unit, following)
+            elif self._volume(q):
+                yield from self._volume_first(tokens, q, following)
+
+    def _rate(self, tokens: list[Token], q: Quantity, unit: Unit, following: Quantity | None) -> Iterator[Size]:
+        """``24 drops to the ml``, ``34 drops a mil``, ``20 drops in 1 ml``."""
+        i = q.last + 1
+        if following is not None and following.first == i and self._volume(following) and following.value == 1:
+            yield self._size(tokens, unit, q, 1.0 * self._base(following), q.first, following.last)
+            return
+        word = tokens[i].text if i < len(tokens) else ""
+        if word not in PER | MAKES | {"in"}:
+            return
+        j = i + 1
+        article = j < len(tokens) and tokens[j].text in ARTICLES
+        if following is not None and following.first <= j and self._volume(following):
+            if following.value == 1 or word in MAKES | {"per"} or any(t.stem in COUNTED for t in tokens):
+                yield self._size(tokens, unit, q, self._base(following), q.first, following.last)
+            return
+        hit = self.lexicon.unit_at(tokens, j + article)
+        if hit and (article or word in ("per", "/", "to")) and self.units[hit[0][0]].name == "milliliter":
+            yield self._size(tokens, unit, q, 1.0, q.first, hit[1])
+
+    def _volume_first(self, tokens: list[Token], q: Quantity, following: Quantity | None) -> Iterator[Size]:
+        """``1 ml is 32 drops``, ``0.6 ml a dash``, ``0.6 ml per dash``."""
+        i = q.last + 1
+        word = tokens[i].text if i < len(tokens) else ""
+        if following is not None and (unit := self._measure(following)) is not None and following.value > 0:
+            if (word in MAKES and following.first == i + 1 and q.value == 1) or (following.first == i and following.value == 1 and tokens[i].text in PER):
+                yield self._size(tokens, unit, following, self._base(q), q.first, following.last)
+            return
+        hit = self.lexicon.unit_at(tokens, i + 1) if word in ("per", "/") and i + 1 < len(tokens) else None
+        if hit and self.units[hit[0][0]].adjustable:
+            yield self._size(tokens, self.units[hit[0][0]], None, self._base(q), q.first, hit[1])
+
+    def _size(
+        self, tokens: list[Token], unit: Unit, count: Quantity | None, volume: float, first: int, last: int
+    ) -> Size:
+        n = count.value if count is not None else 1.0
+        said = f"{n:g} {unit.words[0]}s to {volume:g} ml" if n != 1 else f"{volume:g} ml"
+        return Size(unit, volume / n, said, tokens[first].start, tokens[last].end)
+
+    def _measure(self, q: Quantity) -> Unit | None:
+        return next((self.units[u] for u in q.units if self.units[u].adjustable), None)
+
+    def _volume(self, q: Quantity) -> bool:
+        return bool(q.units) and not q.unsized and self.units[q.units[0]].dimension == VOLUME and q.per is None
+
+    def _base(self, q: Quantity) -> float:
+        return q.value * self.units[q.units[0]].factor
+
+
+def without(text: str, sizes: list[Size]) -> str:
+    """The text without what it says of sizes."""
+    left, at = [], 0
+    for size in sizes:
+        left.append(text[at : size.start])
+        at = size.end
+    return "".join([*left, text[at:]])
+
+
+def with_names(text: str, unit: Unit) -> str:
+    """``how many?`` and ``60 of 'em``, where the size of a measure was said before: with the measure's name."""
+    name = f"{unit.words[0]}s"
+    return OF_THEM.sub(name, HOW_MANY.sub(f"how many {name}", text))
