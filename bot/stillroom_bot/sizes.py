@@ -1,4 +1,4 @@
-"""How large a drop, a dash or a barspoon is said to be: ``27 drops per ml``, ``1 ml is 32 drops``, ``0.6 ml a dash``."""
+"""The size of a drop, dash or barspoon that is said: ``27 drops per ml``, ``1 ml is 32 drops``, ``0.6 ml a dash``."""
 
 from __future__ import annotations
 
@@ -94,7 +94,8 @@ class SizeFinder:
         i = q.last + 1
         word = tokens[i].text if i < len(tokens) else ""
         if following is not None and (unit := self._measure(following)) is not None and following.value > 0:
-            if (word in MAKES and following.first == i + 1 and q.value == 1) or (following.first == i and following.value == 1 and tokens[i].text in PER):
+            made = word in MAKES and following.first == i + 1 and q.value == 1
+            if made or (following.first == i and following.value == 1 and word in PER):
                 yield self._size(tokens, unit, following, self._base(q), q.first, following.last)
             return
         hit = self.lexicon.unit_at(tokens, i + 1) if word in ("per", "/") and i + 1 < len(tokens) else None
