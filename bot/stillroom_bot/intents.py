@@ -95,9 +95,15 @@ _DAY = (
     r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)|(?:at\s+)?\d{1,2}[:h]\d{2}\b)"
 )
 _PLAN = r"(?:(?:make|give|show|i need)\s+)?(?:me\s+)?(?:a\s+|the\s+|our\s+)?(?:prep(?:aration)?\s+)?(?:plan|prep)\b"
+_PICTURE = r"(?:picture|plot|graph|chart|curve|timeline)"
+_DRAW = (
+    r"(?:draw|plot|graph|chart|timeline|sketch)\b|"
+    rf"(?:show|give)\s+(?:me\s+)?(?:a|the)\s+{_PICTURE}\b|(?:a\s+|the\s+)?{_PICTURE}\s+of\b"
+)
 INTENTS = (
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
+    Intent(_begins(_DRAW), "pictures.asking"),
     Intent(_begins(rf"{_PLAN}|{_DAY}"), "board.plan_asking"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
 )

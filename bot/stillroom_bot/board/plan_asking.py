@@ -12,7 +12,7 @@ from .. import phrasing
 from ..reply import Reply
 from ..when.moments import say_day, say_moment, say_span
 from ..when.zones import zone_of
-from .plan import NoPlan, Ordered, Plan, Task, plan_of
+from .plan import Item, NoPlan, Ordered, Plan, Task, plan_of
 from .plan_wish import PlanWish, plan_wish
 
 if TYPE_CHECKING:
@@ -44,13 +44,30 @@ def hear(talk: Talk) -> Heard:
         return asked
     service = wish.when.moments[0]
     try:
-        plan = plan_of(talk.kernel, talk.book, ordered, service.at, scale_of(talk.state.settings),
-                       lambda a: say(talk.kernel, a))
+        plan = _plan(talk, ordered, service.at)
     except NoPlan as e:
         return phrasing.declined(talk.text, str(e)), talk.state
     whole = f"plan {service.at:%Y-%m-%d %H:%M}, {', '.join(_said(o) for o in ordered)}"
     return told(talk.text, plan, talk.now, talk.kernel, service.note), talk.state.but(
         last={**(talk.state.last or {}), "plan": whole}, open=None)
+
+
+def plan_again(talk: Talk) -> Plan | None:
+    """The plan that the chat had last, reckoned anew; None where there was none, or its specs are gone.
+
+    Raises NoPlan.
+    """
+    said = str((talk.state.last or {}).get("plan", ""))
+    wish = plan_wish(said, talk.now, zone_of(talk.state.settings), talk.kernel.units)
+    ordered, strange = _ordered(talk, wish)
+    if not ordered or strange or wish.when is None or len(wish.when.moments) != 1:
+        return None
+    return _plan(talk, ordered, wish.when.moments[0].at)
+
+
+def _plan(talk: Talk, ordered: tuple[Ordered, ...], service: datetime) -> Plan:
+    return plan_of(talk.kernel, talk.book, ordered, service, scale_of(talk.state.settings),
+                   lambda a: say(talk.kernel, a))
 
 
 def scale_of(settings: object) -> float:
@@ -112,8 +129,7 @@ def told(question: str, plan: Plan, now: datetime, kernel: Kernel, note: str = "
     else:
         head += "Nothing has to stand before"
     steps = [line for n, t in enumerate(plan.tasks, 1) for line in _task(n, t, plan, now, kernel)]
-    shopping = [f"• {i.thing}: {i.buy}" + ("" if i.need == i.buy else f" (for {i.need}{'; ' if i.note else ''}{i.note})")
-                for i in plan.shopping]
+    shopping = [_bought(i) for i in plan.shopping]
     late = [f"{t.batch.spec.name} should have been started {say_span((now - t.start).total_seconds())} ago."
             for t in plan.tasks if t.start < now]
     cautions = [*late, *plan.cautions]
@@ -124,6 +140,11 @@ def told(question: str, plan: Plan, now: datetime, kernel: Kernel, note: str = "
     body.append("Taken for granted: hours of rest only, no time for handwork; yields and keeping times are the tables'"
                 + (f"; {note}" if note else "") + ". Say “draw the plan” for a picture.")
     return Reply("noted", question, head + ".", tuple(body), data={"steps": steps, "cautions": cautions})
+
+
+def _bought(item: Item) -> str:
+    why = "; ".join(filter(None, (f"for {item.need}", item.note)))
+    return f"• {item.thing}: {item.buy}" + ("" if item.need == item.buy else f" ({why})")
 
 
 def _task(n: int, task: Task, plan: Plan, now: datetime, kernel: Kernel) -> Iterator[str]:

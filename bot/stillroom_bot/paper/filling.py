@@ -61,7 +61,7 @@ def made_of_answer(kernel: Kernel, request: Request, answer: Answer) -> Made:
     lines = by_weight(kernel, request.spec) if request.spec else list(_poured(kernel, request, answer))
     row = _row_name(kernel, request)
     lines = by_weight(kernel, lines)
-    abv, lacking = _mixed(kernel, lines) if request.spec else (None, "")
+    abv, lacking = strength_of_lines(kernel, lines) if request.spec else (None, "")
     return Made(row, tuple(dict.fromkeys(x.thing for x in lines)), *_of(kernel, lines), abv, lacking, None,
                 tuple(x.thing for x in lines), bool(request.spec))
 
@@ -97,10 +97,11 @@ def strength_of(kernel: Kernel, book: Book, spec: KeptSpec, depth: int = 0) -> t
             own = {**line.attributes, ABV: Amount(abv, "abv", abv / 100)}
             line = Line(line.thing, line.amount, own, line.substance)
         lines.append(line)
-    return _mixed(kernel, lines)
+    return strength_of_lines(kernel, lines)
 
 
-def _mixed(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | None, str]:
+def strength_of_lines(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | None, str]:
+    """The strength of lines poured together in % by volume, and why it is not known."""
     lines = tuple(replace(x, substance=s.id if (s := substance_of(kernel, x)) else None)
                   for x in lines if x.amount is not None)
     if len(lines) == 1:

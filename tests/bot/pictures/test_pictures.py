@@ -1,0 +1,100 @@
+"""Curves and timelines: their points by hand, that they are pictures with ink on them, and what is said without one."""
+
+from __future__ import annotations
+
+import sys
+from datetime import UTC, datetime
+from io import BytesIO
+
+import pytest
+from PIL import Image
+from stillroom import Amount, Kernel, Line
+from stillroom_bot.board import Book, KeptSpec
+from stillroom_bot.conversation import Conversation
+from stillroom_bot.pictures.curve import by_water
+from stillroom_bot.reply import Reply
+from stillroom_bot.state import State
+
+NOW = datetime(2026, 11, 23, 9, 0, tzinfo=UTC)
+
+
+@pytest.fixture(scope="module")
+def kernel() -> Kernel:
+    return Kernel()
+
+
+def book() -> Book:
+    def ml(value: float, thing: str, abv: float | None = None) -> Line:
+        return Line(thing, Amount(value, "milliliter", value), {"abv": Amount(abv, "abv", abv / 100)} if abv else {})
+
+    rests = Amount(12, "hour", 12 * 3600)
+    made = Book().put(KeptSpec(0, "Lime cordial", (ml(600, "lime juice"), ml(400, "water")), rests=rests))
+    return made.put(KeptSpec(0, "Porch punch", (ml(40, "rum", 50), ml(60, "lime cordial"))))
+
+
+def said(kernel: Kernel, *texts: str) -> Reply:
+    talker, state = Conversation(kernel, clock=lambda: NOW), State(settings={"zone": "UTC"}, book=book())
+    reply = None
+    for text in texts:
+        reply, state = talker.answer(text, state)
+        state = State.from_json(state.to_json()).but(book=book())
+    assert reply is not None
+    return reply
+
+
+def test_a_curve_by_hand(kernel: Kernel) -> None:
+    """1 l at 30 %: with 0.5 l of water 30 / 1.5 = 20 %, with 1 l 15 %.  Stirred, by the trade's curve:
+    -1.21 × 0.09 + 1.246 × 0.3 + 0.145 = 0.4099, and 30 / 1.4099 = 21.28 % (common practice, no source)."""
+    curve = by_water(kernel, "x", 1000, 30)
+    assert curve is not None and (curve.x[0], curve.x[-1]) == (0, 1000)
+    middle = len(curve.x) // 2
+    assert (curve.x[middle], curve.strength[middle], curve.dilution[middle]) == pytest.approx((500, 20, 50))
+    assert (curve.strength[-1], curve.dilution[-1]) == pytest.approx((15, 100))
+    stirred = next(m for m in curve.marks if m.name == "stirred")
+    assert (stirred.x, stirred.strength) == pytest.approx((409.9, 21.28), abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("texts", "headline"),
+    [
+        (["plot the strength of 2 l at 30 % against added water"], "The drink: 2 l at 30.0 % vol"),
+        (["plot 25 porch punch against added water"], "Porch punch: 2.5 l at 20.0 % vol"),
+        (["draw the dilution of the porch punch against water"], "Porch punch: 100 ml at 20.0 % vol"),
+        (["60 ml gin at 45%, 25 ml lemon juice and 20 ml syrup, abv before ice?", "draw that against added water"],
+         "The drink: 105 ml at 25.7 % vol"),
+        (["stirred, 90 ml at 30% abv, how much water is picked up?", "plot the strength against water"],
+         "90 ml at 30.0 %"),
+    ],
+)
+def test_a_curve_of_what_is_meant(kernel: Kernel, texts: list[str], headline: str) -> None:
+    reply = said(kernel, *texts)
+    assert headline in reply.headline, reply.text
+    (file,) = reply.attachments
+    _is_drawn(file.content)
+
+
+def test_the_timeline_of_a_plan(kernel: Kernel) -> None:
+    assert said(kernel, "draw the plan").status == "declined"
+    reply = said(kernel, "plan Friday 19:00, 25 porch punch", "draw the plan")
+    assert reply.body[0] == "Lime cordial: start by Friday 27 November, 07:00"
+    (file,) = reply.attachments
+    assert file.picture
+    _is_drawn(file.content)
+
+
+def _is_drawn(content: bytes) -> None:
+    picture = Image.open(BytesIO(content)).convert("RGB")
+    colours = picture.getcolors(1 << 24) or []
+    white = sum(n for n, c in colours if c == (255, 255, 255)) / (picture.width * picture.height)
+    assert min(picture.size) >= 350 and 0.5 < white < 0.99 and len(colours) > 20
+
+
+def test_a_picture_that_cannot_be_drawn_is_said(kernel: Kernel, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "matplotlib.figure", None)
+    reply = said(kernel, "plot the strength of 2 l at 30 % against added water")
+    assert reply.status == "declined" and "package matplotlib" in reply.text
+
+
+@pytest.mark.parametrize("text", ["draw 6 ml of bitters over 12 glasses, how much each?", "chart 1.2 bar in psi"])
+def test_other_talk_of_drawing_is_left_alone(kernel: Kernel, text: str) -> None:
+    assert not said(kernel, text).attachments
