@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from ..intents import Heard, Talk
 
 MOST, LONGEST_TEXT, SOONEST = 50, 300, 10.0
+NEXT = "the next such hour; say 07:00 or 7 pm to be sure"
 HOURS = ("09:00", "17:00")
 _SET = re.compile(r"(?:^|.*?\b)(?:remind me|set (?:me )?a reminder|(?:a )?reminder)\b(?P<rest>.*)", re.I | re.S)
 _TO = re.compile(r"\b(?:to|that|about|of)\b\s+(?P<what>.+)$|:\s+(?P<too>.+)$", re.I | re.S)
@@ -40,6 +41,9 @@ def hear(talk: Talk) -> Heard:
     if _LIST.match(talk.text):
         return _listed(talk), talk.state
     said = _SET.match(talk.text)
+    if said and (re.match(r"\s*(?:,|how\b|what\b|why\b|which\b)", said["rest"], re.I) or
+                 re.search(r"\bhow (?:many|much|long)\b", said["rest"], re.I)):
+        return None
     return _set(talk, said["rest"]) if said else None
 
 
@@ -56,8 +60,8 @@ def _set(talk: Talk, rest: str) -> tuple[Reply, State]:
             what = (what[:span[1]] + what[span[2]:]).strip(" ,")
             what = re.sub(r"\s+(?:in|after)$", "", what)
     else:
-        found = when_in(when, talk.now, zone_of(talk.state.settings)) or when_in(
-            what, talk.now, zone_of(talk.state.settings))
+        zone = zone_of(talk.state.settings)
+        found = when_in(when, talk.now, zone) or when_in(what, talk.now, zone)
         if found is None and offer is not None:
             due = shifted(talk.now, offer[0])
         elif found is None or not (found.moments or found.days):
@@ -70,12 +74,13 @@ def _set(talk: Talk, rest: str) -> tuple[Reply, State]:
             return talk.asking("At what time?" if len(found.days) == 1 else "Which day, and at what time?", "time", {
                 f"{say_day(d)}, {h}" if len(found.days) > 1 else h: f"remind me {d:%Y-%m-%d} {h}{to}"
                 for d in found.days[:2] for h in (("09:00", "12:00", "17:00") if len(found.days) == 1 else HOURS)})
-        elif len(found.moments) > 1:
+        elif len(found.moments) > 1 and found.days:
             to = f" to {what}" if what else ""
             return talk.asking("Which time is meant?", "time", {
                 say_moment(m.at, talk.now): f"remind me {m.at:%Y-%m-%d %H:%M}{to}" for m in found.moments})
         else:
-            due, note = found.moments[0].at, found.moments[0].note
+            first = min(found.moments, key=lambda m: m.at)
+            due, note = first.at, first.note if len(found.moments) == 1 else NEXT
             if what and not when.strip(" ,") and found.rest.strip(" ,"):
                 what = re.sub(r"\s+(?:at|on)?\s*$", "", " ".join(found.rest.split())).strip(" ,")
     what = what or (offer[1] if offer else _last(talk))

@@ -17,6 +17,7 @@ DAYS = {name[:n]: k for k, name in enumerate(
 MONTHS = {name[:n]: k for k, name in enumerate(
     """january february march april may june july august september october november december""".split(), 1)
     for n in (3, len(name))} | {"sept": 9}
+HOURS = "twelve one two three four five six seven eight nine ten eleven".split()
 _DAY, _MONTH = "|".join(sorted(DAYS, key=len, reverse=True)), "|".join(sorted(MONTHS, key=len, reverse=True))
 _WORDS = {"today": 0, "tonight": 0, "this evening": 0, "this afternoon": 0, "tomorrow": 1, "tomorrow night": 1,
           "yesterday": -1, "day after tomorrow": 2, "day before yesterday": -2}
@@ -35,7 +36,7 @@ _CLOCK = re.compile(
     r"\b(?:at\s+)?(?:(?P<h>\d{1,2})[:.h](?P<min>[0-5]\d)\s*(?P<ap>[ap]\.?m\b\.?)?(?!\d)|"
     r"(?P<h2>\d{1,2})\s*(?P<ap2>[ap]\.?m\b\.?)|(?P<h3>\d{1,2})h(?:rs?|ours)?\b|"
     r"(?P<word>noon|midday|midnight)\b)|\bat\s+(?P<h4>\d{1,2})\b(?!\s*(?:[%/°]|[.,]\d|(?:ml|cl|dl|l|g|kg|oz|bar|psi|percent|degrees?|proof|abv)\b))|"
-    r"\bat\s+(?P<o>\d{1,2})\s*o'?clock", re.IGNORECASE)
+    rf"\bat\s+(?P<o>\d{{1,2}}|{'|'.join(HOURS)})\s*o['’]?\s?clock", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +127,8 @@ def _times(m: re.Match[str]) -> Iterator[time]:
     if g["word"]:
         yield time(0 if g["word"].lower() == "midnight" else 12)
         return
-    hour = int(next(h for h in (g["h"], g["h2"], g["h3"], g["h4"], g["o"]) if h is not None))
+    said = next(h for h in (g["o"], g["h"], g["h2"], g["h3"], g["h4"]) if h is not None).lower()
+    hour = HOURS.index(said) or 12 if said in HOURS else int(said)
     minute, half = int(g["min"] or 0), (g["ap"] or g["ap2"] or "")[:1].lower()
     if half:
         if 1 <= hour <= 12:

@@ -9,9 +9,10 @@ SECONDS = {"s": 1.0, "sec": 1.0, "second": 1.0, "min": 60.0, "minute": 60.0, "h"
 WORDS = {"a": 1.0, "an": 1.0, "one": 1.0, "two": 2.0, "three": 3.0, "four": 4.0, "five": 5.0, "six": 6.0, "seven": 7.0,
          "eight": 8.0, "nine": 9.0, "ten": 10.0, "twelve": 12.0, "fifteen": 15.0, "twenty": 20.0, "thirty": 30.0,
          "forty": 40.0, "half a": 0.5, "half an": 0.5, "quarter of an": 0.25, "a couple of": 2.0}
-_NUMBER = r"\d+(?:[.,]\d+)?|" + "|".join(sorted(WORDS, key=len, reverse=True))
+_WORD = "|".join(sorted(WORDS, key=len, reverse=True))
 _UNIT = "|".join(sorted(SECONDS, key=len, reverse=True))
-_PART = re.compile(rf"(?<![\w.])(?P<n>{_NUMBER})(?:\s*|-)(?P<u>{_UNIT})s?\b(?P<half>\s+and\s+a\s+half)?", re.IGNORECASE)
+_PART = re.compile(rf"(?<![\w.])(?:(?P<n>\d+(?:[.,]\d+)?)[\s-]*|(?P<w>{_WORD})[\s-]+)"
+                   rf"(?P<u>{_UNIT})s?\b(?P<half>\s+and\s+a\s+half)?", re.IGNORECASE)
 _JOIN = re.compile(r"\s*(?:,|and)?\s*", re.IGNORECASE)
 
 
@@ -23,8 +24,7 @@ def duration_in(text: str) -> tuple[float, int, int] | None:
     seconds, start, end = 0.0, first.start(), first.start()
     part: re.Match[str] | None = first
     while part is not None:
-        number = WORDS.get(part["n"].lower())
-        number = float(part["n"].replace(",", ".")) if number is None else number
+        number = WORDS[part["w"].lower()] if part["w"] else float(part["n"].replace(",", "."))
         unit = SECONDS[part["u"].lower()]
         seconds += (number + (0.5 if part["half"] else 0.0)) * unit
         end = part.end()

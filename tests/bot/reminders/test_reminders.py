@@ -75,6 +75,9 @@ def test_none_is_offered_where_there_is_nothing_to_wait_for(talker: Conversation
         ("remind me to call the dairy on 3 December at 8am", ("2026-12-03T07:00", "call the dairy")),
         ("set a reminder for 18:00: chill the glasses", ("2026-11-25T17:00", "chill the glasses")),
         ("please remind me at 14:30 to open", ("2026-11-26T13:30", "open")),
+        ("remind me at 7 to open up", ("2026-11-25T18:00", "open up")),
+        ("remind me at four o'clock to press limes", ("2026-11-25T15:00", "press limes")),
+        ("can you remind me to press limes at four o'clock", ("2026-11-25T15:00", "press limes")),
     ],
 )
 def test_set_in_plain_words(talker: Conversation, text: str, expected: tuple[str, str]) -> None:
@@ -83,9 +86,9 @@ def test_set_in_plain_words(talker: Conversation, text: str, expected: tuple[str
 
 
 def test_what_may_be_two_times_is_asked(talker: Conversation) -> None:
-    reply, state = said(talker, "remind me at 7 to open up")
+    reply, state = said(talker, "remind me tomorrow at 7 to open up")
     assert reply.status == "asks" and len(reply.buttons) == 2 and state.reminders is None
-    assert due(said(talker, "19:00", state=state)[1]) == [("2026-11-25T18:00", "open up")]
+    assert due(said(talker, "19:00", state=state)[1]) == [("2026-11-26T18:00", "open up")]
     reply, state = said(talker, "remind me on 03/04 at 9am to renew the licence")
     assert len(reply.buttons) == 2
     assert due(said(talker, reply.buttons[0], state=state)[1]) == [("2027-04-03T07:00", "renew the licence")]
