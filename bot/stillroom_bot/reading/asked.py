@@ -127,7 +127,7 @@ class Asking(AskedUnits):
                 "that",
                 "very",
                 "not",
-            ):
+            ) and self._word(i + 1) not in ("thanks", "greetings", "regards"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
 
@@ -167,7 +167,8 @@ class Asking(AskedUnits):
             and self._word(first) not in LINKS
         ):
             first -= 1
-        if first < last and first not in self.taken and self._contentful((first + 1, last)):
+        owned = first in self.taken or (self._word(first + 1) == "of" and first in self.taken)
+        if first < last and not owned and self._contentful((first + 1, last)):
             self.asked.zones.append((first + 1, last))
 
     def _measures(self) -> None:
@@ -203,7 +204,7 @@ class Asking(AskedUnits):
 
     def _orders(self) -> None:
         for i, t in enumerate(self.t):
-            if t.stem in ORDERS and i + 1 < len(self.t):
+            if t.text in ORDERS and i + 1 < len(self.t):
                 j = i + 1
                 while self._word(j) in (
                     "me",
@@ -285,6 +286,9 @@ class Asking(AskedUnits):
         while k > chunk[0] and k not in self.taken and self.t[k].kind == "word":
             k -= 1
         plural = chunk[1] - k == 1 and self.t[chunk[1]].text != self.t[chunk[1]].stem
+        before = next((q for q in self.quantities if q.last == k), None)
+        if before is not None and (before.strength or before.ratio) and not self.asked.zones:
+            plural = True
         return (
             (chunk[1], chunk[1]) if (chunk[1] - k >= 2 or plural) and self._contentful((chunk[1], chunk[1])) else None
         )

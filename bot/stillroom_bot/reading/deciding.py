@@ -160,10 +160,17 @@ def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Rea
             continue
         if o.score < best.score - margin or o.answer.status == "asks" or best.answer.status != "answered":
             continue
+        if o.answer.status == "declined" and _asks_less(o, best):
+            continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
     against = doubts(best, outcomes, message, reader) if best.answer.status == "answered" else []
     return Decision(best, rivals, outcomes, against)
+
+
+def _asks_less(o: Outcome, best: Outcome) -> bool:
+    """That a job cannot be done is no rival where another does what was asked in so many words."""
+    return o.reading.candidate.parts.get("asked", 0.0) < best.reading.candidate.parts.get("asked", 0.0) - 1.0
 
 
 def _over(kernel: Kernel, one: Outcome, other: Outcome) -> bool:

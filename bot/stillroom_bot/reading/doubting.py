@@ -6,7 +6,10 @@ a number would give another answer, or where what was left out would have change
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from stillroom.errors import StillroomError
 
 from .candidate import Candidate
 from .fitting import fits, priced
@@ -24,6 +27,7 @@ LEAST_EACH = 1.3
 THIN_MARGIN, WEAK_MARGIN = 1.0, 0.6
 UNREAD = -0.3
 REACHED, NEEDED = 0.5, 0.8
+LEAST_EVIDENCE = 0.6
 TURNED, TOLD = 0.01, 8
 STRANGE_EACH, NAMED = 1.7, 2.0
 CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
@@ -45,6 +49,7 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
             found.append(message.words(q.first, q.last))
     found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
     found += [message.words(i, i) for i in _unsized_asked(message, reader) if i not in c.covered]
+    found += [message.words(q.first, q.last) for q in _idle(best, message, reader)]
     found += [""] * (_strange(best) or _turned(best, outcomes) or _claims(message))
     thin = bool(c.uses) and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
@@ -59,6 +64,26 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
             for o in outcomes
         ) or (thin and any(_loose(message.quantities[k]) for k in c.unused if k < len(message.quantities))):
             found.append("")
+    return found
+
+
+def _idle(best: Outcome, message: Message, reader: Reader) -> list[Quantity]:
+    """Numbers put to a use that the words do not name and the answer does not need: what they are for is not known."""
+    request, model, found = best.reading.request, best.reading.candidate.model, []
+    for u in best.reading.candidate.uses:
+        q = message.quantities[u.quantity]
+        plain = q.units[:1] == ("percent",) or not (q.bare or q.strength or q.implied)
+        named = u.evidence >= LEAST_EVIDENCE or model.variables[u.variable].default is not None
+        if named or not plain or u.variable not in request.given or len(request.given) < 2:
+            continue
+        fewer = replace(request, given={n: a for n, a in request.given.items() if n != u.variable})
+        try:
+            answer = reader.kernel.answer(fewer)
+        except StillroomError:
+            continue
+        same = answer.status == "answered" and [v.base for v in answer.answer] == [v.base for v in best.answer.answer]
+        if same and all(v.name != u.variable for v in answer.values):
+            found.append(q)
     return found
 
 

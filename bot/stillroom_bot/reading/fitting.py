@@ -12,6 +12,7 @@ from .profile import Slot
 from .quantity import Quantity
 
 FAR_FETCHED = 1.2
+ELLIPTIC = 0.3
 
 
 def fits(
@@ -39,7 +40,9 @@ def fits(
                 yield ("percent_wv" if said.name == "percent" and unit.kind == "wv" else u), 0.0
         elif said.dimension == unit.dimension == NONE and (said.kind == unit.kind or said.name == unit.name):
             yield u, 0.0
-    if q.bare:
+    if q.bare and unit.kind in PERCENTS and id(q) in message.elliptic:
+        yield from ((u, ELLIPTIC) for u in message.elliptic[id(q)] if _percent_fits(units[u], unit))
+    elif q.bare:
         yield from _bare(q, slot, units, message, context)
 
 

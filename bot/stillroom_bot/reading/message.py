@@ -79,6 +79,23 @@ class Message:
             and i not in taken
         )
 
+    @cached_property
+    def elliptic(self) -> dict[int, tuple[str, ...]]:
+        """``at 68 brix, I like it at 60``: bare numbers that share the unit of a strength, by identity."""
+        said = next((q.units for q in self.quantities if q.strength and not q.noise), ())
+        if not said:
+            return {}
+        return {
+            id(q): said
+            for k, q in enumerate(self.quantities)
+            if q.bare
+            and not (q.weak or q.noise or q.rejected or q.factor)
+            and 1 < q.value <= 100
+            and self.nouns[k] is None
+            and (q.last + 1 >= len(self.tokens) or self.tokens[q.last + 1].text not in ("of", "x", "times"))
+            and max(self.cues[k].get(c, 0.0) for c in ("to", "from", "need")) >= 0.5
+        }
+
     def content_words(self, lexicon: Lexicon) -> list[tuple[int, bool, bool]]:
         """Each content token, whether the vocabulary knows it, and whether it stands in the question."""
         if self._words is None:

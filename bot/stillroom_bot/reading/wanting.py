@@ -52,8 +52,9 @@ class Wishes:
             if self._measure_of_another(match, meaning):
                 continue
             size = 1.0 + LENGTH * (match.last - match.first)
+            within = self._in_row(match)
             for a, b, w in self.zones:
-                if not (a <= match.first and match.last <= b):
+                if not (a <= match.first and match.last <= b) or within < b:
                     continue
                 worth = w * size * (1.0 if match.first - a < 4 else LATE)
                 names = (*meaning.variables, *slots)
@@ -69,6 +70,22 @@ class Wishes:
                         (value, {row[0]: row[1]} if row else {}, places) if value > old[0] else (*old[:2], places)
                     )
         return found
+
+    def _in_row(self, match: Match) -> int:
+        """Where a longer name ends that only settles a choice (the siphon of ``pint siphon chargers``)."""
+        return min(
+            (
+                x.last
+                for x, meaning, _ in self.view.mine
+                if meaning.rows
+                and not meaning.variables
+                and x.first <= match.first
+                and match.last <= x.last
+                and x.last - x.first > match.last - match.first
+                and any(self.view.rows.get(c) == r for c, r in meaning.rows.items())
+            ),
+            default=len(self.view.message.tokens),
+        )
 
     def _measure_of_another(self, match: Match, meaning: Meaning) -> bool:
         """``the weight of water``: a measure, and the thing after it is what is asked for."""
@@ -111,6 +128,11 @@ class Wishes:
         )
 
     @cached_property
+    def countable(self) -> bool:
+        """Is anything of the job counted (where nothing is, ``how many`` is said for ``how much``)?"""
+        return any(s.unit.kind == "count" for s in self.view.profile.slots.values())
+
+    @cached_property
     def scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
@@ -141,7 +163,7 @@ class Wishes:
                 score += IN_UNIT
             else:
                 score -= COUNT_IN_UNIT if "many" in how and unit.kind == "count" else OTHER_UNIT
-        elif "many" in how:
+        elif "many" in how and self.countable:
             more = MANY_PIECES if "pieces" in how else MANY
             score += more if unit.kind == "count" else -more if unit.dimension in (MASS, VOLUME) else -MANY_OTHER
         if "time" in how:
@@ -180,7 +202,7 @@ class Wishes:
             own = self.view.model.unit[implied]
             if self.measures:
                 cost += UNSAID_UNIT * (not any(_among(d, own) for d in self.measures))
-            elif "many" in self.asked.how and own.kind != "count":
+            elif "many" in self.asked.how and own.kind != "count" and self.countable:
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
