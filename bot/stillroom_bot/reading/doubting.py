@@ -70,7 +70,7 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
 def _idle(best: Outcome, message: Message, reader: Reader) -> list[Quantity]:
     """Numbers put to a use that the words do not name and the answer does not need: what they are for is not known."""
     request, model, found = best.reading.request, best.reading.candidate.model, []
-    for u in best.reading.candidate.uses:
+    for u in (u for u in best.reading.candidate.uses if u.quantity < len(message.quantities)):
         q = message.quantities[u.quantity]
         plain = q.units[:1] == ("percent",) or not (q.bare or q.strength or q.implied)
         named = u.evidence >= LEAST_EVIDENCE or model.variables[u.variable].default is not None
