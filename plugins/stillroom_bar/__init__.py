@@ -31,6 +31,7 @@ SUBJECTS = (
     "acid",
     "strength",
     "dilution",
+    "ice_time",
     "batch",
     "carbonation",
     "infusion",

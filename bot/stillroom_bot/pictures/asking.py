@@ -1,4 +1,4 @@
-"""``draw the plan``; ``plot the strength against added water``; ``draw 40 garden sours against added water``."""
+"""``draw the plan``; ``plot the strength against added water``; ``draw 40 garden sours against time on ice``."""
 
 from __future__ import annotations
 
@@ -17,14 +17,16 @@ from ..paper.filling import strength_of, strength_of_lines
 from ..places import Unavailable
 from ..reply import Attachment, Reply
 from ..when.moments import say_moment
-from .curve import Curve, by_water
+from .curve import Curve, by_ice, by_water
 from .drawing import draw_curve, draw_plan
 
 if TYPE_CHECKING:
     from ..intents import Heard, Talk
 
 _PLAN = re.compile(r"\b(?:plan|timeline)\b", re.I)
-_WATER = re.compile(r"\b(?:strength|dilution|abv|water)\b", re.I)
+_WATER = re.compile(r"\b(?:strength|dilution|abv|water|ice)\b", re.I)
+_ICE = re.compile(r"\b(?:ice|time|seconds|stirring|shaking)\b", re.I)
+_SECONDS = re.compile(r"\bup to\s+(\d{1,3})\s*(?:s|sec|seconds)\b", re.I)
 _END = r"\s*(?:\b(?:against|over|by|as|with|up to|when)\b.*)?$"
 _OF = re.compile(rf"\bof\s+(?:the\s+|our\s+)?(?P<name>[^\d,;]+?){_END}", re.I)
 _COUNT = re.compile(rf"\b(?P<n>\d{{1,4}})\s+(?P<name>[^\d,;]+?){_END}", re.I)
@@ -69,7 +71,10 @@ def _curve(talk: Talk) -> Heard:
     name, volume, abv = drink
     said = _UP_TO.search(talk.text)
     most = float(said["n"].replace(",", ".")) * _ML[said["unit"].lower()] if said else None
-    curve = by_water(talk.kernel, f"{name}: {_volume(volume)} at {abv:.1f} % vol", volume, abv, most)
+    title = f"{name}: {_volume(volume)} at {abv:.1f} % vol"
+    seconds = _SECONDS.search(talk.text)
+    curve = by_ice(talk.kernel, title, volume, abv, float(seconds[1]) if seconds else None) if _ICE.search(talk.text) \
+        else by_water(talk.kernel, title, volume, abv, most)
     if curve is None:
         return phrasing.declined(talk.text, "Nothing here can work out that curve."), talk.state
     return _told(talk, curve), talk.state
@@ -81,6 +86,8 @@ def _told(talk: Talk, curve: Curve) -> Reply:
     unit = curve.axis.rpartition(" ")[2]
     lines = tuple(f"{m.name}: {m.strength:.1f} % vol, {m.dilution:.1f} % dilution at {m.x:.3g} {unit}"
                   for m in curve.marks)
+    lines += tuple(f"{x.name}, {x.x[n]:.3g} {unit}: {x.strength[n]:.1f} % vol, {x.dilution[n]:.1f} % dilution"
+                   for x in curve.series if x.name for n in (len(x.x) // 3, -1))
     return Reply("noted", talk.text, f"{curve.title}, against {curve.axis}", (
         *lines, f"Taken for granted: {'; '.join(curve.assumptions)}."), attachments=(file,))
 

@@ -20,12 +20,20 @@ def draw_curve(curve: Curve) -> bytes:
     """Strength above, dilution below, the same x; as PNG.  Raises Unavailable without matplotlib."""
     figure = _figure(6.4)
     above, below = figure.subplots(2, 1, sharex=True)
-    for axes, ys, colour, name in ((above, curve.strength, WINE, "strength, % vol"),
-                                   (below, curve.dilution, MOSS, "dilution, %")):
-        axes.plot(curve.x, ys, color=colour, linewidth=2.5)
+    for axes, colour, name in ((above, WINE, "strength, % vol"), (below, MOSS, "dilution, %")):
+        top = 0.0
+        for line, dashes in zip(curve.series, ("-", "--", ":", "-."), strict=False):
+            ys = line.strength if axes is above else line.dilution
+            top = max(top, *ys)
+            axes.plot(line.x, ys, dashes, color=colour, linewidth=2.5)
+            if line.name:
+                n = len(ys) // 6
+                up = (axes is below) == (line is max(curve.series, key=lambda s: s.dilution[n]))
+                axes.annotate(line.name, (line.x[n], ys[n]), textcoords="offset points", color=INK,
+                              xytext=(8, 8 if axes is above else 10) if up or axes is above else (8, -18))
         axes.set_ylabel(name, color=colour)
-        axes.set_ylim(0, max(ys) * 1.12 or 1)
-        axes.set_xlim(0, curve.x[-1])
+        axes.set_ylim(0, top * 1.15 or 1)
+        axes.set_xlim(0, curve.series[0].x[-1])
         axes.grid(color=PALE, linewidth=0.6)
         axes.spines[["top", "right"]].set_visible(False)
     for n, mark in enumerate(sorted(curve.marks, key=lambda m: m.x)):

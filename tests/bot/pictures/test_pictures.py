@@ -11,7 +11,7 @@ from PIL import Image
 from stillroom import Amount, Kernel, Line
 from stillroom_bot.board import Book, KeptSpec
 from stillroom_bot.conversation import Conversation
-from stillroom_bot.pictures.curve import by_water
+from stillroom_bot.pictures.curve import by_ice, by_water
 from stillroom_bot.reply import Reply
 from stillroom_bot.state import State
 
@@ -46,12 +46,27 @@ def test_a_curve_by_hand(kernel: Kernel) -> None:
     """1 l at 30 %: with 0.5 l of water 30 / 1.5 = 20 %, with 1 l 15 %.  Stirred, by the trade's curve:
     -1.21 × 0.09 + 1.246 × 0.3 + 0.145 = 0.4099, and 30 / 1.4099 = 21.28 % (common practice, no source)."""
     curve = by_water(kernel, "x", 1000, 30)
-    assert curve is not None and (curve.x[0], curve.x[-1]) == (0, 1000)
-    middle = len(curve.x) // 2
-    assert (curve.x[middle], curve.strength[middle], curve.dilution[middle]) == pytest.approx((500, 20, 50))
-    assert (curve.strength[-1], curve.dilution[-1]) == pytest.approx((15, 100))
+    assert curve is not None
+    (line,) = curve.series
+    middle = len(line.x) // 2
+    assert (line.x[0], line.strength[0], line.dilution[0]) == pytest.approx((0, 30, 0))
+    assert (line.x[middle], line.strength[middle], line.dilution[middle]) == pytest.approx((500, 20, 50))
+    assert (line.x[-1], line.strength[-1], line.dilution[-1]) == pytest.approx((1000, 15, 100))
     stirred = next(m for m in curve.marks if m.name == "stirred")
     assert (stirred.x, stirred.strength) == pytest.approx((409.9, 21.28), abs=0.01)
+
+
+def test_curves_of_time_on_ice_pass_through_the_usual_times(kernel: Kernel) -> None:
+    """After 30 s of stirring and 12 s of shaking they are where the trade's curves of dilution are: 40.99 % and
+    -1.567 × 0.09 + 1.742 × 0.3 + 0.203 = 58.46 % (common practice, no source); and they never fall."""
+    curve = by_ice(kernel, "x", 90, 30, 90)
+    assert curve is not None
+    by_name = {s.name: dict(zip(s.x, s.dilution, strict=True)) for s in curve.series}
+    assert by_name["stirred"][30] == pytest.approx(40.99) and by_name["shaken"][12] == pytest.approx(58.457, abs=0.01)
+    assert all(list(s.dilution) == sorted(s.dilution) and s.dilution[0] == 0 for s in curve.series)
+    reply = said(kernel, "plot the strength of 90 ml at 30 % against time on ice")
+    assert "time on ice" in reply.headline and "guess" in reply.text
+    _is_drawn(reply.attachments[0].content)
 
 
 @pytest.mark.parametrize(
