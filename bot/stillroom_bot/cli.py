@@ -54,6 +54,10 @@ def parser() -> argparse.ArgumentParser:
     plugins = commands.add_parser("plugins", help="what was loaded, and what is wrong with it", allow_abbrev=False)
     plugins.add_argument("--json", action="store_true", help="as JSON")
 
+    book = commands.add_parser("book", help="the specs that the terminal's chat keeps", allow_abbrev=False)
+    book.add_argument("what", choices=("export", "import"), help="out to a new file, or in from one")
+    book.add_argument("file", metavar="FILE", help="JSON if it ends so, else plain text; - is standard output")
+
     copy = commands.add_parser("backup", help="copy the database into a new file, while it is used", allow_abbrev=False)
     copy.add_argument("file", metavar="FILE", help="the new file")
 
@@ -129,6 +133,14 @@ def _plugins(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
     return status
 
 
+def _book(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
+    from .terminal.book import export_book, import_book
+
+    status, text = (export_book if args.what == "export" else import_book)(kernel(), args.file)
+    print(text, file=sys.stderr if status else sys.stdout)
+    return status
+
+
 def _backup(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
     from pathlib import Path
 
@@ -149,8 +161,8 @@ def _telegram(_: argparse.Namespace, make: Callable[[], Talker]) -> int:
     return run(token, make())
 
 
-COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "backup": _backup,
-            "telegram": _telegram}
+COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "book": _book,
+            "backup": _backup, "telegram": _telegram}
 
 
 def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = conversation) -> int:

@@ -11,6 +11,8 @@ from stillroom import Kernel, Request
 from stillroom.units import Units
 
 from . import intents, phrasing
+from .board.asking import Question
+from .board.board import Board
 from .context import Context, recall, remember
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
@@ -48,6 +50,7 @@ class Conversation:
         self.follower = Follower(kernel, self.reader)
         self.refusals = Refusals(kernel.refusals, self.reader.lexicon.vocabulary | common_words())
         self.settings = SettingsReader(self.reader.lexicon, kernel.units)
+        self.board = Board(kernel, self.reader, self.refusals, margin, clock, self.answer)
 
     def answer(self, text: str, state: State | None = None) -> tuple[Reply, State]:
         """The reply to a message, and what the chat remembers now.  Never raises for what a person wrote."""
@@ -56,6 +59,9 @@ class Conversation:
             return phrasing.declined(
                 text, f"That is longer than the {LONGEST} characters I read; ask in fewer words."
             ), state
+        heard = self.board.hear(text, state)
+        if heard is not None:
+            return heard
         heard = intents.hear(intents.Talk(text, state, self.kernel, self.clock, self.answer))
         if heard is not None:
             return heard
@@ -66,6 +72,9 @@ class Conversation:
         picked = self._picked(settled.text, state)
         if picked is not None:
             return self._finish(text, None, Decision(picked), state, settled.notes)
+        about = self.board.question(settled.text, state, self._finish_kept)
+        if about is not None:
+            return about
         message = self.reader.take_apart(settled.text, state.settings)
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         if settled.notes and context is not None and not message.quantities and not message.asked.units:
@@ -85,7 +94,11 @@ class Conversation:
                 else state.last
             )
             return phrasing.declined(text, reason), state.but(last=last, open=None)
-        return self._finish(text, message, decision, state, [*settled.notes, *settled.remarks])
+        return self.board.further(*self._finish(text, message, decision, state, [*settled.notes, *settled.remarks]))
+
+    def _finish_kept(self, text: str, question: Question, state: State, notes: list[str]) -> tuple[Reply, State]:
+        """The reply to a question about a kept spec."""
+        return self._finish(text, question.message, question.decision, state, notes)
 
     def why(self, text: str, state: State | None = None) -> str:
         """How a message would be read, for whoever wants to know."""

@@ -92,7 +92,8 @@ _REMIND = (
 _DAY = (
     r"(?:on\s+|for\s+|next\s+|this\s+|coming\s+)*(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b|"
     r"to(?:day|night|morrow)\b|\d{4}-\d|\d{1,2}[/.]\d{1,2}\b|\d{1,2}(?:st|nd|rd|th)?\s+(?:of\s+)?"
-    r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)|(?:at\s+)?\d{1,2}[:h]\d{2}\b)"
+    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
+    r"nov(?:ember)?|dec(?:ember)?)\b|(?:at\s+)?\d{1,2}[:h]\d{2}\b)"
 )
 _PLAN = r"(?:(?:make|give|show|i need)\s+)?(?:me\s+)?(?:a\s+|the\s+|our\s+)?(?:prep(?:aration)?\s+)?(?:plan|prep)\b"
 _PICTURE = r"(?:picture|plot|graph|chart|curve|timeline)"

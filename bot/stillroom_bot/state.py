@@ -36,8 +36,9 @@ class Here:
 class State:
     """``settings`` are the chat's own measures and habits; ``last`` the last request and its result;
     ``open`` the question that was asked back, with its choices; ``board`` what the prep board is in the
-    middle of; ``reminders`` those that are set, None where there never was one.  ``book`` and ``here`` are no
-    part of the row, nor of whether two states are the same."""
+    middle of; ``reminders`` those that are set, None where there never was one.  ``book``, ``here`` and
+    ``errand`` are no part of the row, nor of whether two states are the same; an errand is what the front
+    end is asked to do for its store: ``forget`` the chat, or ``export`` all that is kept of it."""
 
     settings: Mapping[str, Any] = field(default_factory=dict, hash=False)
     last: Mapping[str, Any] | None = field(default=None, hash=False)
@@ -46,6 +47,7 @@ class State:
     reminders: tuple[Mapping[str, Any], ...] | None = field(default=None, hash=False)
     book: Book = field(default=Book(), compare=False, repr=False)
     here: Here = field(default=Here(), compare=False, repr=False)
+    errand: str = field(default="", compare=False)
 
     def to_json(self) -> dict[str, Any]:
         """Plain data."""

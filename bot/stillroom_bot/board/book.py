@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from stillroom import Amount
 from stillroom.errors import RequestError
 
 from .spec import KeptSpec
 
 VERSION = 1
-_APART = re.compile(r"[^\w%°]+")
+_APART = re.compile(r"[^\w%°'’]+|_")
 
 
 def key_of(name: str) -> str:
@@ -42,6 +43,22 @@ class Book:
     def by_key(self) -> dict[str, KeptSpec]:
         """The specs that stand now by ``key_of`` their names."""
         return {key_of(s.name): s for s in self.specs}
+
+    @cached_property
+    def by_first_word(self) -> dict[str, list[tuple[tuple[str, ...], KeptSpec]]]:
+        """The words of each name with its spec, by the first of them, the longest names first."""
+        found: dict[str, list[tuple[tuple[str, ...], KeptSpec]]] = {}
+        for key, spec in sorted(self.by_key.items(), key=lambda item: -len(item[0])):
+            name = tuple(key.split())
+            if name:
+                found.setdefault(name[0], []).append((name, spec))
+        return found
+
+    @cached_property
+    def prices(self) -> dict[str, dict[str, Amount]]:
+        """By thing, in lower case: its price and the amount that it buys, as the spec kept last says it."""
+        return {x.thing.casefold(): {n: x.attributes[n] for n in ("price", "size")}
+                for s in self.specs for x in s.lines if {"price", "size"} <= x.attributes.keys()}
 
     def named(self, name: str) -> KeptSpec | None:
         """The spec of exactly this name, but for case, punctuation and an article."""

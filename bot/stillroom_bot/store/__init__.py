@@ -14,15 +14,20 @@ from __future__ import annotations
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from sqlalchemy import select
+from sqlalchemy.exc import IntegrityError
+
+from ..board.book import Book
 from .answers import Answered, Answers
 from .books import Books, KeptBook
 from .buttons import Buttons, Question
 from .chats import Chats, Kept
-from .engine import StoreError, make_engine
+from .engine import Moved, StoreError, make_engine, reading
 from .migrate import prepare
 from .reminders import Due, Reminders
+from .schema import metadata
 
 if TYPE_CHECKING:
     from sqlalchemy.ext.asyncio import AsyncEngine
@@ -41,6 +46,30 @@ class Store:
     buttons: Buttons
     books: Books
     reminders: Reminders
+
+    async def keep(self, chat: str, data: Any, version: int, book: Book, kept: KeptBook) -> int | None:
+        """Replace the state that had ``version`` and the book that was read as ``kept``, both or neither.
+
+        Returns the state's new version; None if somebody was quicker.
+        """
+        try:
+            async with self.engine.begin() as connection:
+                new = await self.chats.write(connection, chat, data, version)
+                if book is not kept.book:
+                    await self.books.write(connection, chat, book, kept)
+                return new
+        except (Moved, IntegrityError):
+            return None
+
+    async def export(self, chat: str) -> dict[str, list[dict[str, Any]]]:
+        """Every row that is kept of a chat, as plain data, by table."""
+        found: dict[str, list[dict[str, Any]]] = {}
+        async with reading(self.engine) as connection:
+            for table in metadata.sorted_tables:
+                if "chat" in table.c:
+                    rows = await connection.execute(select(table).where(table.c.chat == chat))
+                    found[table.name] = [dict(row) for row in rows.mappings()]
+        return found
 
     async def forget(self, chat: str) -> None:
         """Delete everything that is kept of a chat, in one transaction."""

@@ -17,7 +17,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from ..board.book import Book
-from .engine import reading
+from .engine import Moved, reading
 from .schema import metadata
 
 IN_MEMORY = 256
@@ -27,10 +27,6 @@ books = Table("books", metadata, Column("chat", String(120), primary_key=True),
 specs = Table("specs", metadata, Column("chat", String(120), primary_key=True),
               Column("spec", Integer, primary_key=True, autoincrement=False),
               Column("version", Integer, primary_key=True, autoincrement=False), Column("data", Text, nullable=False))
-
-
-class Moved(Exception):
-    """Somebody else changed the book in the meantime; nothing was written."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from sqlalchemy import Column, Float, Integer, String, Table, Text, delete, inse
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from .engine import reading
+from .engine import Moved, reading
 from .reminders import follow
 from .schema import metadata
 
@@ -49,21 +49,25 @@ class Chats:
 
         None if somebody was quicker.
         """
-        now = time.time() if now is None else now
-        values = {"state": json.dumps(data, ensure_ascii=False), "updated": now}
         try:
             async with self.engine.begin() as connection:
-                if version == 0:
-                    await connection.execute(insert(table).values(chat=chat, version=1, **values))
-                    await follow(connection, chat, data, now)
-                    return 1
-                here = update(table).where(table.c.chat == chat, table.c.version == version)
-                done = await connection.execute(here.values(version=version + 1, **values))
-                if done.rowcount == 1:
-                    await follow(connection, chat, data, now)
-        except IntegrityError:
+                return await self.write(connection, chat, data, version, now)
+        except (Moved, IntegrityError):
             return None
-        return version + 1 if done.rowcount == 1 else None
+
+    async def write(self, connection: AsyncConnection, chat: str, data: Any, version: int,
+                    now: float | None = None) -> int:
+        """``put`` within a transaction.  Raises Moved or IntegrityError if somebody was quicker."""
+        now = time.time() if now is None else now
+        values = {"state": json.dumps(data, ensure_ascii=False), "updated": now}
+        if version == 0:
+            await connection.execute(insert(table).values(chat=chat, version=1, **values))
+        else:
+            here = update(table).where(table.c.chat == chat, table.c.version == version)
+            if (await connection.execute(here.values(version=version + 1, **values))).rowcount != 1:
+                raise Moved
+        await follow(connection, chat, data, now)
+        return version + 1
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's state."""

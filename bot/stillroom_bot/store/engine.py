@@ -22,6 +22,10 @@ class StoreError(Unavailable):
     """The database cannot be used; the message says why in a sentence, without the URL's password."""
 
 
+class Moved(Exception):
+    """Somebody else changed a row in the meantime; nothing was written."""
+
+
 def make_engine(url: str) -> AsyncEngine:
     """An engine that has not connected yet.  Raises StoreError for a URL that cannot be used."""
     try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from telegram import Message, Update
+from telegram import Message, Update, User
 from telegram.error import BadRequest
 from telegram.ext import Application, CallbackQueryHandler, CommandHandler, ContextTypes, MessageHandler, filters
 
@@ -54,7 +54,7 @@ async def on_question(update: Update, context: Context) -> None:
         await send(context.bot, Spot.under(message), EMPTY)
         return
     desk: Desk = context.bot_data["desk"]
-    exchange = await desk.ask(chat_key(message), text)
+    exchange = await desk.ask(chat_key(message), text, _who(message.from_user))
     sent = await send(context.bot, Spot.under(message), exchange.reply, await _keys(desk, message, text, exchange))
     await _remember(desk, message, text, exchange, sent)
 
@@ -71,7 +71,7 @@ async def on_edit(update: Update, context: Context) -> None:
         return
     if not text or text == first.text:
         return
-    exchange = await desk.ask_again(chat_key(message), text, first)
+    exchange = await desk.ask_again(chat_key(message), text, first, _who(message.from_user))
     keys = await _keys(desk, message, text, exchange)
     sent = await revise(context.bot, Spot.under(message), first.messages, exchange.reply, keys)
     await _remember(desk, message, text, exchange, sent)
@@ -93,7 +93,7 @@ async def on_press(update: Update, context: Context) -> None:
         await _toast(update, NOT_YOURS)
         return
     await _toast(update, None)
-    exchange = await desk.choose(asked.chat, asked.choices[which[1]], asked)
+    exchange = await desk.choose(asked.chat, asked.choices[which[1]], asked, _who(query.from_user))
     keys = await _open(desk, asked.chat, asked.asker, asked.question, asked.text, exchange)
     spot = Spot(message.chat.id, asked.question, message.message_thread_id if message.is_topic_message else None)
     first = await desk.store.answers.get(asked.chat, asked.question)
@@ -127,7 +127,14 @@ async def _open(desk: Desk, chat: str, asker: int, question: int, text: str, exc
     return buttons.keyboard(await desk.store.buttons.add(asked), choices)
 
 
+def _who(user: User | None) -> str:
+    """A person as the chat shows them."""
+    return user.full_name if user else ""
+
+
 async def _remember(desk: Desk, message: Message, text: str, exchange: Exchange, sent: tuple[int, ...]) -> None:
+    if exchange.after.errand == "forget":
+        return
     answered = Answered(message.message_id, sent, text, exchange.before.to_json(), exchange.version)
     await desk.store.answers.put(chat_key(message), answered)
 

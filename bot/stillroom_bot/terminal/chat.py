@@ -8,20 +8,27 @@ import sys
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
+from ..board.exchange import with_everything
 from ..reminders import Reminder, due_text, past
+from ..reply import Reply
 from ..state import State
 from ..talker import Talker, respond, working
 from ..when.zones import now_in
 from .ask import shown
 from .files import saved
 
+if TYPE_CHECKING:
+    from ..store import KeptBook
+
 KEY = "terminal"
 PROMPT = "> "
 HELLO = "Ask for a measure in plain words. /why shows the working, /forget starts over, /quit ends."
+CHANGED = "Somebody else changed the book in the meantime, so nothing was kept: say it once more."
 Read = Callable[[], Awaitable[str | None]]
 Load = Callable[[], Awaitable[State]]
-Save = Callable[[State], Awaitable[None]]
+Save = Callable[[Reply | None, State], Awaitable[tuple[Any, State]]]
 Remind = Callable[[State], Awaitable[list[Reminder]]]
 
 
@@ -58,7 +65,7 @@ async def _talk(talker: Talker, read: Read, load: Load, save: Save, remind: Remi
         if text == "/quit":
             return
         if text == "/forget":
-            state, asked = State(reminders=()), None
+            state, asked = State(reminders=(), book=state.book), None
             print("Forgotten: our conversation, and your settings.", flush=True)
         elif text == "/why":
             print(working(talker, *asked) if asked else "Nothing was asked yet.", flush=True)
@@ -67,8 +74,12 @@ async def _talk(talker: Talker, read: Read, load: Load, save: Save, remind: Remi
         else:
             asked = (text, state)
             reply, state = respond(talker, text, state)
+            if state.errand == "forget":
+                asked = None
+            reply, state = await save(reply, state)
             print(shown(reply), *saved(reply), sep="\n", flush=True)
-        await save(state)
+            continue
+        _, state = await save(None, state)
 
 
 async def _say_due(state: State, remind: Remind) -> None:
@@ -117,8 +128,8 @@ async def _memory(fresh: bool) -> AsyncIterator[tuple[Load, Save, Remind]]:
         async def begin() -> State:
             return State()
 
-        async def drop(state: State) -> None:
-            return None
+        async def drop(reply: Reply | None, state: State) -> tuple[Reply | None, State]:
+            return reply, state.but(errand="")
 
         async def due(state: State) -> list[Reminder]:
             found = [r for r in past(state.reminders, now_in(state.settings)) if r.id not in said]
@@ -130,15 +141,28 @@ async def _memory(fresh: bool) -> AsyncIterator[tuple[Load, Save, Remind]]:
     from ..places import database_url
     from ..store import open_store
 
+    held: list[KeptBook] = []
     async with open_store(database_url()) as store:
         async def load() -> State:
-            return State.from_json((await store.chats.get(KEY)).data)
+            held.append(await store.books.get(KEY))
+            return State.from_json((await store.chats.get(KEY)).data).but(book=held[-1].book)
 
-        async def save(state: State) -> None:
+        async def save(reply: Reply | None, state: State) -> tuple[Reply | None, State]:
+            """Keep what a message changed, before its reply is shown, and do what it asked of the store."""
+            if state.errand == "forget":
+                await store.forget(KEY)
+                return reply, await load()
             for _ in range(3):
                 kept = await store.chats.get(KEY)
-                if await store.chats.put(KEY, state.to_json(), kept.version) is not None:
-                    return
+                if await store.keep(KEY, state.to_json(), kept.version, state.book, held[-1]) is not None:
+                    break
+            else:
+                return Reply("declined", "", CHANGED), await load()
+            if state.book is not held[-1].book:
+                held.append(await store.books.get(KEY))
+            if state.errand == "export" and reply is not None:
+                reply = with_everything(reply, await store.export(KEY))
+            return reply, state.but(book=held[-1].book, errand="")
 
         async def take(_: State) -> list[Reminder]:
             found = await store.reminders.take(KEY)

@@ -1,0 +1,217 @@
+"""A question that names a kept spec, read as if its lines had been written out, and answered on those very lines.
+
+The reader sees the question with the lines behind it and may put none of their amounts to another use; the
+request then gets the lines as they are kept.  A calculator that gives something for every line gets them as
+they stand; one that only adds them up gets the specs within them taken apart.  What does not fit so is left
+to the reader, as the question it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from stillroom import Amount, Kernel, Line, Request
+from stillroom.units import Units
+
+from ..reading.candidate import MASS, Candidate
+from ..reading.deciding import Decision, choose, outcomes_of
+from ..reading.message import Message
+from ..reading.reader import Reader, Reading
+from ..settings import sizes_of, system_of
+from ..state import State
+from .book import Book
+from .expand import Unexpandable, flat, plain_yield, resized, substances_within, times, whole
+from .names import Mention
+from .spec import KeptSpec
+from .wording import Asked, asked
+
+IDLE = frozenset("drink drinks spec specs recipe total batch please kept serves scale made making it".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A question as it was read: its message, what was decided, the spec with the lines that were used."""
+
+    message: Message
+    decision: Decision
+    spec: KeptSpec
+    asked: Asked
+
+
+class Needs(Exception):
+    """What has to be known before a spec can be reckoned with; the message is the question back."""
+
+
+class SpecReader(Reader):
+    """A reader whose readings stand on the lines of a kept spec."""
+
+    def __init__(self, reader: Reader, put: Callable[[Reading], Reading]):
+        self.__dict__.update(reader.__dict__)
+        self._put = put
+
+    def reading(
+        self,
+        c: Candidate,
+        m: Message,
+        units: Units,
+        sizes: Mapping[str, float],
+        system: Mapping[str, str],
+        now: str | None = None,
+    ) -> Reading:
+        """The reading of a candidate, with the kept lines in its request."""
+        return self._put(super().reading(c, m, units, sizes, system, now))
+
+
+class Asking:
+    """Answers questions about kept specs with the reader of one conversation."""
+
+    def __init__(self, kernel: Kernel, reader: Reader, margin: float):
+        self.kernel, self.reader, self.margin = kernel, reader, margin
+
+    def ask(self, text: str, mention: Mention, state: State, lines: tuple[Line, ...] | None = None) -> Question | None:
+        """The question, decided; None where it is not one of a spec.  ``lines`` stand for the spec's own.
+
+        Raises Needs.
+        """
+        spec = mention.spec if lines is None else mention.spec.but(lines=lines)
+        units = self.kernel.units.adjusted(sizes_of(state.settings))
+        wish = asked(text, mention.start, mention.end)
+        spec = self._per_serve(spec, units)
+        try:
+            return self._decide(spec, wish, state, units)
+        except Unexpandable as e:
+            raise Needs(str(e)) from None
+
+    def _per_serve(self, spec: KeptSpec, units: Units) -> KeptSpec:
+        lines = tuple(resized(x, units) for x in spec.lines)
+        if spec.makes is not None and spec.makes.unit == "count" and spec.makes.value > 0:
+            lines = tuple(times(x, 1 / spec.makes.value, units) for x in lines)
+        return spec.but(lines=lines)
+
+    def _written(self, spec: KeptSpec, wish: Asked, units: Units) -> tuple[str, int, int]:
+        """The question with the lines, and where these stand in it."""
+        lines = ", ".join(f"{x.amount.said} {x.thing}" for x in spec.lines if x.amount)
+        made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
+        if made is None:
+            if wish.total and any(x.amount and units[x.amount.unit].dimension == MASS for x in spec.lines):
+                raise Needs(f"How much does {spec.name} make? Say, for instance, “{spec.name} makes 800 ml”.")
+            before = f"{wish.text}: "
+            return before + lines, len(before), len(before) + len(lines)
+        if wish.serves or wish.total:
+            before = f"recipe makes {made.said}: "
+            want = wish.total or f"{wish.serves} x {made.said}"
+            asks = "" if wish.text.startswith("scale to ") else f" {wish.text}"
+            return f"{before}{lines}.{asks} For {want}", len(before), len(before) + len(lines)
+        before = f"{wish.text}: "
+        return before + lines, len(before), len(before) + len(lines)
+
+    def _decide(self, spec: KeptSpec, wish: Asked, state: State, units: Units) -> Question | None:
+        text, start, end = self._written(spec, wish, units)
+        message = self.reader.take_apart(text)
+        kept = {k for k, q in enumerate(message.quantities) if start <= message.tokens[q.first].start < end}
+        own = frozenset(i for i, t in enumerate(message.tokens) if start <= t.start < end)
+        fitting = [c for c in self.reader.candidates(message, units) if self._fits(c, message, kept, own)]
+        if not fitting:
+            return None
+        refused: list[str] = []
+        book = state.book
+
+        def put(reading: Reading) -> Reading:
+            lines_of = reading.candidate.model.calculator.lines
+            assert lines_of is not None
+            try:
+                lines = spec.lines if lines_of.each else whole(book, spec, spec.lines, self.kernel, units, lines_of)
+            except Unexpandable as e:
+                refused.append(str(e))
+                lines = spec.lines
+            reading.request = self._on_lines(reading.request, lines, spec, state)
+            return reading
+
+        reader = SpecReader(self.reader, put)
+        outcomes = outcomes_of(
+            self.kernel, reader, message, fitting, units, sizes_of(state.settings), system_of(state.settings)
+        )
+        decision = choose(outcomes, self.margin, message, reader)
+        if decision.best is None and len({o.reading.candidate.model.id for o in outcomes}) == 1:
+            decision = Decision(outcomes[0], outcomes=outcomes)
+        if decision.best is None:
+            return None
+        lines_of = decision.best.reading.candidate.model.calculator.lines
+        if refused and lines_of is not None and not lines_of.each:
+            raise Needs(refused[0])
+        decision.doubts = [d for d in decision.doubts if d and d not in {x.amount.said for x in spec.lines if x.amount}]
+        return Question(message, decision, spec, wish)
+
+    def _fits(self, c: Candidate, m: Message, kept: set[int], own: frozenset[int]) -> bool:
+        """Does a candidate take the kept amounts as lines only, and every other word and number for something?"""
+        if c.model.calculator.lines is None or not set(c.lines) & kept:
+            return False
+        if any(u.quantity in kept for u in c.uses) or any(k in kept for k, _, _ in c.line_uses):
+            return False
+        left = [k for k in c.unused if k not in kept and not (m.quantities[k].weak or m.quantities[k].noise)]
+        if left:
+            return False
+        taken = {i for k in c.lines if (n := m.nouns[k]) for i in range(n[0], n[1] + 1)}
+        taken |= {i for u in c.uses if (n := m.nouns[u.quantity]) for i in range(n[0], n[1] + 1)}
+        things = {m.tokens[i].stem for i in own}
+        return all(
+            i in own or i in c.covered or i in taken or m.tokens[i].stem in things or m.tokens[i].text in IDLE
+            for i in m.content
+        )
+
+    def _on_lines(self, request: Request, lines: tuple[Line, ...], spec: KeptSpec, state: State) -> Request:
+        """The request on the kept lines; what the question itself said of one (what there is of it) stays."""
+        said = {x.thing.casefold(): x.attributes for x in request.spec}
+        lines = tuple(
+            replace(x, attributes={**bought(x, state.book), **x.attributes, **said.get(x.thing.casefold(), {})})
+            for x in lines
+        )
+        within = substances_within(state.book, spec.lines)
+        here = {x.substance for x in lines}
+        named = {f"in {thing}": id for id, thing in within.items() if id not in here}
+        return replace(request, spec=lines, things={**request.things, **named})
+
+
+def bought(line: Line, book: Book) -> Mapping[str, Amount]:
+    """The price of a line's thing, and what it buys, where another spec of the book says it."""
+    return {} if "price" in line.attributes else book.prices.get(line.thing.casefold(), {})
+
+
+def nested_lines(made: Mapping[str, tuple[float, Line]], state: State, kernel: Kernel) -> list[str]:
+    """For each line that is a kept spec itself, what goes into so much of it.
+
+    ``made`` is by thing the factor by which the line was multiplied, and the line.
+    """
+    from .showing import amount_text
+
+    units = kernel.units.adjusted(sizes_of(state.settings))
+    told: list[str] = []
+
+    def tell(lines: tuple[Line, ...], depth: int) -> None:
+        for line in lines:
+            inner = state.book.named(line.thing)
+            if inner is None or line.amount is None or depth > 4:
+                continue
+            makes = plain_yield(inner, kernel, units)
+            count = inner.makes.value if inner.makes and inner.makes.unit == "count" else 1.0
+            if line.amount.unit == "count":
+                factor = line.amount.value / count
+            elif makes is not None and units[makes.unit].dimension == units[line.amount.unit].dimension:
+                factor = line.amount.base / makes.base
+            else:
+                told.append(f"{line.thing}: say what the spec makes, and I tell what goes into that much.")
+                continue
+            own = tuple(times(resized(x, units), factor, units) for x in inner.lines)
+            told.append(
+                f"{amount_text(line.amount, units)} of {inner.name}: "
+                + ", ".join(f"{amount_text(x.amount, units)} {x.thing}" for x in own if x.amount)
+                + "."
+            )
+            tell(own, depth + 1)
+
+    tell(tuple(times(line, factor, units) for factor, line in made.values()), 0)
+    return told
+
+
+__all__ = ["Asking", "Needs", "Question", "flat", "nested_lines"]

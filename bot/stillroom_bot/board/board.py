@@ -1,0 +1,236 @@
+"""The prep board within a conversation: what it hears, and the questions that it puts to kept specs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from datetime import datetime
+
+from stillroom import Kernel, Line, Value
+
+from .. import phrasing
+from ..context import remember
+from ..reading.reader import Reader
+from ..refusing import Refusals
+from ..reply import Reply
+from ..state import State
+from . import commands
+from .asking import Asking, Needs, Question, nested_lines
+from .changes import Unclear
+from .desk import Heard, Said, read_back, tools_of
+from .drafts import Draft, pieces
+from .exchange import hear as hear_exchange
+from .names import Mention
+from .spec import KeptSpec
+from .whatif import ASKS_WHAT_IF, again, last_request, other
+
+CUE = re.compile(
+    r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)\s+(?:(?:this|a|the|our|my|new)\s+)*"
+    r"(?:(?:spec|recipe|drink)\b)?|(?:a\s+)?new\s+(?:spec|recipe|drink))\s*(?:called\s+|for\s+)?:?\s*(?P<rest>\S.*)$",
+    re.I | re.S,
+)
+QUESTION_WORDS = frozenset(
+    """how what which who when where why scale batch make convert dilute give for if can could should is are do does i
+    we need cost strength please the use with from per into to set our my calculate find tell clarify bring""".split()
+)
+REQUESTS = frozenset(
+    """how what which when where why scale batch convert can could should is are do does i we need cost calculate
+    find tell""".split()
+)
+PRONOUN = re.compile(r"\b(?:it|that one|this one|the drink)\b", re.I)
+NAME_LIMIT = 7
+Answer = Callable[[str, State], tuple[Reply, State]]
+Finish = Callable[[str, Question, State, list[str]], tuple[Reply, State]]
+
+
+class Board:
+    """Hears and answers for one conversation."""
+
+    def __init__(self, kernel: Kernel, reader: Reader, refusals: Refusals, margin: float, clock: Callable[[], datetime], answer: Answer):
+        self.kernel, self.refusals, self.answer = kernel, refusals, answer
+        self.tools = tools_of(kernel, reader, clock)
+        self.asking = Asking(kernel, reader, margin)
+
+    def hear(self, text: str, state: State) -> Heard:
+        """The reply to a message that is for the board, and the new state; None for any other."""
+        said = Said(text, state, self.tools)
+        return hear_exchange(said) or self._written(said) or (commands.hear(said) if "\n" not in text.strip() else None)
+
+    def question(self, text: str, state: State, finish: Finish) -> Heard:
+        """The answer to a question about a kept spec, finished as any other; None where it is about none."""
+        mention = self._about(text, state)
+        said = Said(text, state, self.tools)
+        try:
+            if mention is None:
+                return self._what_if(said)
+            return self._asked(said, mention, finish)
+        except (Needs, Unclear) as e:
+            return phrasing.asks(text, None, str(e), ["spec"]), state
+
+    def _about(self, text: str, state: State) -> Mention | None:
+        """The spec that a text names, or means by ``it`` where the last question was about one."""
+        here = self.tools.mentions(state.book, text)
+        if here:
+            return here[0]
+        spec = self._last_spec(state)
+        pronoun = PRONOUN.search(text) if spec is not None and not re.search(r"\d", text) else None
+        return Mention(spec, *pronoun.span()) if spec is not None and pronoun else None
+
+    def _last_spec(self, state: State) -> KeptSpec | None:
+        about = (state.board or {}).get("about")
+        if not isinstance(about, Mapping) or state.last is None:
+            return None
+        spec = state.book.latest.get(int(about.get("id", 0)))
+        request = last_request(state, self.kernel)
+        if spec is None or spec.gone or request is None:
+            return None
+        things = [x.thing for x in request.spec]
+        return spec if things in ([x.thing for x in spec.lines], list(about.get("things", ()))) else None
+
+    def _asked(self, said: Said, mention: Mention, finish: Finish) -> Heard:
+        text, told, lines = said.text, [], None
+        changed = other(text, mention.spec, self.tools.lines, said.units)
+        if changed is not None:
+            text, lines = changed.rest, changed.spec.lines
+            told.append(f"with {changed.told}")
+            again_here = self.tools.mentions(said.book, text)
+            mention = again_here[0] if again_here else Mention(mention.spec, len(text), len(text))
+            bare = re.sub(
+                r"\b(?:in|of|for|the|our|a)\b|\W", "", f"{text[: mention.start]}{text[mention.end :]}", flags=re.I
+            )
+            if not bare:
+                text = f"strength of {mention.spec.name}"
+                mention = Mention(mention.spec, len("strength of "), len(text))
+        question = self.asking.ask(text, mention, said.state, lines)
+        if question is None:
+            return None
+        if changed is not None:
+            told += self._before(self.asking.ask(text, mention, said.state))
+        reason = self.refusals.reason(question.message.tokens)
+        if reason:
+            return said.declined(reason)
+        told.insert(0, f"{mention.spec.name} as kept here, version {mention.spec.version}")
+        if mention.mistyped:
+            told.append(f"“{mention.mistyped}” is taken for {mention.spec.name}")
+        reply, state = finish(said.text, question, said.state, told)
+        return self._with_more(reply, state, question)
+
+    def _with_more(self, reply: Reply, state: State, question: Question) -> tuple[Reply, State]:
+        """What goes into the specs within it, the siphon it is for, and what the next message may mean by it."""
+        best = question.decision.best
+        assert best is not None
+        things = [x.thing for x in best.reading.request.spec]
+        state = state.but(board={**(state.board or {}), "about": {"id": question.spec.id, "things": things}})
+        if reply.status != "answered":
+            return reply, state
+        more = self._nested(question.spec.lines, (*best.answer.answer, *best.answer.values), state)
+        if question.asked.siphon:
+            wanted = f"how many chargers for {question.asked.total or 'that'} in {question.asked.siphon}?"
+            gas, _ = self.answer(wanted, State(state.settings))
+            more += [gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
+        return replace(reply, body=(*reply.body, *more)), state
+
+    def _before(self, question: Question | None) -> list[str]:
+        """What the answer is on the lines as they are kept."""
+        best = question.decision.best if question else None
+        if best is None or best.answer.status != "answered":
+            return []
+        return [
+            "as kept: "
+            + ", ".join(
+                f"{v.name.replace('_', ' ')} {phrasing.say(v, self.kernel, best.reading.request)}"
+                for v in best.answer.answer[:3]
+            )
+        ]
+
+    def _nested(self, lines: Sequence[Line], values: Sequence[Value], state: State) -> list[str]:
+        """What goes into the specs within it, for an answer that gives so much of each line."""
+        found: dict[str, tuple[float, Line]] = {}
+        for value in values:
+            line = next((x for x in lines if x.thing == value.name and x.amount and x.amount.base), None)
+            if line is not None and line.amount is not None:
+                found[line.thing] = (value.base / line.amount.base, line)
+        return nested_lines(found, state, self.kernel)
+
+    def further(self, reply: Reply, state: State) -> tuple[Reply, State]:
+        """A follow-up's answer, with what goes into the specs within the one that it is about."""
+        if reply.status != "answered" or not state.board or "about" not in state.board:
+            return reply, state
+        request = last_request(state, self.kernel)
+        if request is None or self._last_spec(state) is None:
+            return reply, state
+        result = {str(n): float(b) for n, b, _ in (state.last or {}).get("result", ())}
+        made = {
+            x.thing: (result[x.thing] / x.amount.base, x)
+            for x in request.spec
+            if x.thing in result and x.amount and x.amount.base
+        }
+        return replace(reply, body=(*reply.body, *nested_lines(made, state, self.kernel))), state
+
+    def _what_if(self, said: Said) -> Heard:
+        """The last question that stood on lines, whoever's they were, on others."""
+        if not ASKS_WHAT_IF.match(said.text):
+            return None
+        request = last_request(said.state, self.kernel)
+        if request is None:
+            return None
+        spec = self._last_spec(said.state)
+        flat = spec is not None and [x.thing for x in spec.lines] != [x.thing for x in request.spec]
+        base = KeptSpec(0, "it", request.spec) if spec is None or flat else spec.but(lines=request.spec)
+        changed = other(said.text, base, self.tools.lines, said.units)
+        if changed is None or changed.rest:
+            return None
+        solved = again(request, changed.spec, self.kernel)
+        if solved is None or solved[1].status != "answered":
+            return None
+        new, answer = solved
+        before = self.kernel.answer(request)
+        was = ", ".join(phrasing.say(v, self.kernel, request) for v in before.answer[:3])
+        money = str((said.state.last or {}).get("money", ""))
+        reply = phrasing.answered(
+            self.kernel, said.text, new, answer, (), [f"with {changed.told}; it was {was}"], money, said.state.settings
+        )
+        last = {**remember(new, answer, tuple(new.given), self.kernel.units), "money": money}
+        return reply, said.state.but(last=last, open=None)
+
+    def _written(self, said: Said) -> Heard:
+        """A spec that was written out: read back, or refused with each of its problems."""
+        cue = CUE.match(said.text)
+        draft = self._draft(cue["rest"] if cue else said.text, said, bool(cue))
+        if draft is None:
+            return None
+        reason = self.refusals.reason(self.tools.reader.take_apart(said.text).tokens)
+        if reason:
+            return said.declined(reason)
+        if draft.problems:
+            rows = [str(p) if "\n" in said.text.strip() else p.text for p in draft.problems]
+            return said.declined(f"I cannot keep {draft.name or 'that'} so:", *(f"• {r}" for r in rows))
+        return read_back(said, draft.spec())
+
+    def _draft(self, text: str, said: Said, cued: bool) -> Draft | None:
+        rows = [(n, row) for n, row in enumerate(text.split("\n"), 1)]
+        filled = [(n, row) for n, row in rows if row.strip()]
+        if len(filled) < 2:
+            name, sign, rest = text.partition(":")
+            if not (cued and sign and rest.strip()) or "?" in text:
+                return None
+            draft = self.tools.drafting.read(name, list(pieces(rest)), said.units)
+            return draft if draft.lines or draft.problems else None
+        at, name = filled[0]
+        words = name.strip().strip(":").split()
+        if not cued and (
+            "?" in text
+            or len(filled) < 3
+            or not words
+            or len(words) > NAME_LIMIT
+            or re.search(r"\d", name)
+            or words[0].lower() in QUESTION_WORDS
+            or any(row.split()[0].lower() in REQUESTS for _, row in filled[1:])
+        ):
+            return None
+        draft = self.tools.drafting.read(name, filled[1:], said.units, at)
+        return draft if cued or len(draft.lines) >= 2 else None
+
+
+__all__ = ["Board"]

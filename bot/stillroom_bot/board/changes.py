@@ -1,0 +1,161 @@
+"""A change of one spec, said in plain words: a line's amount, a line more or less, what it makes or keeps."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+
+from rapidfuzz import fuzz
+from stillroom import Line
+from stillroom.units import Units
+
+from .drafts import KEEPS, MAKES, RESTS, fits
+from .lines import LineReader
+from .spec import KeptSpec
+
+LIKE = 84.0
+TO = re.compile(
+    r"^(?:the\s+)?(?P<thing>.+?)\s+(?:to|at|be|=|:|should be|is)\s+(?P<amount>(?:[\d½¼¾⅓⅔.]|an? |half ).+)$", re.I
+)
+PUT = re.compile(r"^(?P<line>.+?)(?:\s+instead(?:\s+of\s+.+)?)?$", re.I | re.S)
+SWAP = re.compile(r"^(?:the\s+)?(?P<old>.+?)\s+(?:with|for|by)\s+(?:the\s+)?(?P<new>.+)$", re.I)
+LESS = re.compile(
+    r"(?P<amount>(?:\d+(?:[.,]\d+)?(?:\s+\d/\d)?|\d/\d|[½¼¾⅓⅔]|half an?|an?|one|two|three|four|five|ten)\s*[a-z]+)\s+"
+    r"(?P<how>less|fewer|more|extra)\s+(?:of\s+)?(?:the\s+)?(?P<thing>[^?,.;\n]+?)(?=$|[?,.;]|\s+(?:in|for|per|to|of)\b)",
+    re.I,
+)
+
+
+class Unclear(ValueError):
+    """A change that cannot be made; the message is a sentence."""
+
+
+def line_of(spec: KeptSpec, thing: str) -> Line | None:
+    """The one line that is meant by a thing: its name, a part of it, or as nearly as a typing error.
+
+    Raises Unclear where several are.
+    """
+    said = re.sub(r"^(?:the|our|that)\s+", "", thing.strip().casefold()).strip(" .!?")
+    for fit in (
+        lambda x: x == said,
+        lambda x: set(said.split()) <= set(x.split()) or set(x.split()) <= set(said.split()),
+        lambda x: fuzz.ratio(x, said) >= LIKE,
+    ):
+        found = [x for x in spec.lines if fit(x.thing.casefold())]
+        if len(found) > 1:
+            raise Unclear(f"Which is meant: {' or '.join(x.thing for x in found)}?")
+        if found:
+            return found[0]
+    return None
+
+
+def with_line(spec: KeptSpec, line: Line) -> KeptSpec:
+    """The spec with a line in place of the one of the same thing, else at the end."""
+    old = line_of(spec, line.thing)
+    if old is None:
+        return spec.but(lines=(*spec.lines, line))
+    attributes = {**old.attributes, **line.attributes}
+    new = replace(old, amount=line.amount, attributes=attributes)
+    return spec.but(lines=tuple(new if x is old else x for x in spec.lines))
+
+
+def without(spec: KeptSpec, thing: str) -> KeptSpec:
+    """The spec without a line.  Raises Unclear for one that it has not, or its last."""
+    thing = re.sub(r"^(?:the|our)\s+", "", thing.strip())
+    old = line_of(spec, thing)
+    if old is None:
+        raise Unclear(f"{spec.name} has no {thing}: it has {', '.join(x.thing for x in spec.lines)}.")
+    if len(spec.lines) == 1:
+        raise Unclear(f"{old.thing} is all there is of {spec.name}: delete the spec instead.")
+    return spec.but(lines=tuple(x for x in spec.lines if x is not old))
+
+
+def by_so_much(spec: KeptSpec, text: str, lines: LineReader, units: Units) -> tuple[KeptSpec, str] | None:
+    """``10 ml less syrup``: the spec with that, and what was changed; None where the text says no such thing.
+
+    Raises Unclear.
+    """
+    said = LESS.search(text)
+    if said is None:
+        return None
+    amount = lines.amount(said["amount"], units, said["thing"])
+    old = line_of(spec, said["thing"])
+    if amount is None:
+        return None
+    if old is None or old.amount is None:
+        raise Unclear(f"{spec.name} has no {said['thing'].strip()}: it has {', '.join(x.thing for x in spec.lines)}.")
+    if units[amount.unit].dimension != units[old.amount.unit].dimension:
+        raise Unclear(f"{old.thing} is measured as {old.amount.said}: say how much by the same measure.")
+    unit = units[old.amount.unit]
+    sign = -1.0 if said["how"].lower() in ("less", "fewer") else 1.0
+    base = unit.to_base(old.amount.value) + sign * amount.base
+    if base <= 0:
+        raise Unclear(f"There are only {old.amount.said} of {old.thing} in {spec.name}.")
+    value = round(unit.from_base(base), 9)
+    new = replace(old, amount=replace(old.amount, value=value, base=base, said=f"{value:g} {unit.symbol}".strip()))
+    changed = spec.but(lines=tuple(new if x is old else x for x in spec.lines))
+    return changed, f"{old.thing} {value:g} {unit.symbol} (was {old.amount.said})"
+
+
+def change(spec: KeptSpec, verb: str, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
+    """The spec after ``verb`` (change, add, remove, swap, says) of ``what``; None where that says no change.
+
+    Raises Unclear or BadLine.
+    """
+    return DO[verb](spec, what.strip(" .!"), lines, units)
+
+
+def _remove(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
+    return without(spec, what)
+
+
+def _put(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
+    found = by_so_much(spec, what, lines, units)
+    if found is not None:
+        return found[0]
+    said = TO.match(what)
+    if said is not None:
+        amount, more = [*said["amount"].split("(", 1), ""][:2]
+        line = lines.read(f"{amount} {said['thing']} {f'({more}' if more else ''}", units)
+        if line is not None and line_of(spec, said["thing"]) is not None:
+            return with_line(spec, replace(line, thing=said["thing"]))
+    for piece in (p for p in re.split(r"\s*[,;\n]\s*|\s+and\s+(?=\d)", what) if p):
+        put = PUT.match(piece)
+        line = lines.read(put["line"] if put else piece, units)
+        if line is None or re.search(r"\d(?!\d*(?:\.\d+)?\s*%)", line.thing):
+            return None
+        spec = with_line(spec, line)
+    return spec
+
+
+def _swap(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
+    said = SWAP.match(what)
+    old = line_of(spec, said["old"]) if said else None
+    if said is None or old is None:
+        return None
+    new = lines.read(said["new"], units) or Line(said["new"], old.amount, {}, lines.substance(said["new"]))
+    if any(x is not old and x.thing.casefold() == new.thing.casefold() for x in spec.lines):
+        raise Unclear(f"{new.thing} is in {spec.name} already.")
+    return spec.but(lines=tuple(new if x is old else x for x in spec.lines))
+
+
+def _says(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
+    """``makes 800 ml``, ``keeps 7 days``, ``rests 24 h``."""
+    for kind, pattern in (("makes", MAKES), ("rests", RESTS), ("keeps", KEEPS)):
+        said = pattern.match(what)
+        amount = lines.amount(said[said.lastindex or 1], units) if said else None
+        if amount is not None and fits(kind, amount, units):
+            return spec.but(**{kind: amount})
+    return None
+
+
+DO: dict[str, Callable[[KeptSpec, str, LineReader, Units], KeptSpec | None]] = {
+    "change": _put,
+    "add": _put,
+    "remove": _remove,
+    "swap": _swap,
+    "says": _says,
+}
+
+__all__ = ["Unclear", "by_so_much", "change", "line_of", "with_line", "without"]

@@ -1,0 +1,109 @@
+"""A book as a file: plain text as one writes it, or JSON (``schema``); read whole or refused whole.
+
+Plain text is each spec as it is written to the chat, with an empty line before the next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stillroom import Amount, Line
+from stillroom.units import Units
+
+from .book import Book, key_of
+from .drafts import Drafting, Problem
+from .expand import cycle
+from .schema import specs_of
+from .showing import amount_text, line_text
+from .spec import KeptSpec
+
+LARGEST, MOST_SPECS = 2_000_000, 1000
+
+
+class BadFile(ValueError):
+    """A file that cannot be a book; ``problems`` are all that is wrong with it, in order."""
+
+    def __init__(self, problems: list[Problem]):
+        super().__init__("; ".join(str(p) for p in problems))
+        self.problems = problems
+
+
+def plain(book: Book, units: Units) -> str:
+    """The book as plain text that can be read again."""
+    return "\n\n".join("\n".join(_plain_spec(s, units)) for s in book.specs) + ("\n" if book.specs else "")
+
+
+def _plain_spec(spec: KeptSpec, units: Units) -> Iterator[str]:
+    yield spec.name
+    yield from (_exact(x, units) for x in spec.lines)
+    for name, word in (("makes", "makes"), ("rests", "rests"), ("keeps", "keeps")):
+        amount = getattr(spec, name)
+        if amount is not None:
+            word = "serves" if amount.unit == "count" else word
+            yield f"{word} {amount.value:.15g} {_written(amount, units)}".strip()
+    yield from spec.method
+
+
+def _exact(line: Line, units: Units) -> str:
+    if line.amount is None:
+        return line_text(line, units)
+    behind = line_text(line, units).removeprefix(amount_text(line.amount, units))
+    return f"{line.amount.value:.15g} {_written(line.amount, units)}".strip() + behind
+
+
+def _written(amount: Amount, units: Units) -> str:
+    unit = units[amount.unit]
+    return "" if amount.unit == "count" else next(iter(unit.words), "") or unit.symbol or unit.name
+
+
+def read_file(text: str, drafting: Drafting, units: Units, book: Book, before: int = 0) -> list[KeptSpec]:
+    """The specs of a file, to be put into ``book``; ``before`` lines stand above the text.
+
+    Raises BadFile, with every problem and its line, for a file that is not sound throughout.
+    """
+    if len(text) > LARGEST:
+        raise BadFile([Problem(1, f"the file is longer than {LARGEST} characters")])
+    problems: list[Problem] = []
+    found = list(
+        specs_of(text, drafting, units, problems)
+        if text.lstrip()[:1] in ("{", "[")
+        else _plain_specs(text, drafting, units, problems)
+    )
+    if not found and not problems:
+        problems.append(Problem(1, "there is no spec in it"))
+    if len(found) > MOST_SPECS:
+        problems.append(Problem(1, f"a book has at most {MOST_SPECS} specs"))
+    seen: dict[str, int] = {}
+    for at, spec in found:
+        key = key_of(spec.name)
+        if key in seen:
+            problems.append(Problem(at, f"{spec.name} stands there twice, first in line {seen[key]}"))
+        seen.setdefault(key, at)
+    if not problems:
+        whole = book
+        for _, spec in found:
+            old = whole.named(spec.name)
+            whole = whole.put(spec.but(id=old.id if old else 0))
+        for at, spec in found:
+            circle = cycle(whole, whole.named(spec.name) or spec)
+            if circle:
+                problems.append(Problem(at, f"a spec cannot hold itself: {' → '.join(circle)}"))
+    if problems:
+        raise BadFile([Problem(p.line + before, p.text) for p in sorted(problems, key=lambda p: p.line)])
+    return [spec for _, spec in found]
+
+
+def _plain_specs(
+    text: str, drafting: Drafting, units: Units, problems: list[Problem]
+) -> Iterator[tuple[int, KeptSpec]]:
+    block: list[tuple[int, str]] = []
+    for number, row in enumerate([*text.lstrip("\ufeff").split("\n"), ""], 1):
+        if row.strip():
+            block.append((number, row))
+            continue
+        if block:
+            (at, name), rows = block[0], block[1:]
+            draft = drafting.read(name, rows, units, at)
+            problems += draft.problems
+            yield at, draft.spec()
+        block = []

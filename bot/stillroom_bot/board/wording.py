@@ -1,0 +1,86 @@
+"""What is asked of a kept spec, put as the reader takes it: a table of ways to say it, the name left out.
+
+In the patterns and in what comes of them, ``@`` stands where the name stood.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+NUMBER = (r"(?:\d+(?:[.,]\d+)?|(?:a |one |two |three |four |five )?(?:hundred|dozen)|half a dozen|a couple|"
+          r"(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)"
+          r"(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|"
+          r"one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|"
+          r"eighteen|nineteen)")
+SIZE = r"(?:(?:\d+(?:[.,]\d+)?(?:\s+\d/\d)?|[½¼¾]|half an?|an?|one|two|three|four|five|ten)\s*" \
+       r"(?:ml|millilit(?:er|re)s?|cl|centilit(?:er|re)s?|dl|l|lit(?:er|re)s?|oz|" \
+       r"fl oz|ounces?|pints?|quarts?|gallons?|g|grams?|kg|kilos?)\b)"
+PEOPLE = r"(?:serves|servings|people|persons|guests|drinks|portions|covers|heads|glasses|of them|of those|of us)"
+VERB = (r"(?:(?:please|can you|could you|i need|i want|we need|i'd like|how do i|how do we|how to|to|let's|make|"
+        r"batch|scale|prep|prepare|build|mix|give|me|us|up|for)\s+)*")
+IT = r"(?:of\s+|x\s*|×\s*|times\s+)?(?:the\s+|our\s+|that\s+|my\s+)?"
+SIPHON = re.compile(
+    r"\s*\b(?:in|into|from|with)\s+((?:(?:a|an|the|our|my|one|two)\s+)?(?:[\w.½]+\s+){0,3}siphons?)\b", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The question with ``@`` for the drink; ``total`` if it is made to a volume or weight; ``serves`` if counted."""
+
+    text: str
+    total: str = ""
+    serves: str = ""
+    siphon: str = ""
+
+
+WAYS: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
+    (rf"^{VERB}(?P<n>{NUMBER})\s+{IT}@(?:\s+please)?$", "count"),
+    (rf"^{VERB}{IT}@\s*(?:,|:|-)?\s*(?:for|x|×|times)\s*(?P<n>{NUMBER})(?:\s+{PEOPLE})?(?:\s+please)?$", "count"),
+    (rf"^{VERB}(?P<n>{NUMBER})\s+{PEOPLE}\s+{IT}@$", "count"),
+    (rf"^{VERB}{IT}@\s+(?:up\s+|down\s+)?(?:to|for)\s+(?P<n>{NUMBER})(?:\s+{PEOPLE})?$", "count"),
+    (rf"^{VERB}{IT}@\s*(?:,|:|-)?\s*(?:for|to|up to|at|makes?|into)?\s*(?:a\s+(?:total|batch)\s+of\s+)?"
+     rf"(?P<v>{SIZE})(?:\s+please)?$", "size"),
+    (rf"^{VERB}(?:a\s+(?:total|batch)\s+of\s+)?(?P<v>{SIZE})\s+{IT}@(?:\s+please)?$", "size"),
+))
+WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
+    (r"\bhow many (?:of )?(?:the |our )?@(?: (?:can|do|could) (?:i|we) (?:make|get|do))?", "how many serves"),
+    (rf"\b(?P<n>{NUMBER})\s+{IT}@", r"\g<n> serves"),
+    (rf"@\s+(?:for|to|x|×)\s+(?P<n>{NUMBER})(?:\s+{PEOPLE})?(?=$|[?,.:])", r"\g<n> serves"),
+    (rf"@\s+(?:for|to)\s+(?P<n>{NUMBER})\s+{PEOPLE}", r"\g<n> serves"),
+    (r"\bhow (?:sweet|sugary) (?:is|are|does) (?:the |our )?@(?: (?:come out|taste|get))?",
+     "how much sugar and acid in the drink"),
+    (r"\bhow (?:sour|acid|acidic|sharp|tart) (?:is|are) (?:the |our )?@", "how much sugar and acid in the drink"),
+    (r"\b(?:how much )?(?:sugar and acid|acid and sugar|sugar|sweetness|acidity|acid|balance) (?:of|in) "
+     r"(?:the |our |a |an )?@",
+     "how much sugar and acid in the drink"),
+    (r"\bhow strong (?:is|are) (?:the |our |a |an )?@", "strength of the drink"),
+    (r"\bwhat does (?:the |our |a |an )?@ cost\b(?: (?:us|me|to make))?", "cost of the drink"),
+    (r"\bhow much (?:does|is) (?:the |our |a |an )?@(?: cost)?(?: (?:us|me|to make))?$", "cost of the drink"),
+))
+VERDICTS = re.compile(r"^(?:what(?:'s| is| are)?|the|tell me|and|so|please|give me|work out)\s+", re.I)
+
+
+def asked(text: str, start: int, end: int) -> Asked:
+    """What a text asks of the spec whose name stands at ``start`` to ``end``."""
+    whole = " ".join(f"{text[:start]}@{text[end:]}".split()).strip(" ?.!")
+    siphon = SIPHON.search(whole)
+    if siphon:
+        whole = (whole[:siphon.start()] + whole[siphon.end():]).strip(" ?.!,")
+    held = siphon[1] if siphon else ""
+    for pattern, kind in WAYS:
+        found = pattern.match(whole)
+        if found and kind == "count":
+            return Asked(f"scale to {found['n']} serves", serves=found["n"], siphon=held)
+        if found:
+            return Asked(f"scale to a total of {found['v']}", total=found["v"], siphon=held)
+    plain = VERDICTS.sub("", whole)
+    for pattern, to in WITHIN:
+        plain, count = pattern.subn(to, plain, 1)
+        if count:
+            break
+    size = re.search(rf"@\s+(?:for|to|at)\s+(?P<v>{SIZE})|\b(?P<w>{SIZE})\s+of\s+(?:the\s+)?@", plain)
+    if size:
+        total = size["v"] or size["w"]
+        return Asked(plain.replace(size.group(), f"a total of {total}"), total=total, siphon=held)
+    return Asked(re.sub(r"\b(?:the |our |a |an |my )?@", "the drink", plain), siphon=held)

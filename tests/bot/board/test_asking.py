@@ -1,0 +1,159 @@
+"""A kept spec works wherever a spec does, and what stands within it goes through.  Sums by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from .conftest import Chat
+
+
+def values(chat: Chat, text: str) -> dict[str, float]:
+    """What an answered question says, by name, in the units of the answer."""
+    reply = chat.say(text)
+    assert reply.status == "answered", f"{text}: {reply.text}"
+    return {v["name"]: v["value"] for v in (*reply.data["values"], *reply.data["answer"])}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "forty of the Marsh Light",
+        "40 Marsh Lights",
+        "Marsh Light for 40",
+        "marsh light x 40",
+        "make 40 of the marsh light",
+        "marsh light for forty people",
+        "how much gin for 40 Marsh Lights?",
+        "scale the Marsh Light to 40 serves",
+    ],
+)
+def test_so_many(bar: Chat, text: str) -> None:
+    found = values(bar, text)
+    assert (found["gin"], found["Basil Cordial"], found["lime juice"]) == pytest.approx((1800, 800, 1000))
+    assert (
+        "800 ml of Basil Cordial: 500 ml water, 400 g sugar, 30 g basil leaves, 20 g citric acid." in bar.say(text).text
+    )
+
+
+@pytest.mark.parametrize("text", ["Marsh Light for 2 litres", "2 l of Marsh Light", "make 2 litres of the marsh light"])
+def test_so_much(bar: Chat, text: str) -> None:
+    """Its lines come to 90 ml."""
+    found = values(bar, text)
+    assert (found["gin"], found["Basil Cordial"]) == pytest.approx((2000 * 45 / 90, 2000 * 20 / 90))
+
+
+def test_so_much_of_what_says_what_it_makes(bar: Chat) -> None:
+    """It makes 800 ml, whatever its lines come to."""
+    found = values(bar, "Basil Cordial for 2 litres")
+    assert (found["water"], found["sugar"], found["citric acid"]) == pytest.approx((1250, 1000, 50))
+    assert values(bar, "3 Basil Cordials")["sugar"] == pytest.approx(1200)
+
+
+def test_what_does_not_say_what_it_makes_is_asked(bar: Chat) -> None:
+    bar.say("keep Rush Syrup: 500 g sugar, 500 ml water", "yes")
+    reply = bar.say("Rush Syrup for 2 litres")
+    assert reply.status == "asks" and "How much does Rush Syrup make?" in reply.text
+    bar.say("Rush Syrup makes 810 ml")
+    assert values(bar, "Rush Syrup for 1.62 l")["sugar"] == pytest.approx(1000)
+
+
+def test_in_a_siphon(bar: Chat) -> None:
+    """A half litre siphon takes one charger: common practice, no source."""
+    reply = bar.say("Marsh Light for 400 ml in a half litre siphon")
+    assert reply.status == "answered" and "chargers: 1" in reply.text and "Gas under pressure" in reply.text
+
+
+def test_strength_of_a_drink_with_a_cordial_in_it(bar: Chat) -> None:
+    """45 ml of 40 % in 90 ml: the cordial's 20 ml count as 20 ml, whatever went into them."""
+    assert values(bar, "strength of Marsh Light")["abv"] == pytest.approx(20)
+    assert values(bar, "how strong is it?")["abv"] == pytest.approx(20)
+
+
+def test_what_holds_alcohol_within_goes_through(bar: Chat) -> None:
+    """60 ml of the drink, a fifth of it alcohol, in 120 ml."""
+    bar.say("keep Reed Punch: 60 ml Marsh Light, 60 ml soda water", "yes")
+    assert values(bar, "strength of the Reed Punch")["abv"] == pytest.approx(10)
+    assert "gin" in bar.say("forty Reed Punches").text
+
+
+def test_sugar_and_acid_go_through(bar: Chat) -> None:
+    """400 g of sugar in 800 ml: 10 g in 20 ml, and 0.5 g of citric acid; the juice brings its own of both."""
+    found = values(bar, "how much sugar and acid in the Marsh Light?")
+    without = values(bar, "how many grams of sugar: 45 ml gin, 25 ml lime juice, 20 ml water")
+    assert found["sugar_mass"] - without["sugar_mass"] == pytest.approx(10, abs=0.01)
+    assert found["acid_mass"] == pytest.approx(25 * 0.06 + 0.5, abs=1e-6)
+    assert found["total"] == pytest.approx(90, abs=1e-3)
+
+
+def test_cost_goes_through(bar: Chat) -> None:
+    """28 x 45/700 + 6 x 25/1000 + (1.2 x 0.4 + 2.5 x 0.3 + 9 x 0.02) x 20/800 = 1.8 + 0.15 + 0.03525."""
+    assert "price of gin" in bar.say("cost of the Marsh Light").text
+    bar.say(
+        "change Basil Cordial: 500 ml water (0.00 for 1 l), 400 g sugar (1.20 for 1 kg)",
+        "change Basil Cordial: 30 g basil leaves (2.50 for 100 g), 20 g citric acid (9.00 for 1 kg)",
+        "change Marsh Light: 45 ml gin (28.00 for 700 ml), 25 ml lime juice (6.00 for 1 l)",
+    )
+    assert values(bar, "what does the Marsh Light cost?")["cost"] == pytest.approx(1.8 + 0.15 + 1.41 * 20 / 800)
+
+
+def test_cautions_of_what_is_within_come_along(bar: Chat) -> None:
+    bar.say(
+        "keep Reed Flip: 30 ml egg white, 60 ml sherry", "yes", "keep Reed Bowl: 90 ml Reed Flip, 30 ml water", "yes"
+    )
+    assert "egg" in " ".join(bar.say("ten Reed Bowls").data["cautions"]).lower()
+
+
+def test_what_if(bar: Chat) -> None:
+    """Without 10 ml of the cordial it is 80 ml."""
+    reply = bar.say("what if I use 10 ml less cordial in the Marsh Light?")
+    assert reply.data["answer"][0]["value"] == pytest.approx(100 * 18 / 80) and "as kept: abv 20 % ABV" in reply.text
+    assert bar.lines("Marsh Light")["Basil Cordial"] == (20, "milliliter"), "a what-if is kept nowhere"
+    assert values(bar, "how strong is the marsh light with 60 ml gin instead")["abv"] == pytest.approx(100 * 24 / 105)
+    bar.say("40 Marsh Lights")
+    assert values(bar, "what if I use 5 ml less gin?")["gin"] == pytest.approx(1600)
+    assert "has no mead" in bar.say("what if I use 5 ml less mead in the Marsh Light?").text
+
+
+def test_a_follow_up_keeps_the_spec(bar: Chat) -> None:
+    bar.say("forty of the Marsh Light")
+    reply = bar.say("and for 60?")
+    assert {v["name"]: v["value"] for v in reply.data["answer"]}["gin"] == pytest.approx(2700)
+    assert "1200 ml of Basil Cordial" in reply.text
+
+
+def test_a_spec_for_two_is_halved(bar: Chat) -> None:
+    bar.say("Marsh Light serves 2")
+    assert values(bar, "40 Marsh Lights")["gin"] == pytest.approx(900)
+
+
+def test_a_chat_that_resized_its_dash_gets_its_own(bar: Chat) -> None:
+    """Three dashes of 0.8 ml, or of 1 ml, in 60 ml of 40 %; bitters are 45 %."""
+    bar.say("keep Rush: 60 ml gin, 3 dashes bitters", "yes")
+    assert values(bar, "strength of Rush")["ethanol"] == pytest.approx(24 + 2.4 * 0.45)
+    bar.say("our dash is 1 ml")
+    assert values(bar, "strength of Rush")["ethanol"] == pytest.approx(24 + 3 * 0.45)
+
+
+def test_a_topping_without_an_amount_is_asked_for(bar: Chat) -> None:
+    bar.say("Reed Long\n45 ml gin\n20 ml lime juice\ntop with soda water", "yes")
+    assert bar.say("strength of the Reed Long").status == "asks"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "gelatine foam at 0.8% for 400 g of basil cordial",
+        "how much salt for 250 ml of 20% saline?",
+        "2 l of 10% saline",
+    ],
+)
+def test_another_question_is_answered_as_ever(bar: Chat, text: str) -> None:
+    fresh, _ = bar.conversation.answer(text)
+    assert bar.say(text).to_json() == fresh.to_json()
+
+
+def test_what_is_refused_is_refused_in_a_spec_too(chat: Chat) -> None:
+    assert chat.say("keep Rush: 45 ml methanol, 20 ml lime juice").status == "declined" and not chat.names
+    chat.say("keep Rush: 45 ml gin, 20 ml lime juice", "yes", "swap the gin for methanol in Rush")
+    assert chat.say("forty of the Rush").status == "declined"
+    assert chat.say("strength of the Rush").status == "declined"
