@@ -138,7 +138,8 @@ def told(question: str, plan: Plan, now: datetime, kernel: Kernel, note: str = "
                         "Make more of it, or a stock solution.")
     body = [*steps, "To buy:", *shopping, *(f"Beware: {c}" for c in cautions)]
     body.append("Taken for granted: hours of rest only, no time for handwork; yields and keeping times are the tables'"
-                + (f"; {note}" if note else "") + ". Say “draw the plan” for a picture.")
+                + (f"; {note}" if note else "") + ".")
+    body.append("Say “draw the plan” for a picture, “remind me of the plan” to be told at each start.")
     return Reply("noted", question, head + ".", tuple(body), data={"steps": steps, "cautions": cautions})
 
 

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 MOST, LONGEST_TEXT, SOONEST = 50, 300, 10.0
 NEXT = "the next such hour; say 07:00 or 7 pm to be sure"
 HOURS = ("09:00", "17:00")
+_STARTS = re.compile(r"\W*(?:of|about|for)?\s*(?:the|each|every|all|our)?\s*(?:plan|starts?)\W*$", re.I)
 _SET = re.compile(r"(?:^|.*?\b)(?:remind me|set (?:me )?a reminder|(?:a )?reminder)\b(?P<rest>.*)", re.I | re.S)
 _TO = re.compile(r"\b(?:to|that|about|of)\b\s+(?P<what>.+)$|:\s+(?P<too>.+)$", re.I | re.S)
 _CANCEL = re.compile(r"\b(?:cancel|delete|drop|remove|forget|clear|stop|don'?t remind|do not remind)\b", re.I)
@@ -41,6 +42,8 @@ def hear(talk: Talk) -> Heard:
     if _LIST.match(talk.text):
         return _listed(talk), talk.state
     said = _SET.match(talk.text)
+    if said and _STARTS.match(said["rest"]) and (talk.state.last or {}).get("plan"):
+        return _starts(talk)
     if said and (re.match(r"\s*(?:,|how\b|what\b|why\b|which\b)", said["rest"], re.I) or
                  re.search(r"\bhow (?:many|much|long)\b", said["rest"], re.I)):
         return None
@@ -105,6 +108,28 @@ def _kept(talk: Talk, what: str, due: datetime, note: str) -> tuple[Reply, State
                            f"{say_span(ahead)}: {what}" + (f" ({note})" if note else ""))
     last = {k: v for k, v in talk.state.last.items() if k != "offer"} if talk.state.last else None
     return reply, talk.state.but(reminders=tuple(r.to_json() for r in (*kept, made)), last=last)
+
+
+def _starts(talk: Talk) -> Heard:
+    """A reminder for each batch of the last plan that has still to be started before its service."""
+    from ..board.plan import NoPlan
+    from ..board.plan_asking import plan_again
+
+    try:
+        plan = plan_again(talk)
+    except NoPlan as e:
+        return phrasing.declined(talk.text, str(e)), talk.state
+    now = talk.now
+    ahead = [t for t in plan.tasks if now < t.start < plan.service] if plan else []
+    if plan is None or not ahead:
+        return phrasing.declined(talk.text, "No start of that plan is still ahead."), talk.state
+    made = [Reminder(f"start {t.batch.spec.name}, for {say_moment(plan.service, now)}", t.start, now) for t in ahead]
+    kept = [r for r in coming(talk.state.reminders, now) if (r.due, r.text) not in {(m.due, m.text) for m in made}]
+    if len(kept) + len(made) > MOST:
+        return phrasing.declined(talk.text, f"More than {MOST} reminders: cancel some first."), talk.state
+    lines = tuple(f"• {say_moment(r.due, now)}: {r.text}" for r in made)
+    reply = Reply("noted", talk.text, f"I will remind you at {len(made)} start{'s' if len(made) > 1 else ''}", lines)
+    return reply, talk.state.but(reminders=tuple(r.to_json() for r in (*kept, *made)))
 
 
 def _listed(talk: Talk) -> Reply:

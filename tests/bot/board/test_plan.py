@@ -152,6 +152,14 @@ def test_a_plan_too_late_says_by_how_much(kernel: Kernel, book: Book) -> None:
     assert ask(kernel, book, "plan 2026-11-20 19:00, 4 garden sour").status == "declined"
 
 
+def test_a_reminder_for_each_start(kernel: Kernel, book: Book) -> None:
+    reply = ask(kernel, book, ASK, "remind me of the plan")
+    assert reply.body == ("• Wednesday 25 November, 07:00: start Lime oleo, for Friday 27 November, 19:00",
+                          "• Friday 27 November, 07:00: start Lime cordial, for Friday 27 November, 19:00")
+    twice = ask(kernel, book, ASK, "remind me of the plan", "remind me of the plan", "reminders?")
+    assert twice.headline == "2 reminders"
+
+
 def test_what_cannot_be_planned_is_refused_with_the_reason(kernel: Kernel, book: Book) -> None:
     looped = book.put(KeptSpec(0, "Echo", (Line("echo base", Amount(1, "milliliter", 1)),)))
     looped = looped.put(KeptSpec(0, "Echo base", (Line("echo", Amount(1, "milliliter", 1)),)))
