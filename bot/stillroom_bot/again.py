@@ -101,13 +101,19 @@ class Again:
         old = context.request
         model = self.kernel.models[old.calculator]
         chosen = dict(old.units)
-        for name in old.wanted:
-            dimension = model.unit[name].dimension if name in model.unit else None
+        for name in old.wanted or tuple(n for n, _, _ in context.result):
+            dimension = model.unit[name].dimension if name in model.unit else self._measured(name, context)
             for spelled in message.asked.units:
                 for u in spelled:
                     if dimension is None or self.kernel.units[u].dimension == dimension:
                         chosen[name] = system.get(u, u)
         return self._repeat(replace(old, units=chosen)) if chosen != dict(old.units) else None
+
+
+    def _measured(self, name: str, context: Context) -> tuple[float, ...] | None:
+        """What a line of a spec is measured in."""
+        unit = next((u for n, _, u in context.result if n == name), "")
+        return self.kernel.units[unit].dimension if unit in self.kernel.units else None
 
 
 def _scaled_line(line: Line, factor: float) -> Line:

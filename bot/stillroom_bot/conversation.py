@@ -170,7 +170,7 @@ class Conversation:
         """The question that was asked back about and the answer to it, read as one message."""
         whole = self.reader.take_apart(f"{before.rstrip(' ?.!')}, {text}", state.settings)
         found = outcomes_of(self.kernel, self.reader, whole, self.reader.candidates(whole, units), units, sizes, system)
-        return [o for o in found if o.answer.status == "answered"]
+        return [replace(o, message=whole) for o in found if o.answer.status == "answered"]
 
     def _picked(self, text: str, state: State) -> Outcome | None:
         """A choice that was offered, typed or pressed."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import log2
 
 from stillroom import Amount, Answer, Line, Request
 from stillroom.units import PERCENTS, Units
@@ -16,6 +17,7 @@ from .reading.message import Message
 from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
 from .reading.reader import ANSWERS, COVER
+from .reading.tokens import stem
 from .reading.view import View
 from .reading.viewer import candidates_of
 from .reading.wanting import totals_said
@@ -30,6 +32,9 @@ KEPT = 1.4
 MISSING = 1.6
 WAS_ASKED = 0.8
 REFUSED_AGAIN = 1.0
+REJECTED = 1.5
+LEFT_OUT = 1.5
+FAR_FROM, FARTHEST = 0.5, 2.0
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 OPENERS = frozenset(
@@ -52,6 +57,8 @@ class Follower(Carrying):
             return [o for o in [self._scaled(context, factor)] if o is not None]
         if not message.quantities and not message.content and message.asked.units and not totals_said(message):
             return [o for o in [self._in_unit(message, context, system)] if o is not None]
+        if (line := self._line_asked(message, context)) is not None:
+            return [self._repeat(replace(context.request, wanted=(line,)))]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if respecified != context.request.spec:
             return [self._repeat(replace(context.request, spec=respecified))]
@@ -61,7 +68,11 @@ class Follower(Carrying):
             n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()
         }
         for n in context.missing:
-            filled.setdefault(n, ("", MISSING))
+            for v in model.choices[n].fills if n in model.choices else (n,):
+                filled.setdefault(v, ("", MISSING))
+        for n, a in context.request.given.items():
+            if any(q.rejected and abs(q.value - a.value) < 1e-9 for q in message.quantities):
+                filled[n] = (a.unit, filled[n][1] + REJECTED)
         if message.asked.zones:
             for n, _, _ in context.result:
                 filled.setdefault(n, ("", WAS_ASKED))
@@ -74,10 +85,20 @@ class Follower(Carrying):
             outcome = self._merged(c, message, context, units, sizes, system)
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
-                outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
+                outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1) - self._strained(c, message, context)
                 found.append(outcome)
         found.sort(key=lambda o: -o.score)
         return found
+
+    def _strained(self, c: Candidate, message: Message, context: Context) -> float:
+        """What speaks against a reading: numbers left out, and bare ones far from what they would replace."""
+        left = sum(not (q.weak or q.noise or q.rejected) and q.bare for q in map(message.quantities.__getitem__, c.unused))
+        cost = LEFT_OUT * left
+        for u in c.uses:
+            q, before = message.quantities[u.quantity], context.request.given.get(u.variable)
+            if q.bare and before is not None and before.value > 0 and q.value > 0:
+                cost += FAR_FROM * min(FARTHEST, abs(log2(q.value / before.value)))
+        return cost
 
     def _cue(self, message: Message) -> float:
         words = [t.text for t in message.tokens if t.kind == "word"]
@@ -187,6 +208,15 @@ class Follower(Carrying):
                 elif line.amount is not None and units[u].dimension in (MASS, VOLUME):
                     lines[i] = replace(line, amount=amount)
         return tuple(lines)
+
+    def _line_asked(self, message: Message, context: Context) -> str | None:
+        """``how much pineapple juice is that?``: one line of the spec, where each line has its answer."""
+        lines = self.kernel.models[context.request.calculator].calculator.lines
+        if lines is None or not lines.each or any(not q.weak for q in message.quantities):
+            return None
+        asked = {message.tokens[i].stem for a, b in message.asked.zones for i in range(a, b + 1)}
+        named = [x.thing for x in context.request.spec if {stem(w) for w in x.thing.lower().split()} <= asked]
+        return named[0] if len(named) == 1 else None
 
     def _names(self, message: Message, k: int, line: Line) -> bool:
         words = set(line.thing.lower().split())

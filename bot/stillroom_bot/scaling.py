@@ -73,7 +73,8 @@ def _counted(q: Quantity, words: list[str], pronoun: bool) -> Factor | None:
         return Factor(q.value, absolute=not pronoun)
     if q.first and words[q.first - 1] in ("x", "times") and len(words) < 7:
         return Factor(q.value, absolute=not pronoun)
-    return Factor(q.value) if pronoun and 0 < q.value < 1 and len(words) < LONGEST_ORDER else None
+    part = 0 < q.value < 1 and not (q.first == q.last and "." in words[q.first])
+    return Factor(q.value) if pronoun and part and len(words) < LONGEST_ORDER else None
 
 
 def scaled_amount(a: Amount, factor: float) -> Amount:

@@ -25,6 +25,7 @@ IMPERIAL = {
     "quart": "imperial_quart",
     "gallon": "imperial_gallon",
 }
+BAR_OUNCE_NOW = "an ounce is the bar ounce of 30 ml"
 BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
 METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
 VERBS = frozenset(
@@ -236,6 +237,8 @@ class SettingsReader:
         sizes = [q.value * self.units[q.units[0]].factor for q in real if q.units and self._volume(q)]
         if (asked := self._answers_in(words, stems, real)) is not None:
             return asked
+        if stems & {"ounce", "oz"} and len(real) == 1 and sizes == [30.0] and stems & OWN and set(words) & IS:
+            return Setting({"ounce": "bar"}, BAR_OUNCE_NOW)
         if not stems & VERBS:
             return None
         if (
@@ -249,7 +252,7 @@ class SettingsReader:
         if (stems & {"ounce", "oz"} and "bar" in stems and (not real or sizes == [30.0])) or (
             stems & {"ounce", "oz"} and len(sizes) == 1 and 29.9 < sizes[0] < 30.1 and len(real) == 1
         ):
-            return Setting({"ounce": "bar"}, "an ounce is the bar ounce of 30 ml")
+            return Setting({"ounce": "bar"}, BAR_OUNCE_NOW)
         if stems & {"ounce", "oz"} and stems & {"us", "american"} and not real:
             return Setting({"ounce": None}, "ounces are US fluid ounces, 29.57 ml")
         if stems & {"cup", "spoon", "tablespoon"} and "metric" in stems and (not sizes or sizes == [250.0]):

@@ -33,11 +33,15 @@ EMPTY = 4.0
 
 @dataclass(slots=True)
 class Outcome:
-    """A reading and what came of it; ``score`` counts whether it could be answered."""
+    """A reading and what came of it; ``score`` counts whether it could be answered.
+
+    ``message`` is what was read, where that is more than the last message (with the question before it).
+    """
 
     reading: Reading
     answer: Answer
     score: float
+    message: Message | None = None
 
     @property
     def signature(self) -> tuple[object, ...]:
