@@ -93,7 +93,9 @@ class Carrying(Again):
             request = replace(r, given={**money, **r.given, **more}, choices={**r.choices, **rows}, wanted=wanted)
             answer = self._solve(request)
             if answer.status == "answered" and answer.answer[0].name not in context.request.given:
-                yield Outcome(replace(o.reading, request=request), answer, o.score + INHERITED)
+                candidate = replace(o.reading.candidate, strange=False)
+                reading = replace(o.reading, request=request, candidate=candidate)
+                yield Outcome(reading, answer, o.score + INHERITED)
 
     def _misplaced(self, o: Outcome, context: Context, message: Message, model: Model) -> bool:
         """Is the last result, carried as ``it``, put under another name although the job knows its own?"""

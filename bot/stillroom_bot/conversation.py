@@ -138,11 +138,14 @@ class Conversation:
             since = {**chat, **kept, **own}
             outcomes += self.follower.outcomes(message, context, self.kernel.units.adjusted(since), since, system)
             if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
-                filled = any(o.answer.status == "answered" and self._fills(o, context) for o in outcomes)
+                fills = [o for o in outcomes if o.answer.status == "answered" and self._fills(o, context)]
+                torn = any(
+                    o.score > fills[0].score - self.margin and o.signature != fills[0].signature for o in fills[1:]
+                )
                 outcomes += [
                     o
-                    for o in self._together(before, message.text, state, units, sizes, system)
-                    if not filled or o.reading.request.calculator == context.request.calculator
+                    for o in ([] if torn else self._together(before, message.text, state, units, sizes, system))
+                    if not fills or o.reading.request.calculator == context.request.calculator
                 ]
             message = self.follower.carry(message, context)
         fresh = outcomes_of(

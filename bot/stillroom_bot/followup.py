@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cached_property
 from math import log2
 
 from stillroom import Amount, Answer, Line, Request
@@ -32,6 +33,7 @@ KEPT = 1.4
 MISSING = 1.6
 WAS_ASKED = 0.8
 REFUSED_AGAIN = 1.0
+KIN_ASKED, MOST_KIN = 2.0, 6
 REJECTED = 1.5
 LEFT_OUT = 1.5
 FAR_FROM, FARTHEST = 0.5, 2.0
@@ -39,7 +41,7 @@ MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 OPENERS = frozenset(
     """and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
-again my apologies beg pardon i meant mean rather change now switch it's its""".split()
+again back my apologies beg pardon i meant mean rather change now switch it's its""".split()
 )
 
 
@@ -62,8 +64,73 @@ class Follower(Carrying):
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if respecified != context.request.spec:
             return [self._repeat(replace(context.request, spec=respecified))]
+        cover = {id: s for s, id in rank(message, self.reader.lexicon, 10_000)}
+        found = self._changed(message, context, cover, units, sizes, system)
+        if not any(o.answer.status == "answered" for o in found):
+            found += self._kin_answers(message, context, cover, units, sizes, system)
+        found.sort(key=lambda o: -o.score)
+        return found
+
+    def _kin_answers(
+        self,
+        message: Message,
+        context: Context,
+        cover: Mapping[str, float],
+        units: Units,
+        sizes: Mapping[str, float],
+        system: Mapping[str, str],
+    ) -> list[Outcome]:
+        """What the job before cannot tell, asked of those that know all that was given (``how much goes in?``)."""
+        found: list[Outcome] = []
+        if message.quantities or not (message.asked.zones and message.content):
+            return found
+        for id in self._kin(context, cover):
+            near = replace(context, request=replace(context.request, calculator=id, wanted=()))
+            for o in self._changed(message, near, cover, units, sizes, system):
+                c = o.reading.candidate
+                whole = all(i in c.covered for i in message.content if self.reader.lexicon.known(message.tokens[i].stem))
+                if o.answer.status == "answered" and whole and c.parts.get("asked", 0.0) >= KIN_ASKED:
+                    found.append(o)
+        return found
+
+    def _kin(self, context: Context, cover: Mapping[str, float]) -> list[str]:
+        """Calculators that have every variable that was given and every choice that was made, the likeliest first."""
+        old = context.request
+        if old.spec or not (old.given or old.choices):
+            return []
+        have: set[str] | None = None
+        for name in (*old.given, *old.choices):
+            ids = self._by_name.get(name, frozenset())
+            have = set(ids) if have is None else have & ids
+        own = self.kernel.models[old.calculator]
+        kin = [
+            id
+            for id in have or ()
+            if id != old.calculator
+            and all(own.unit[n].dimension == self.kernel.models[id].unit[n].dimension for n in old.given)
+            and all(r in self.kernel.models[id].choices[c].rows for c, r in old.choices.items())
+        ]
+        return sorted(kin, key=lambda id: (-cover.get(id, 0.0), id))[:MOST_KIN]
+
+    @cached_property
+    def _by_name(self) -> dict[str, frozenset[str]]:
+        found: dict[str, set[str]] = {}
+        for id, model in self.kernel.models.items():
+            for name in (*model.variables, *model.choices):
+                found.setdefault(name, set()).add(id)
+        return {name: frozenset(ids) for name, ids in found.items()}
+
+    def _changed(
+        self,
+        message: Message,
+        context: Context,
+        cover: Mapping[str, float],
+        units: Units,
+        sizes: Mapping[str, float],
+        system: Mapping[str, str],
+    ) -> list[Outcome]:
+        """The job before, with what the message changes or asks of it."""
         model = self.kernel.models[context.request.calculator]
-        cover = {id: s for s, id in rank(message, self.reader.lexicon, 10_000)}.get(model.id, 0.0)
         filled = {
             n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()
         }
@@ -76,7 +143,7 @@ class Follower(Carrying):
         if message.asked.zones:
             for n, _, _ in context.result:
                 filled.setdefault(n, ("", WAS_ASKED))
-        view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover, filled)
+        view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover.get(model.id, 0.0), filled)
         view.has_spec = bool(context.request.spec)
         view.settled = frozenset(context.request.choices)
         bonus = FOLLOW + self._cue(message)
@@ -87,7 +154,6 @@ class Follower(Carrying):
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
                 outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1) - self._strained(c, message, context)
                 found.append(outcome)
-        found.sort(key=lambda o: -o.score)
         return found
 
     def _strained(self, c: Candidate, message: Message, context: Context) -> float:
@@ -120,7 +186,7 @@ class Follower(Carrying):
         system: Mapping[str, str],
     ) -> Outcome | None:
         reading = self.reader.reading(c, message, units, sizes, system, context.request.now)
-        new, old = reading.request, context.request
+        new, old = self._by_row(reading.request, c, message), context.request
         asks = Asks(self.kernel, message, old, self.reader.profile(c.model.id))
         named = bool(c.wanted) and not c.implied and asks.plainly(frozenset(c.wanted))
         changed = bool(new.given or c.rows or new.spec) or named
@@ -152,6 +218,12 @@ class Follower(Carrying):
         if answer.status == "declined" and answer.reason == context.refused:
             score -= REFUSED_AGAIN
         return Outcome(reading, answer, score)
+
+    def _by_row(self, request: Request, c: Candidate, message: Message) -> Request:
+        """``the quart one``: the size that the table has for it, not a quart of anything."""
+        filled = {v for choice in c.rows for v in c.model.choices[choice].fills}
+        worded = {u.variable for u in c.uses if message.quantities[u.quantity].implied} & filled
+        return replace(request, given={n: a for n, a in request.given.items() if n not in worded})
 
     def _repeats(self, message: Message, wanted: tuple[str, ...], old: Request, c: Candidate) -> bool:
         return bool(wanted) and not message.asked.zones and not c.implied and not message.asked.units and bool(c.uses)

@@ -168,7 +168,7 @@ def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Rea
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
-    against = doubts(best, outcomes, message, reader) if best.answer.status == "answered" else []
+    against = doubts(best, outcomes, best.message or message, reader) if best.answer.status == "answered" else []
     return Decision(best, rivals, outcomes, against)
 
 
