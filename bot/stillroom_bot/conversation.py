@@ -13,6 +13,7 @@ from stillroom.units import Units
 from . import intents, phrasing
 from .board.asking import Question
 from .board.board import Board
+from .choosing import pick
 from .context import Context, recall, remember
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
@@ -27,6 +28,8 @@ from .settings import SettingsReader, Settled, sizes_of, system_of
 from .state import State
 
 LONGEST = 4096
+TOLD_APART = 0.6
+"""How far apart readings of a question with its answer must lie, where the answer alone would do for two things."""
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 THANKS = frozenset(
     """thanks thank thx cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good morning
@@ -139,14 +142,12 @@ class Conversation:
             outcomes += self.follower.outcomes(message, context, self.kernel.units.adjusted(since), since, system)
             if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
                 fills = [o for o in outcomes if o.answer.status == "answered" and self._fills(o, context)]
-                torn = any(
-                    o.score > fills[0].score - self.margin and o.signature != fills[0].signature for o in fills[1:]
-                )
-                outcomes += [
+                whole = [
                     o
-                    for o in ([] if torn else self._together(before, message.text, state, units, sizes, system))
+                    for o in self._together(before, message.text, state, units, sizes, system)
                     if not fills or o.reading.request.calculator == context.request.calculator
                 ]
+                outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
             message = self.follower.carry(message, context)
         fresh = outcomes_of(
             self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system
@@ -180,12 +181,8 @@ class Conversation:
         context = recall(state.open, self.kernel)
         if context is None or not context.choices:
             return None
-        wanted = text.strip().lower().rstrip(".!")
-        for label, data in context.choices.items():
-            if label.lower() == wanted:
-                request = Request.from_json(data)
-                return self.follower.picked(request)
-        return None
+        label = pick(text, tuple(context.choices))
+        return None if label is None else self.follower.picked(Request.from_json(context.choices[label]))
 
     def _finish(
         self, text: str, message: Message | None, decision: Decision, state: State, notes: list[str]
@@ -236,6 +233,7 @@ class Conversation:
             return reply, state.but(open={**last, "open": True, "choices": options, "text": asked})
         if decision.rivals and answer.status == "answered":
             options = {self._choice(o): o.reading.request.to_json() for o in (best, *decision.rivals)[:4]}
+            last |= _undisputed(request, [o.reading.request for o in decision.rivals[:3]])
             reply = phrasing.asks(
                 text,
                 request.calculator,
@@ -301,3 +299,19 @@ class Conversation:
     def _near(self, message: Message) -> list[str]:
         ids = [id for _, id in rank(message, self.reader.lexicon, 3)] or list(self.kernel.models)[:3]
         return [m.calculator.examples[0][0] for id in ids if (m := self.kernel.models[id]).calculator.examples]
+
+
+def _undisputed(request: Request, rivals: list[Request]) -> dict[str, Any]:
+    """Of readings between which it is asked: what all of them give, and what they differ in as missing."""
+    same = [r for r in rivals if r.calculator == request.calculator]
+    agreed = {n: a for n, a in request.given.items() if all(r.given.get(n) == a for r in same)}
+    differ = dict.fromkeys(n for r in (request, *same) for n in r.given if n not in agreed)
+    return {"request": replace(request, given=agreed).to_json(), "missing": list(differ)} if same else {}
+
+
+def _level(outcomes: list[Outcome], margin: float) -> bool:
+    """Do other answers come close to the best one?"""
+    best = max(outcomes, key=lambda o: o.score, default=None)
+    return best is not None and any(
+        o.score > best.score - margin and o.signature != best.signature for o in outcomes
+    )

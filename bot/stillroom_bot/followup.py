@@ -13,7 +13,7 @@ from stillroom.units import PERCENTS, Units
 from .carrying import Carrying
 from .context import Context
 from .reading.candidate import MASS, VOLUME, Candidate
-from .reading.deciding import Outcome, worth
+from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
 from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
@@ -88,7 +88,8 @@ class Follower(Carrying):
             near = replace(context, request=replace(context.request, calculator=id, wanted=()))
             for o in self._changed(message, near, cover, units, sizes, system):
                 c = o.reading.candidate
-                whole = all(i in c.covered for i in message.content if self.reader.lexicon.known(message.tokens[i].stem))
+                known = (i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem))
+                whole = all(i in c.covered for i in known)
                 if o.answer.status == "answered" and whole and c.parts.get("asked", 0.0) >= KIN_ASKED:
                     found.append(o)
         return found
@@ -152,14 +153,15 @@ class Follower(Carrying):
             outcome = self._merged(c, message, context, units, sizes, system)
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
-                outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1) - self._strained(c, message, context)
+                outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
+                outcome.score -= self._strained(c, message, context)
                 found.append(outcome)
         return found
 
     def _strained(self, c: Candidate, message: Message, context: Context) -> float:
         """What speaks against a reading: numbers left out, and bare ones far from what they would replace."""
-        left = sum(not (q.weak or q.noise or q.rejected) and q.bare for q in map(message.quantities.__getitem__, c.unused))
-        cost = LEFT_OUT * left
+        left = [message.quantities[k] for k in c.unused]
+        cost = LEFT_OUT * sum(q.bare and not (q.weak or q.noise or q.rejected) for q in left)
         for u in c.uses:
             q, before = message.quantities[u.quantity], context.request.given.get(u.variable)
             if q.bare and before is not None and before.value > 0 and q.value > 0:
@@ -215,6 +217,8 @@ class Follower(Carrying):
         request, answer = self._settle(request, order, set(new.given), context)
         reading.request = request
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
+        if answer.status == "answered" and all(v.base == 0 for v in answer.answer):
+            score -= EMPTY
         if answer.status == "declined" and answer.reason == context.refused:
             score -= REFUSED_AGAIN
         return Outcome(reading, answer, score)
