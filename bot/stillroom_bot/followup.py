@@ -144,7 +144,8 @@ class Follower(Carrying):
         if message.asked.zones:
             for n, _, _ in context.result:
                 filled.setdefault(n, ("", WAS_ASKED))
-        view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, COVER * cover.get(model.id, 0.0), filled)
+        subject = COVER * cover.get(model.id, 0.0)
+        view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, subject, filled)
         view.has_spec = bool(context.request.spec)
         view.settled = frozenset(context.request.choices)
         bonus = FOLLOW + self._cue(message)
