@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from . import phrasing
 from .board.book import Book
+from .board.names import named
 from .board.spec import KeptSpec
 from .reply import Reply
 from .state import State
@@ -46,8 +47,8 @@ class Talk:
         return self.state.book
 
     def spec(self, name: str) -> KeptSpec | None:
-        """The kept spec of a name, in the plural too."""
-        return self.book.named(name) or (self.book.named(name[:-1]) if name.endswith("s") else None)
+        """The kept spec of a name, in the plural too, and with a typing error in it."""
+        return named(self.book, name)[0]
 
     def asking(self, question: str, missing: str, ways: Mapping[str, str]) -> tuple[Reply, State]:
         """A question back: ``ways`` are its choices, and the whole message that each stands for."""

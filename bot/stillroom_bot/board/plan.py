@@ -87,7 +87,7 @@ def plan_of(kernel: Kernel, book: Book, ordered: tuple[Ordered, ...], service: d
     from .plan_times import tasks_of
 
     batches = batches_of(kernel, book, ordered)
-    tasks, cautions = tasks_of(kernel, batches, service)
+    tasks, cautions = tasks_of(kernel, book, batches, service)
     shopping, more = shopping_of(kernel, book, batches, say)
     return Plan(ordered, service, tasks, shopping, short_of(kernel, batches, scale, say),
                 tuple(dict.fromkeys((*cautions, *more))))

@@ -10,8 +10,9 @@ from datetime import datetime
 
 from stillroom import Kernel, Request
 
-from ..paper.keeping import keeping_of, row_for, shortest
+from ..paper.keeping import keeping_of_spec
 from ..when.moments import clock_changes, shifted
+from .book import Book
 from .plan import Batch, Task
 from .spec import KeptSpec
 
@@ -23,7 +24,8 @@ RESTS = (
 STEEPING, SOLID = "bar.steeping", "solid"
 
 
-def tasks_of(kernel: Kernel, batches: Sequence[Batch], service: datetime) -> tuple[tuple[Task, ...], list[str]]:
+def tasks_of(kernel: Kernel, book: Book, batches: Sequence[Batch], service: datetime
+             ) -> tuple[tuple[Task, ...], list[str]]:
     """The tasks in the order of their start, and what to beware of."""
     tasks: dict[int, Task] = {}
     cautions: list[str] = []
@@ -31,7 +33,8 @@ def tasks_of(kernel: Kernel, batches: Sequence[Batch], service: datetime) -> tup
         ready = min((tasks[u].start for u in batch.used_by), default=service)
         rest, rest_source = rest_of(kernel, batch.spec)
         start = shifted(ready, -rest)
-        keeps, keeps_source = keeps_of(kernel, batch.spec)
+        keeping = keeping_of_spec(kernel, book, batch.spec)
+        keeps, keeps_source = (keeping.seconds, keeping.source) if keeping else (None, "")
         earliest = None
         if keeps is not None:
             earliest = shifted(service, -keeps)
@@ -67,15 +70,6 @@ def rest_of(kernel: Kernel, spec: KeptSpec) -> tuple[float, str]:
                 if answer.status == "answered":
                     return answer.answer[0].base, f"steeping {line.thing}, taste as it goes"
     return 0.0, ""
-
-
-def keeps_of(kernel: Kernel, spec: KeptSpec) -> tuple[float | None, str]:
-    """Seconds that a spec keeps: its own, else those of the table for its name or for what keeps shortest in it."""
-    if spec.keeps is not None:
-        return spec.keeps.base, "its own spec"
-    row = row_for(kernel, spec.name)
-    found = keeping_of(kernel, row) if row else shortest(kernel, (x.thing for x in spec.lines))
-    return (found.seconds, found.source) if found else (None, "")
 
 
 def _hours(service: datetime, start: datetime) -> str:

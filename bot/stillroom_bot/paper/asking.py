@@ -16,7 +16,7 @@ from ..when.moments import moment, say_day, say_span, shifted
 from ..when.zones import zone_of
 from . import strength
 from .filling import Made, made_of_answer, made_of_name, made_of_spec
-from .keeping import Keeping, keeping_of, row_for, shortest
+from .keeping import Keeping, keeping_of, keeping_of_spec, row_for, shortest
 from .label import LAW, Label
 from .layout import Layout, TooSmall, lay_out
 from .pdf import draw_pdf
@@ -44,11 +44,13 @@ def hear(talk: Talk) -> Heard:
             say_day(d): talk.text.replace(wish.unclear[0], f"{d:%Y-%m-%d}") for d in wish.unclear[1]})
     made = _made(talk, wish)
     made = made.with_contents(talk.kernel, wish.contains) if made and wish.contains else made
+    if made is None and not wish.of:
+        return phrasing.declined(talk.text, "Nothing was worked out yet that a label could be for: name it, as in "
+                                 "“label for lime cordial”."), talk.state
     if made is None:
         return phrasing.declined(
             talk.text, f"I know nothing called “{wish.of}”, and so not how long it keeps.",
-            near=[f"label for {wish.of}, keeps 7 days"] if wish.of else ["milk for 3 l of punch", "label for that"]), \
-            talk.state
+            near=[f"label for {wish.of}, keeps 7 days"]), talk.state
     if not made.name:
         return phrasing.asks(talk.text, None, "What shall the label call it?", ["name"],
                              understood="say it as “label for that, called …”"), talk.state
@@ -86,16 +88,13 @@ def _made(talk: Talk, wish: Wish) -> Made | None:
 
 def _keeping(talk: Talk, wish: Wish, made: Made) -> Keeping | None:
     """The message's own time, the spec's, the table's for such a thing, or that of what keeps shortest in it."""
+    spec = talk.spec(wish.of) if wish.of else None
     row = row_for(talk.kernel, made.name)
-    usual = keeping_of(talk.kernel, row) if row else None
-    if usual is None:
-        usual = shortest(talk.kernel, made.leaves)
-    own = wish.keeps or made.keeps
-    if wish.use_by is not None:
-        return Keeping(0.0, "as you said", *((usual.storage, usual.caution, usual.most) if usual else ()))
-    if own:
-        return Keeping(own, "as you said" if wish.keeps else "its own spec",
-                       *((usual.storage, usual.caution, usual.most) if usual else ()))
+    usual = (keeping_of_spec(talk.kernel, talk.book, spec) if spec else None) or (
+        keeping_of(talk.kernel, row) if row else None) or shortest(talk.kernel, made.leaves)
+    if wish.keeps or wish.use_by is not None:
+        said = Keeping(wish.keeps or 0.0, "as you said")
+        return replace(usual, seconds=said.seconds, source=said.source) if usual else said
     return usual
 
 
@@ -135,7 +134,7 @@ def _label(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> tuple[Label,
     cautions += [keeping.caution] if keeping.caution else []
     if use_by < talk.now:
         cautions.append(f"By that its time is over since {label.use_by_text}: throw it away.")
-    asked = wish.keeps or made.keeps or (use_by - at).total_seconds()
+    asked = wish.keeps or (use_by - at).total_seconds()
     if keeping.most and asked > keeping.most * 1.001:
         cautions.append(f"That is longer than the usual {say_span(keeping.most)} for such a thing at most.")
     return label, cautions

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from stillroom import Amount, Answer, Kernel, Line, Request
 
 from ..board import Book, KeptSpec
+from ..board.expand import Unexpandable, whole
 from .keeping import CALCULATOR, CHOICE, keeping_rows
 
 if TYPE_CHECKING:
@@ -85,25 +86,22 @@ def substance_of(kernel: Kernel, line: Line) -> Substance | None:
     return _by_word(kernel).get(line.thing.casefold())
 
 
-def strength_of(kernel: Kernel, book: Book, spec: KeptSpec, depth: int = 0) -> tuple[float | None, str]:
-    """The strength of a kept spec in % by volume, and why it is not known."""
-    lines = []
-    for line in spec.lines:
-        inner = book.named(line.thing)
-        if inner is not None and ABV not in line.attributes and depth < DEEPEST:
-            abv, lacking = strength_of(kernel, book, inner, depth + 1)
-            if abv is None:
-                return None, lacking
-            own = {**line.attributes, ABV: Amount(abv, "abv", abv / 100)}
-            line = Line(line.thing, line.amount, own, line.substance)
-        lines.append(line)
+def strength_of(kernel: Kernel, book: Book, spec: KeptSpec) -> tuple[float | None, str]:
+    """The strength of a kept spec in % by volume, those within it taken apart, and why it is not known."""
+    model = kernel.models.get(STRENGTH)
+    if model is None or model.calculator.lines is None:
+        return None, ""
+    named = tuple(_identified(kernel, x) for x in spec.lines)
+    try:
+        lines = whole(book, spec, named, kernel, kernel.units, model.calculator.lines)
+    except Unexpandable as e:
+        return None, str(e).rstrip(".")
     return strength_of_lines(kernel, lines)
 
 
 def strength_of_lines(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | None, str]:
     """The strength of lines poured together in % by volume, and why it is not known."""
-    lines = tuple(replace(x, substance=s.id if (s := substance_of(kernel, x)) else None)
-                  for x in lines if x.amount is not None)
+    lines = tuple(_identified(kernel, x) for x in lines if x.amount is not None)
     if len(lines) == 1:
         own, s = lines[0].attributes.get(ABV), substance_of(kernel, lines[0])
         abv = own.base * 100 if own else s.number("abv") if s else None
@@ -115,6 +113,11 @@ def strength_of_lines(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | No
         return answer.answer[0].base * 100, ""
     names = [n for s in answer.missing for n in s]
     return None, f"the {', the '.join(names)} is not known" if names else answer.reason.rstrip(".")
+
+
+def _identified(kernel: Kernel, line: Line) -> Line:
+    s = substance_of(kernel, line)
+    return replace(line, substance=s.id if s else None)
 
 
 def by_weight(kernel: Kernel, lines: Iterable[Line]) -> list[Line]:

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stillroom import Kernel, Request
 from stillroom.declare import Row
 
+from ..board.book import Book
+from ..board.spec import KeptSpec
+
 CALCULATOR, CHOICE, WANTED = "bar.days_left", "kind", "life"
+DEEPEST = 8
 STORAGE = "Keep cold, at 5 °C or below, closed."
 
 
@@ -51,6 +55,26 @@ def keeping_of(kernel: Kernel, row: Row) -> Keeping | None:
 def shortest(kernel: Kernel, things: Iterable[str]) -> Keeping | None:
     """The shortest of the times of several things: what it is made of sets the time; None where none is known."""
     return min((k for k in _known(kernel, things)), key=lambda k: k.seconds, default=None)
+
+
+def keeping_of_spec(kernel: Kernel, book: Book, spec: KeptSpec, depth: int = 0) -> Keeping | None:
+    """A spec's own time, else the table's for its name, else that of what keeps shortest of its lines.
+
+    A line that is a spec itself counts by its own time: lime juice in a cordial no longer does.
+    """
+    row = row_for(kernel, spec.name)
+    usual = keeping_of(kernel, row) if row else None
+    if spec.keeps is not None:
+        own = Keeping(spec.keeps.base, f"{spec.name}'s own spec")
+        return replace(usual, seconds=own.seconds, source=own.source) if usual else own
+    if usual is not None or depth > DEEPEST:
+        return usual
+    found = []
+    for line in spec.lines:
+        inner = book.named(line.thing)
+        k = keeping_of_spec(kernel, book, inner, depth + 1) if inner else shortest(kernel, [line.thing])
+        found += [k] if k else []
+    return min(found, key=lambda k: k.seconds, default=None)
 
 
 def _known(kernel: Kernel, things: Iterable[str]) -> Iterator[Keeping]:

@@ -18,7 +18,7 @@ from stillroom import Amount, Kernel, Line
 from stillroom_bot.board import Book, KeptSpec
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.paper.filling import made_of_name, made_of_spec
-from stillroom_bot.paper.keeping import row_for
+from stillroom_bot.paper.keeping import keeping_of_spec, row_for
 from stillroom_bot.paper.label import Label
 from stillroom_bot.paper.layout import SMALLEST, Bar, Text, TooSmall, lay_out
 from stillroom_bot.paper.png import DOTS, EDGE, draw_png
@@ -119,6 +119,24 @@ def test_a_spec_within_a_spec_brings_its_contents_strength_and_allergens(kernel:
     assert made.contents == ("porch liqueur (gin, orgeat, water)", "lemon juice", "milk")
     assert made.abv == pytest.approx(10) and dict(made.allergens) == {"nuts": "orgeat", "milk": "milk"}
     assert made.strange == ()
+
+
+def test_the_time_of_a_spec_is_that_of_what_keeps_shortest_in_it(kernel: Kernel) -> None:
+    """Egg white: 2 days by the table.  Lime juice alone keeps 1 day, but in the cordial it has the cordial's 10."""
+    days = Amount(10, "day", 10 * 86400)
+    book = Book().put(KeptSpec(0, "Lime cordial", (line("lime juice", 600), line("sugar", 400)), keeps=days))
+    book = book.put(KeptSpec(0, "Evening cup", (line("gin", 50), line("lime cordial", 30), line("egg white", 20))))
+    times = {name: keeping_of_spec(kernel, book, spec) for name, spec in book.by_key.items()}
+    assert {name: k and k.seconds / 86400 for name, k in times.items()} == {"lime cordial": 10, "evening cup": 2}
+
+
+def test_a_strength_counts_what_a_spec_makes_not_what_went_in(kernel: Kernel) -> None:
+    """By hand: 100 ml at 40 % in what makes 400 ml (sugar dissolved in it) is 10 %."""
+    makes, abv = Amount(400, "milliliter", 400), Amount(40, "abv", 0.4)
+    gram = Line("sugar", Amount(300, "gram", 300))
+    book = Book().put(KeptSpec(0, "Peel liqueur", (line("gin", 100, abv=abv), line("water", 100), gram), makes=makes))
+    spec = book.named("peel liqueur")
+    assert spec is not None and made_of_spec(kernel, book, spec).abv == pytest.approx(10)
 
 
 def test_a_name_alone_tells_its_own_allergens(kernel: Kernel) -> None:
