@@ -25,12 +25,14 @@ from .books import Books, KeptBook
 from .buttons import Buttons, Question
 from .chats import Chats, Kept
 from .engine import Moved, StoreError, make_engine, reading
+from .inbox import Inbox
 from .migrate import prepare
 from .reminders import Due, Reminders
 from .schema import metadata
+from .workers import Workers
 
 if TYPE_CHECKING:
-    from sqlalchemy.ext.asyncio import AsyncEngine
+    from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 __all__ = ["Answered", "Answers", "Books", "Buttons", "Chats", "Due", "Kept", "KeptBook", "Question",
            "Reminders", "Store", "StoreError", "open_store"]
@@ -46,6 +48,8 @@ class Store:
     buttons: Buttons
     books: Books
     reminders: Reminders
+    inbox: Inbox
+    workers: Workers
 
     async def keep(self, chat: str, data: Any, version: int, book: Book, kept: KeptBook) -> int | None:
         """Replace the state that had ``version`` and the book that was read as ``kept``, both or neither.
@@ -74,14 +78,19 @@ class Store:
     async def forget(self, chat: str) -> None:
         """Delete everything that is kept of a chat, in one transaction."""
         async with self.engine.begin() as connection:
-            for table in (self.chats, self.answers, self.buttons, self.books, self.reminders):
-                await table.forget(connection, chat)
+            await self.forget_in(connection, chat)
+
+    async def forget_in(self, connection: AsyncConnection, chat: str) -> None:
+        """``forget`` within a transaction."""
+        for table in (self.chats, self.answers, self.buttons, self.books, self.reminders, self.inbox):
+            await table.forget(connection, chat)
 
     async def purge(self, now: float | None = None) -> None:
         """Delete what is too old to be of use: messages that cannot be edited, buttons that have expired."""
         await self.answers.purge(now)
         await self.buttons.purge(now)
         await self.reminders.purge(now)
+        await self.inbox.purge(now)
 
 
 @asynccontextmanager
@@ -93,6 +102,7 @@ async def open_store(url: str) -> AsyncIterator[Store]:
     engine = make_engine(url)
     try:
         await prepare(engine)
-        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine), Books(engine), Reminders(engine))
+        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine), Books(engine), Reminders(engine),
+                    Inbox(engine), Workers(engine))
     finally:
         await engine.dispose()

@@ -8,10 +8,25 @@ from __future__ import annotations
 
 import json
 import time
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import BigInteger, Column, Float, Index, Integer, String, Table, Text, delete, insert, select, update
+from sqlalchemy import (
+    BigInteger,
+    Column,
+    Float,
+    Index,
+    Integer,
+    String,
+    Table,
+    Text,
+    bindparam,
+    delete,
+    insert,
+    select,
+    update,
+)
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from .engine import reading
@@ -38,6 +53,17 @@ class Answered:
     version: int
 
 
+async def write(connection: AsyncConnection, kept: Sequence[tuple[str, Answered]], now: float | None = None) -> None:
+    """Keep answers by chat, each to another question, in place of earlier ones."""
+    at = time.time() if now is None else now
+    old = [{"of_chat": chat, "of_question": a.question} for chat, a in kept]
+    here = (table.c.chat == bindparam("of_chat"), table.c.question == bindparam("of_question"))
+    await connection.execute(delete(table).where(*here), old)
+    await connection.execute(insert(table), [
+        {"chat": chat, "question": a.question, "messages": json.dumps(a.messages), "text": a.text,
+         "before": json.dumps(a.before, ensure_ascii=False), "version": a.version, "updated": at} for chat, a in kept])
+
+
 class Answers:
     """Answered questions by chat key and message number."""
 
@@ -56,12 +82,7 @@ class Answers:
     async def put(self, chat: str, answered: Answered, now: float | None = None) -> None:
         """Keep an answer, in place of an earlier one to the same question."""
         async with self.engine.begin() as connection:
-            here = (table.c.chat == chat, table.c.question == answered.question)
-            await connection.execute(delete(table).where(*here))
-            await connection.execute(insert(table).values(
-                chat=chat, question=answered.question, messages=json.dumps(answered.messages), text=answered.text,
-                before=json.dumps(answered.before, ensure_ascii=False), version=answered.version,
-                updated=time.time() if now is None else now))
+            await write(connection, [(chat, answered)], now)
 
     async def moved(self, chat: str, question: int, messages: tuple[int, ...], version: int) -> None:
         """The answer stands in these messages now, and the chat's state has this version."""

@@ -35,6 +35,18 @@ class Question:
     state: Any
 
 
+def new_id() -> str:
+    """What a button's data name: nobody guesses it."""
+    return secrets.token_hex(8)
+
+
+def row(id: str, question: Question, now: float) -> dict[str, Any]:
+    """A question back as it stands in the table."""
+    return {"id": id, "chat": question.chat, "asker": question.asker, "question": question.question,
+            "text": question.text, "choices": json.dumps(question.choices, ensure_ascii=False),
+            "state": json.dumps(question.state, ensure_ascii=False), "created": now}
+
+
 class Buttons:
     """Questions back by a random id of 16 hexadecimal digits."""
 
@@ -43,12 +55,9 @@ class Buttons:
 
     async def add(self, question: Question, now: float | None = None) -> str:
         """Keep a question back; returns its id."""
-        id = secrets.token_hex(8)
+        id = new_id()
         async with self.engine.begin() as connection:
-            await connection.execute(insert(table).values(
-                id=id, chat=question.chat, asker=question.asker, question=question.question, text=question.text,
-                choices=json.dumps(question.choices, ensure_ascii=False),
-                state=json.dumps(question.state, ensure_ascii=False), created=time.time() if now is None else now))
+            await connection.execute(insert(table).values(row(id, question, time.time() if now is None else now)))
         return id
 
     async def get(self, id: str, now: float | None = None) -> Question | None:

@@ -1,0 +1,101 @@
+"""What a message does to the store, all of it in one transaction with the note that it was done.
+
+A deed that meets a change by somebody else leaves nothing behind and raises Gone or Raced; those that
+were written in the same transaction are then written one by one.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from sqlalchemy import insert
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+
+from . import answers, buttons, chats
+from .answers import Answered
+from .buttons import Question
+from .inbox import Gone, Inbox
+from .together import Together
+
+Write = Callable[[AsyncConnection], Awaitable[object]]
+
+
+class Raced(Exception):
+    """The chat's state was changed by somebody else in the meantime."""
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """``number`` is the update's (None: nothing to note), ``plan`` what will be said of it.
+
+    ``state`` is (chat, data, the version that it replaces); ``asked`` are questions with the ids of their
+    buttons; ``more`` is anything else that has to be written with it.
+    """
+
+    number: int | None
+    plan: str
+    state: tuple[str, Any, int] | None = None
+    asked: tuple[tuple[str, Question], ...] = ()
+    more: tuple[Write, ...] = field(default=())
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """An update whose answer has been sent, and the answer to be remembered with its chat."""
+
+    number: int | None
+    chat: str = ""
+    answered: Answered | None = None
+
+
+class Deeds:
+    """Deeds and ends of the updates of one bot."""
+
+    def __init__(self, engine: AsyncEngine, inbox: Inbox, bot: int):
+        self.engine, self.inbox, self.bot = engine, inbox, bot
+        alone = engine.dialect.name == "sqlite"
+        self.do: Together[Deed, None] = Together(self._do, at_once=1 if alone else 4)
+        self.end: Together[Said, None] = Together(self._end, at_once=1 if alone else 4)
+
+    async def _do(self, deeds: Sequence[Deed]) -> Sequence[None | BaseException]:
+        try:
+            async with self.engine.begin() as connection:
+                await self._write(connection, deeds)
+            return [None] * len(deeds)
+        except (Gone, Raced, IntegrityError) as e:
+            if len(deeds) == 1:
+                return [Raced() if isinstance(e, IntegrityError) else e]
+        outcomes: list[None | BaseException] = []
+        for deed in deeds:
+            try:
+                outcomes += await self._do([deed])
+            except Exception as e:
+                outcomes.append(e)
+        return outcomes
+
+    async def _write(self, connection: AsyncConnection, deeds: Sequence[Deed]) -> None:
+        for deed in deeds:
+            for write in deed.more:
+                await write(connection)
+        now = time.time()
+        await self.inbox.plan(connection, self.bot, [(d.number, d.plan) for d in deeds if d.number is not None])
+        for deed in deeds:
+            if deed.state is not None and not await chats.write(connection, *deed.state, now):
+                raise Raced
+        asked = [buttons.row(id, question, now) for d in deeds for id, question in d.asked]
+        if asked:
+            await connection.execute(insert(buttons.table), asked)
+
+    async def _end(self, said: Sequence[Said]) -> Sequence[None | BaseException]:
+        async with self.engine.begin() as connection:
+            kept = {(s.chat, s.answered.question): s.answered for s in said if s.answered is not None}
+            if kept:
+                await answers.write(connection, [(chat, a) for (chat, _), a in kept.items()])
+            numbers = [s.number for s in said if s.number is not None]
+            if numbers:
+                await self.inbox.finish(connection, self.bot, numbers)
+        return [None] * len(said)

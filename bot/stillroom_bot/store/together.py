@@ -1,0 +1,51 @@
+"""Work for the database that is asked for while some is under way is done together by the next transaction.
+
+A transaction costs its begin and its commit (on disk, a wait for the disk) however little it does.  Under
+load these are shared by all who wait; without load nobody waits.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Awaitable, Callable, Sequence
+from typing import Generic, TypeVar
+
+A = TypeVar("A")
+B = TypeVar("B")
+Outcome = B | BaseException
+Work = Callable[[Sequence[A]], Awaitable[Sequence[B | BaseException]]]
+MOST = 100
+
+
+class Together(Generic[A, B]):
+    """``work`` gets the waiting items and gives an outcome for each, in their order; an exception is raised there."""
+
+    def __init__(self, work: Work[A, B], most: int = MOST, at_once: int = 1):
+        self._work, self._most, self._at_once = work, most, at_once
+        self._waiting: list[tuple[A, asyncio.Future[B]]] = []
+        self._running: set[asyncio.Task[None]] = set()
+
+    async def __call__(self, item: A) -> B:
+        """Have one item done.  Whoever stops waiting does not stop the work."""
+        future: asyncio.Future[B] = asyncio.get_running_loop().create_future()
+        self._waiting.append((item, future))
+        if len(self._running) < self._at_once:
+            task = asyncio.create_task(self._run())
+            self._running.add(task)
+            task.add_done_callback(self._running.discard)
+        return await future
+
+    async def _run(self) -> None:
+        while self._waiting:
+            taken, self._waiting = self._waiting[:self._most], self._waiting[self._most:]
+            try:
+                outcomes = await self._work([item for item, _ in taken])
+            except Exception as e:
+                outcomes = [e] * len(taken)
+            for (_, future), outcome in zip(taken, outcomes, strict=True):
+                if future.done():
+                    continue
+                if isinstance(outcome, BaseException):
+                    future.set_exception(outcome)
+                else:
+                    future.set_result(outcome)
