@@ -61,6 +61,7 @@ def parser() -> argparse.ArgumentParser:
     copy = commands.add_parser("backup", help="copy the database into a new file, while it is used", allow_abbrev=False)
     copy.add_argument("file", metavar="FILE", help="the new file")
 
+    commands.add_parser("doctor", help="what is wrong with this installation, and what to do", allow_abbrev=False)
     commands.add_parser("telegram", help=f"serve a Telegram bot whose token is in {TOKEN}", allow_abbrev=False)
     return whole
 
@@ -153,16 +154,29 @@ def _backup(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
 
 
 def _telegram(_: argparse.Namespace, make: Callable[[], Talker]) -> int:
-    token = os.environ.get(TOKEN, "").strip()
-    if not token:
-        return _complain(f"the bot's token has to stand in the environment variable {TOKEN}")
-    from .telegram.application import run
+    from .telegram.config import WrongSetting, setup
 
-    return run(token, make())
+    try:
+        how = setup()
+    except WrongSetting as e:
+        return _complain(str(e))
+    if not how.token:
+        return _complain(f"the bot's token has to stand in the environment variable {TOKEN}")
+    from .telegram.serving import run
+
+    return run(how, make)
+
+
+def _doctor(_: argparse.Namespace, __: Callable[[], Talker]) -> int:
+    from .terminal.doctor import doctor
+
+    status, text = doctor(kernel)
+    print(text)
+    return status
 
 
 COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "book": _book,
-            "backup": _backup, "telegram": _telegram}
+            "backup": _backup, "telegram": _telegram, "doctor": _doctor}
 
 
 def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = conversation) -> int:

@@ -15,9 +15,11 @@ from sqlalchemy import insert
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from . import answers, buttons, chats
+from . import answers, buttons
 from .answers import Answered
 from .buttons import Question
+from .chats import Chats
+from .engine import Moved
 from .inbox import Gone, Inbox
 from .together import Together
 
@@ -56,20 +58,20 @@ class Deeds:
     """Deeds and ends of the updates of one bot."""
 
     def __init__(self, engine: AsyncEngine, inbox: Inbox, bot: int):
-        self.engine, self.inbox, self.bot = engine, inbox, bot
+        self.engine, self.inbox, self.chats, self.bot = engine, inbox, Chats(engine), bot
         alone = engine.dialect.name == "sqlite"
         self.do: Together[Deed, None] = Together(self._do, at_once=1 if alone else 4)
         self.end: Together[Said, None] = Together(self._end, at_once=1 if alone else 4)
 
-    async def _do(self, deeds: Sequence[Deed]) -> Sequence[None | BaseException]:
+    async def _do(self, deeds: Sequence[Deed]) -> Sequence[BaseException | None]:
         try:
             async with self.engine.begin() as connection:
                 await self._write(connection, deeds)
             return [None] * len(deeds)
-        except (Gone, Raced, IntegrityError) as e:
+        except (Gone, Moved, IntegrityError) as e:
             if len(deeds) == 1:
-                return [Raced() if isinstance(e, IntegrityError) else e]
-        outcomes: list[None | BaseException] = []
+                return [e if isinstance(e, Gone) else Raced()]
+        outcomes: list[BaseException | None] = []
         for deed in deeds:
             try:
                 outcomes += await self._do([deed])
@@ -84,13 +86,13 @@ class Deeds:
         now = time.time()
         await self.inbox.plan(connection, self.bot, [(d.number, d.plan) for d in deeds if d.number is not None])
         for deed in deeds:
-            if deed.state is not None and not await chats.write(connection, *deed.state, now):
-                raise Raced
+            if deed.state is not None:
+                await self.chats.write(connection, *deed.state, now)
         asked = [buttons.row(id, question, now) for d in deeds for id, question in d.asked]
         if asked:
             await connection.execute(insert(buttons.table), asked)
 
-    async def _end(self, said: Sequence[Said]) -> Sequence[None | BaseException]:
+    async def _end(self, said: Sequence[Said]) -> Sequence[BaseException | None]:
         async with self.engine.begin() as connection:
             kept = {(s.chat, s.answered.question): s.answered for s in said if s.answered is not None}
             if kept:

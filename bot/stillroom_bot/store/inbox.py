@@ -38,12 +38,17 @@ table = Table(
 
 @dataclass(frozen=True, slots=True)
 class Letter:
-    """An update: its number, the line it waits in, the chat it belongs to, its JSON text."""
+    """An update: its number, the line it waits in, the chat it belongs to, its JSON text.
+
+    ``plan`` is what an earlier attempt would have said, ``tries`` how many there were.
+    """
 
     number: int
     line: str
     chat: str
     body: str
+    plan: str | None = None
+    tries: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,15 +107,6 @@ class Inbox:
         async with self.engine.begin() as connection:
             await connection.execute(here.values(lease=0.0))
 
-    async def look(self, bot: int, number: int) -> Claim:
-        """Where an update stands, for a worker that is alone."""
-        here = select(table.c.plan, table.c.done, table.c.tries).where(table.c.bot == bot, table.c.number == number)
-        async with reading(self.engine) as connection:
-            row = (await connection.execute(here)).first()
-        if row is None:
-            return Claim(True)
-        return Claim(row.done is None, row.done is not None, row.plan, row.tries)
-
     async def tried(self, bot: int) -> None:
         """All that waits is about to be tried once more, after a restart."""
         async with self.engine.begin() as connection:
@@ -120,12 +116,13 @@ class Inbox:
     async def waiting(self, bot: int, after: int = 0, line: str | None = None, most: int = 1000) -> list[Letter]:
         """Updates that are not done, in their order, with a number above ``after``, of a line or of all."""
         c = table.c
-        found = select(c.number, c.line, c.chat, c.body).where(c.bot == bot, c.done.is_(None), c.number > after)
+        found = select(c.number, c.line, c.chat, c.body, c.plan, c.tries)
+        found = found.where(c.bot == bot, c.done.is_(None), c.number > after)
         if line is not None:
             found = found.where(c.line == line)
         async with reading(self.engine) as connection:
             rows = await connection.execute(found.order_by(c.number).limit(most))
-            return [Letter(row.number, row.line, row.chat, row.body) for row in rows]
+            return [Letter(*row) for row in rows]
 
     async def count(self, bot: int) -> tuple[int, float | None]:
         """How many wait, and when the oldest of them came."""

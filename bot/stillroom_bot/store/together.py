@@ -12,7 +12,6 @@ from typing import Generic, TypeVar
 
 A = TypeVar("A")
 B = TypeVar("B")
-Outcome = B | BaseException
 Work = Callable[[Sequence[A]], Awaitable[Sequence[B | BaseException]]]
 MOST = 100
 

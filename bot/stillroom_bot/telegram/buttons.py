@@ -8,17 +8,36 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from telegram import InlineKeyboardButton, InlineKeyboardMarkup
+from ..reply import Reply
+from .saying import COPY, Row
 
 MOST = 24
 LABEL = 60
+COPIED = 256
+"""Characters that a copy button may hold (Bot API, CopyTextButton)."""
+HALF, TWICE = ("½ ×", "half of that"), ("2 ×", "double it")
 PATTERN = re.compile(r"v1:([0-9a-f]{16}):(0|[1-9][0-9]?)\Z", re.ASCII)
+GROWING = re.compile(r"(?:milli|centi|kilo)?(?:gram|liter)s?|(?:\w*_)?ounces?|pints?|quarts?|gallons?|cups?|pounds?")
 
 
-def keyboard(id: str, choices: Sequence[str]) -> InlineKeyboardMarkup:
+def rows(id: str, choices: Sequence[str]) -> tuple[Row, ...]:
     """A button a row, for wet hands; at most ``MOST`` of them."""
-    return InlineKeyboardMarkup([[InlineKeyboardButton(_label(choice), callback_data=f"v1:{id}:{n}")]
-                                 for n, choice in enumerate(choices[:MOST])])
+    return tuple(((_label(choice), f"v1:{id}:{n}"),) for n, choice in enumerate(choices[:MOST]))
+
+
+def again(id: str, reply: Reply, scales: bool) -> tuple[tuple[str, ...], tuple[Row, ...]]:
+    """What may be done with an answer: the texts that are said, and the row of buttons."""
+    copied = reply.headline.strip()
+    copy = ((("Copy", COPY + copied),) if 0 < len(copied) <= COPIED else ())
+    if not scales:
+        return (), ((copy,) if copy else ())
+    row = tuple((label, f"v1:{id}:{n}") for n, (label, _) in enumerate((HALF, TWICE)))
+    return (HALF[1], TWICE[1]), (row + copy,)
+
+
+def grows(unit: str) -> bool:
+    """Is a unit one of amounts, that are twice as much for twice the batch?"""
+    return GROWING.fullmatch(unit) is not None
 
 
 def pressed(data: str | None) -> tuple[str, int] | None:

@@ -7,7 +7,6 @@ else of the library changes.
 
 from __future__ import annotations
 
-import asyncio
 from typing import Any
 
 import aiohttp
@@ -64,7 +63,7 @@ class Client(BaseRequest):
         try:
             async with self._session.request(method, url, data=_body(request_data, files), timeout=timeout) as answer:
                 return answer.status, await answer.read()
-        except (asyncio.TimeoutError, aiohttp.ServerTimeoutError) as e:
+        except (TimeoutError, aiohttp.ServerTimeoutError) as e:
             raise TimedOut(type(e).__name__) from None
         except (aiohttp.ClientError, OSError) as e:
             raise NetworkError(f"the line broke ({type(e).__name__})") from None

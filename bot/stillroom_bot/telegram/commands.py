@@ -1,58 +1,64 @@
-"""The commands, in one table: what each is called, what its menu line says, and what it does."""
+"""The commands, in one table: what each is called, what its menu line says, which words do the same, what it does."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
+from sqlalchemy.ext.asyncio import AsyncConnection
 from telegram import BotCommand, Message
 
 from ..reply import Reply
-from ..state import State
+from .clerk import Turn
 from .desk import Desk, chat_key
+from .questions import spoken
 
-Do = Callable[[Desk, Message], Awaitable[Reply]]
+Do = Callable[[Desk, Message, str], Awaitable[Turn]]
 
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """``do`` gives the reply to ``/name``."""
+    """``do`` gives the turn for ``/name payload``; ``words`` are plain ones that do the same."""
 
     name: str
     line: str
     do: Do
+    words: tuple[str, ...] = ()
 
 
-def _noted(headline: str, *body: str) -> Reply:
-    return Reply("noted", "", headline, body)
+def _noted(message: Message, headline: str, *body: str) -> Turn:
+    return Turn((spoken(message, Reply("noted", "", headline, body)),))
 
 
 def _examples(desk: Desk, most: int) -> Sequence[str]:
-    """Questions that calculators give as examples, from all over, where the conversation has a kernel."""
-    models: Any = getattr(getattr(desk.talker, "kernel", None), "models", {})
-    found = [m.calculator.examples[0][0] for m in models.values() if m.calculator.examples]
+    """Questions that calculators give as examples, from all over."""
+    found = [question for _, question in desk.reckoner.examples]
     return found[:: -(-len(found) // most) or 1]
 
 
-async def _start(desk: Desk, message: Message) -> Reply:
-    return _noted("Ask me for a measure, in your own words.", *(f"• {q}" for q in _examples(desk, 4)),
+async def _start(desk: Desk, message: Message, payload: str) -> Turn:
+    """A deep link may name a calculator, its dots as dashes; anything else in it is passed over."""
+    for id, question in desk.reckoner.examples:
+        if payload and payload == id.replace(".", "-")[:64]:
+            return _noted(message, "You can ask, for instance:", f"• {question}", "With your words and numbers.")
+    return _noted(message, "Ask me for a measure, in your own words.", *(f"• {q}" for q in _examples(desk, 4)),
                   "Change a value in the next message, or edit your question: the answer follows.",
                   "/help says more.")
 
 
-async def _help(desk: Desk, message: Message) -> Reply:
-    return _noted("Say what you have and what you want to know.",
+async def _help(desk: Desk, message: Message, _: str) -> Turn:
+    return _noted(message, "Say what you have and what you want to know.",
                   "Say what changes (“and for 2 litres?”) and I keep the rest.",
                   "When I ask back, press a button or type the answer.",
-                  "In a group, name me or reply to me.",
+                  "In a group, name me or reply to me; in any chat, write my name and the question.",
                   *(f"/{c.name}: {c.line}" for c in COMMANDS))
 
 
-async def _settings(desk: Desk, message: Message) -> Reply:
-    kept = (await desk.settings(chat_key(message))).settings
+async def _settings(desk: Desk, message: Message, _: str) -> Turn:
+    kept = (await desk.state(chat_key(message))).settings
     lines = [f"• {_title(name)}: {_plain(value)}" for name, value in sorted(kept.items())]
-    return _noted("This chat's settings" if lines else "This chat has no settings of its own.", *lines,
+    return _noted(message, "This chat's settings" if lines else "This chat has no settings of its own.", *lines,
                   "Change them in plain words, such as “our dash is 0.6 ml” or “we use imperial ounces”.")
 
 
@@ -67,33 +73,42 @@ def _plain(value: object) -> str:
     return f"{value:g}" if isinstance(value, float) else str(value)
 
 
-async def _calculators(desk: Desk, message: Message) -> Reply:
+async def _calculators(desk: Desk, message: Message, _: str) -> Turn:
     lines = [f"• {q}" for q in _examples(desk, 30)]
-    return _noted("You can ask, for instance:" if lines else "There is no calculator to ask.", *lines)
+    return _noted(message, "You can ask, for instance:" if lines else "There is no calculator to ask.", *lines)
 
 
-async def _why(desk: Desk, message: Message) -> Reply:
-    last = await desk.store.answers.last(chat_key(message))
-    if last is None:
-        return _noted("Nothing was asked yet.")
-    told = (await desk.why(last.text, State.from_json(last.before))).split("\n")
-    return _noted(told[0], *told[1:])
+async def _why(desk: Desk, message: Message, _: str) -> Turn:
+    told = await desk.why(chat_key(message))
+    return _noted(message, "Nothing was asked yet.") if told is None else _noted(message, *told.split("\n"))
 
 
-async def _forget(desk: Desk, message: Message) -> Reply:
-    await desk.store.forget(chat_key(message))
-    return _noted("Forgotten: this chat's questions and settings.")
+async def _forget(desk: Desk, message: Message, _: str) -> Turn:
+    async def forget(connection: AsyncConnection) -> None:
+        await desk.store.forget_in(connection, chat_key(message))
+
+    said = _noted(message, "Forgotten: everything that was kept of this chat.")
+    return Turn(said.sayings, more=(forget,))
 
 
 COMMANDS = (
-    Command("start", "what I do", _start),
-    Command("help", "how to ask", _help),
-    Command("settings", "this chat's measures and habits", _settings),
-    Command("calculators", "what can be asked", _calculators),
-    Command("why", "the working of the last answer", _why),
+    Command("start", "what I do", _start, ("start",)),
+    Command("help", "how to ask", _help, ("help", "how do i ask", "how does this work")),
+    Command("settings", "this chat's measures and habits", _settings,
+            ("settings", "show settings", "show my settings", "show our settings", "our settings", "my settings")),
+    Command("calculators", "what can be asked", _calculators,
+            ("calculators", "what can i ask", "what can you do", "what can you work out")),
+    Command("why", "the working of the last answer", _why,
+            ("why", "show me the working", "show the working", "how did you work that out", "how do you get that")),
     Command("forget", "delete what I know of this chat", _forget),
 )
 ASK = BotCommand("ask", "ask, in a group")
+_WORDS = {words: c for c in COMMANDS for words in c.words}
+
+
+def plain(text: str) -> Command | None:
+    """The command that a text in plain words stands for."""
+    return _WORDS.get(re.sub(r"[^\w ]+|\bplease\b", "", text.casefold()).strip())
 
 
 def menu() -> list[BotCommand]:

@@ -1,97 +1,140 @@
-"""One exchange: a text is read in some state of the chat, answered, and the chat's new state kept."""
+"""One exchange: a text is read in some state of the chat, and answered; what is to be kept of it is handed back."""
 
 from __future__ import annotations
 
-import asyncio
-from collections.abc import Callable
-from concurrent.futures import Executor
+from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 
-from telegram import Message
+from sqlalchemy.ext.asyncio import AsyncConnection
+from telegram import Message, User
 
+from ..board.book import Book
 from ..board.exchange import with_everything
+from ..reckoning import Reckoner
 from ..reply import Reply
 from ..state import Here, State
-from ..store import Answered, Question, Store
-from ..talker import Talker, screened, working
+from ..store import Answered, KeptBook, Question, Store
+from ..store.deeds import Write
 
-TRIES = 4
+NO_CHANGE = "Nothing is changed: "
+May = Callable[[], Awaitable[str]]
+"""A sentence that says why the speaker may change neither settings nor book here; empty where that is allowed."""
+
+
+async def anybody() -> str:
+    """Everybody may."""
+    return ""
 
 
 @dataclass(frozen=True, slots=True)
 class Exchange:
-    """The reply, the states before and after it, and the version of the chat's state when it was kept."""
+    """The reply, the states before and after it, the version of the chat's state when it will have been kept,
+    and what has to be written for that."""
 
     reply: Reply
     before: State
     after: State
     version: int
+    state: tuple[str, object, int] | None = None
+    more: tuple[Write, ...] = ()
+    forgotten: bool = False
 
 
-Choose = Callable[[State, int], tuple[State, Callable[[State, State], State]]]
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Which state a text is read in, and which is kept of those that are now and come after."""
+
+    before: State
+    settle: Callable[[State, State], State]
+
+
+Choose = Callable[[State, int], _Way]
 
 
 @dataclass(frozen=True, slots=True)
 class Desk:
-    """The conversation and its memory.  ``pool`` does the reckoning, one message at a time."""
+    """The conversation and its memory."""
 
-    talker: Talker
+    reckoner: Reckoner
     store: Store
-    pool: Executor
 
-    async def ask(self, chat: str, text: str, who: str = "") -> Exchange:
-        """A new message of somebody: read in the chat's present state."""
-        return await self._exchange(chat, text, lambda now, version: (now, lambda now, after: after), who)
+    async def ask(self, chat: str, text: str, who: User | None = None, may: May = anybody) -> Exchange:
+        """A new message: read in the chat's present state."""
+        return await self._exchange(chat, text, who, may, lambda now, version: _Way(now, lambda now, after: after))
 
-    async def ask_again(self, chat: str, text: str, first: Answered, who: str = "") -> Exchange:
+    async def ask_again(self, chat: str, text: str, first: Answered, who: User | None = None,
+                        may: May = anybody) -> Exchange:
         """An edited message: read in the state in which it was first said.
 
         If the chat has gone on since, its present settings hold, and nothing but settings is kept.
         """
         then = State.from_json(first.before)
 
-        def choose(now: State, version: int) -> tuple[State, Callable[[State, State], State]]:
+        def choose(now: State, version: int) -> _Way:
             if version == first.version:
-                return then, lambda now, after: after
-            return then.but(settings=now.settings, reminders=now.reminders), \
-                lambda now, after: now.but(settings=after.settings, reminders=after.reminders)
+                return _Way(then, lambda now, after: after)
+            return _Way(then.but(settings=now.settings, reminders=now.reminders),
+                        lambda now, after: now.but(settings=after.settings, reminders=after.reminders, book=after.book))
 
-        return await self._exchange(chat, text, choose, who)
+        return await self._exchange(chat, text, who, may, choose)
 
-    async def choose(self, chat: str, choice: str, question: Question, who: str = "") -> Exchange:
+    async def choose(self, chat: str, choice: str, question: Question, who: User | None = None,
+                     may: May = anybody) -> Exchange:
         """A pressed button: read in the state that asked, with the chat's present settings."""
         then = State.from_json(question.state)
-        return await self._exchange(chat, choice, lambda now, version: (
-            then.but(settings=now.settings, reminders=now.reminders), lambda now, after: after), who)
+        return await self._exchange(chat, choice, who, may, lambda now, version: _Way(
+            then.but(settings=now.settings, reminders=now.reminders), lambda now, after: after))
 
-    async def why(self, text: str, state: State) -> str:
-        """The working of an answer that was given in a state."""
-        return await asyncio.get_running_loop().run_in_executor(self.pool, working, self.talker, text, state)
+    async def glance(self, chat: str, text: str) -> Reply:
+        """The answer to a text of which nothing is kept."""
+        return (await self.reckoner.answer(text, (await self.state(chat)).but(last=None, open=None, board=None)))[0]
 
-    async def settings(self, chat: str) -> State:
+    async def why(self, chat: str) -> str | None:
+        """The working of a chat's last answer, in the state in which it was given."""
+        last = await self.store.answers.last(chat)
+        return None if last is None else await self.reckoner.why(last.text, State.from_json(last.before))
+
+    async def state(self, chat: str) -> State:
         """What is kept of a chat now."""
         return State.from_json((await self.store.chats.get(chat)).data)
 
-    async def _exchange(self, chat: str, text: str, choose: Choose, who: str) -> Exchange:
-        loop = asyncio.get_running_loop()
-        for _ in range(TRIES):
-            kept, book = await self.store.chats.get(chat), await self.store.books.get(chat)
-            now = State.from_json(kept.data).but(book=book.book, here=Here(who))
-            before, settle = choose(now, kept.version)
-            before = before.but(book=now.book, here=now.here)
-            reply, after = await loop.run_in_executor(self.pool, screened, self.talker, text, before)
-            if after.errand == "forget":
-                await self.store.forget(chat)
-                return Exchange(reply, State(), after, 0)
-            settled = settle(now, after)
-            same = settled == now and settled.book is book.book
-            version = kept.version if same else await self.store.keep(
-                chat, settled.to_json(), kept.version, settled.book, book)
-            if version is not None:
-                if after.errand == "export":
-                    reply = with_everything(reply, await self.store.export(chat))
-                return Exchange(reply, before, after, version)
-        raise RuntimeError("the state of a chat kept changing")
+    async def _exchange(self, chat: str, text: str, who: User | None, may: May, choose: Choose) -> Exchange:
+        kept, book = await self.store.chats.get(chat), await self.store.books.get(chat)
+        now = State.from_json(kept.data).but(book=book.book)
+        way = choose(now, kept.version)
+        before = way.before.but(book=book.book, here=Here(who.full_name if who else ""))
+        reply, after = await self.reckoner.answer(text, before)
+        if after.errand == "forget":
+            return await self._forgotten(chat, reply, before, may)
+        if after.errand == "export":
+            reply = with_everything(reply, await self.store.export(chat))
+        settled = way.settle(now, after)
+        if settled.settings != now.settings or settled.book is not now.book:
+            refused = await may()
+            if refused:
+                settled = settled.but(settings=now.settings, book=now.book)
+                reply = Reply("declined", text, NO_CHANGE + refused)
+        more = (_keeping(self.store, chat, settled.book, book),) if settled.book is not book.book else ()
+        if settled == now:
+            return Exchange(reply, before, after, kept.version, None, more)
+        return Exchange(reply, before, after, kept.version + 1, (chat, settled.to_json(), kept.version), more)
+
+    async def _forgotten(self, chat: str, reply: Reply, before: State, may: May) -> Exchange:
+        refused = await may()
+        if refused:
+            return Exchange(Reply("declined", reply.question, NO_CHANGE + refused), before, before, 0)
+
+        async def forget(connection: AsyncConnection) -> None:
+            await self.store.forget_in(connection, chat)
+
+        return Exchange(reply, State(), State(), 0, None, (forget,), forgotten=True)
+
+
+def _keeping(store: Store, chat: str, book: Book, kept: KeptBook) -> Write:
+    async def write(connection: AsyncConnection) -> None:
+        await store.books.write(connection, chat, book, kept)
+
+    return write
 
 
 def chat_key(message: Message) -> str:

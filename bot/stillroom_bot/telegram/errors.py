@@ -7,37 +7,44 @@ import secrets
 import traceback
 
 from telegram import Update
-from telegram.error import BadRequest, Forbidden, NetworkError, TelegramError
 from telegram.ext import ContextTypes
 
-from ..reply import Reply
-from .sending import Spot, send
+from ..reckoning import Overdue
+from . import metrics
+from .saying import Saying
 
 log = logging.getLogger("stillroom_bot.telegram")
 SORRY = "Something broke on my side, and nothing was worked out (reference {reference})."
+AGAIN = "Please ask again, in other words if need be."
+
+
+def noted(error: BaseException) -> str:
+    """Log an error under a reference, and return that."""
+    reference = secrets.token_hex(4)
+    kind, place = getattr(error, "kind", type(error).__name__), getattr(error, "place", "") or place_of(error)
+    (metrics.overdue if isinstance(error, Overdue) else metrics.errors.labels(kind)).inc()
+    log.error("reference %s: %s at %s", reference, kind, place)
+    return reference
+
+
+def sorry(update: Update, reference: str) -> tuple[Saying, ...]:
+    """The sentence for the person, however the update can be answered."""
+    sentence = SORRY.format(reference=reference)
+    message = update.effective_message
+    if update.callback_query is not None:
+        return (Saying("toast", query=update.callback_query.id, headline=sentence),)
+    if update.inline_query is not None:
+        return (Saying("cards", query=update.inline_query.id),)
+    if message is None or update.guest_message is not None:
+        return ()
+    topic = message.message_thread_id if message.is_topic_message else None
+    return (Saying("send", message.chat.id, message.message_id, topic, sentence, (AGAIN,)),)
 
 
 async def on_error(update: object, context: ContextTypes.DEFAULT_TYPE) -> None:
-    """Log an error under a reference and tell the person who met it, unless the way to them is what failed."""
-    error = context.error
-    assert error is not None
-    if isinstance(error, Forbidden):
-        log.info("a chat has shut the bot out")
-        return
-    reference = secrets.token_hex(4)
-    log.error("reference %s: %s at %s", reference, type(error).__name__, place_of(error))
-    lost = isinstance(error, NetworkError) and not isinstance(error, BadRequest)
-    if lost or not isinstance(update, Update):
-        return
-    sentence = SORRY.format(reference=reference)
-    try:
-        if update.callback_query is not None:
-            await update.callback_query.answer(sentence[:200])
-        elif update.effective_message is not None:
-            again = Reply("declined", "", sentence, ("Please ask again, in other words if need be.",))
-            await send(context.bot, Spot.under(update.effective_message), again)
-    except TelegramError as e:
-        log.warning("reference %s: the person could not be told (%s)", reference, type(e).__name__)
+    """What breaks outside of an update's own work is logged."""
+    if context.error is not None:
+        noted(context.error)
 
 
 def place_of(error: BaseException) -> str:

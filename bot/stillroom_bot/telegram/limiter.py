@@ -75,8 +75,9 @@ class ChatLimiter(BaseRateLimiter[None]):
     async def shutdown(self) -> None:
         """Nothing to end."""
 
-    async def process_request(self, callback: Callable[..., Coroutine[Any, Any, Any]], args: Any, kwargs: dict[str, Any],
-                              endpoint: str, data: dict[str, Any], rate_limit_args: None) -> Any:
+    async def process_request(self, callback: Callable[..., Coroutine[Any, Any, Any]], args: Any,
+                              kwargs: dict[str, Any], endpoint: str, data: dict[str, Any],
+                              rate_limit_args: None) -> Any:
         """Call when it is the chat's turn.  What the call raises is raised; a flood stops its chat first."""
         chat = data.get("chat_id")
         if self.overall and chat is not None and endpoint.startswith(COUNTED) and endpoint not in FREE:

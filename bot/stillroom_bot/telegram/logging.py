@@ -6,6 +6,7 @@ it; the record factory sees all.
 
 from __future__ import annotations
 
+import json
 import logging
 import sys
 from collections.abc import Callable, Iterator
@@ -13,19 +14,19 @@ from contextlib import contextmanager
 from urllib.parse import quote
 
 HIDDEN = "[token]"
-QUIET = ("httpx", "httpcore", "telegram", "aiosqlite", "sqlalchemy")
+QUIET = ("httpx", "httpcore", "aiohttp", "telegram", "aiosqlite", "sqlalchemy", "uvicorn", "apscheduler")
 """Loggers held at WARNING: below it they log addresses and what people wrote."""
 
 FORMAT = "%(asctime)s %(levelname)s %(name)s: %(message)s"
 
 
 class Redactor(logging.Filter):
-    """Removes a token from records, whole, quoted for a URL, or only its secret half."""
+    """Removes a token from records, whole, quoted for a URL, or only its secret half; and ``more`` secrets."""
 
-    def __init__(self, token: str):
+    def __init__(self, token: str, *more: str):
         super().__init__()
-        secret = token.partition(":")[2]
-        forms = {token, quote(token, safe=""), *([secret, quote(secret, safe="")] if len(secret) >= 8 else [])}
+        secrets = [x for x in (token.partition(":")[2], *more) if len(x) >= 8]
+        forms = {form for x in (token, *secrets) if x for form in (x, quote(x, safe=""))}
         self._forms = sorted(forms, key=len, reverse=True)
 
     def clean(self, text: str) -> str:
@@ -50,9 +51,9 @@ class Redactor(logging.Filter):
 
 
 @contextmanager
-def redacted(token: str) -> Iterator[Redactor]:
-    """While this lasts, no record of the process holds the token, and the HTTP client is quiet."""
-    redactor, before = Redactor(token), logging.getLogRecordFactory()
+def redacted(token: str, *more: str) -> Iterator[Redactor]:
+    """While this lasts, no record of the process holds the token (nor ``more``), and the HTTP client is quiet."""
+    redactor, before = Redactor(token, *more), logging.getLogRecordFactory()
     levels = {name: logging.getLogger(name).level for name in QUIET}
     logging.setLogRecordFactory(_cleaning(before, redactor))
     for name in QUIET:
@@ -65,10 +66,20 @@ def redacted(token: str) -> Iterator[Redactor]:
             logging.getLogger(name).setLevel(level)
 
 
-def to_stderr(redactor: Redactor) -> None:
-    """Log to standard error, for a process that serves."""
+class JsonLines(logging.Formatter):
+    """A record as one line of JSON: time, level, logger, message, and the traceback where there is one."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        """The line."""
+        told = {"time": self.formatTime(record, "%Y-%m-%dT%H:%M:%S%z"), "level": record.levelname.lower(),
+                "logger": record.name, "message": record.getMessage()}
+        return json.dumps(told | ({"traceback": record.exc_text} if record.exc_text else {}), ensure_ascii=False)
+
+
+def to_stderr(redactor: Redactor, shape: str = "text") -> None:
+    """Log to standard error, for a process that serves; in lines of ``text`` or ``json``."""
     handler = logging.StreamHandler(sys.stderr)
-    handler.setFormatter(logging.Formatter(FORMAT))
+    handler.setFormatter(JsonLines() if shape == "json" else logging.Formatter(FORMAT))
     handler.addFilter(redactor)
     logging.basicConfig(level=logging.INFO, handlers=[handler], force=True)
 

@@ -17,7 +17,7 @@ from ..state import State
 from ..store import Due
 from ..when.zones import now_in
 from .desk import Desk
-from .sending import patiently
+from .patience import Later, patiently
 
 EVERY = 15.0
 """Seconds between two looks at the store."""
@@ -43,7 +43,7 @@ async def look(context: ContextTypes.DEFAULT_TYPE) -> None:
             await _say(context, desk, due)
         except (Forbidden, BadRequest, ChatMigrated) as e:
             log.info("a reminder has nobody to hear it (%s)", type(e).__name__)
-        except TelegramError as e:
+        except (TelegramError, Later) as e:
             log.warning("a reminder could not be sent yet (%s)", type(e).__name__)
             continue
         await desk.store.reminders.done(due)
@@ -53,4 +53,5 @@ async def _say(context: ContextTypes.DEFAULT_TYPE, desk: Desk, due: Due) -> None
     settings = State.from_json((await desk.store.chats.get(due.chat)).data).settings
     chat, _, topic = due.chat.removeprefix(CHATS).partition(":")
     text = due_text(due.reminder, now_in(settings, datetime.now(UTC)))
-    await patiently(lambda: context.bot.send_message(int(chat), text, message_thread_id=int(topic) if topic else None))
+    thread = int(topic) if topic else None
+    await patiently(lambda: context.bot.send_message(int(chat), text, message_thread_id=thread), 30.0)

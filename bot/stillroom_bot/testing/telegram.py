@@ -68,11 +68,13 @@ class FakeTelegram:
     async def _start(self) -> None:
         from ..store import open_store
         from ..telegram.application import polling
+        from ..telegram.config import Setup
 
         url = await self._server.start()
         self._stack.push_async_callback(self._server.stop)
         store = await self._stack.enter_async_context(open_store(f"sqlite:///{self._folder / 'telegram.sqlite3'}"))
-        await self._stack.enter_async_context(polling(TOKEN, self._talker, store, url, timeout=1))
+        await self._stack.enter_async_context(polling(
+            Setup(TOKEN, url, rate=0), self._talker, store, timeout=1))
 
     async def _say(self, text: str, timeout: float) -> Told:
         command = re.match(r"/\w+", text)

@@ -7,7 +7,7 @@ from botapi import FakeBotApi
 from sqlalchemy import text as sql
 from stillroom_bot.store import Store
 from stillroom_bot.telegram.application import App
-from stillroom_bot.telegram.buttons import keyboard, pressed
+from stillroom_bot.telegram.buttons import pressed, rows
 
 NAME = "@loopback_bot"
 
@@ -21,7 +21,7 @@ async def test_pressing_says_the_choice_and_edits_in_place(api: FakeBotApi, bot:
     press = await chat.press(asked, "2:1")
     assert "text" not in await press.answer()
     now = await chat.next_edit()
-    assert (now.message_id, now.text, now.labels) == (asked.message_id, "200 ml\nheard: syrup 2:1", [])
+    assert (now.message_id, now.text, now.labels) == (asked.message_id, "200 ml\nheard: syrup 2:1", [["Copy"]])
     await chat.say("double")
     assert (await chat.next_reply()).marked("bold") == ["400 ml"]
     assert len(api.calls_of("sendMessage")) == 2
@@ -129,7 +129,7 @@ async def test_a_press_whose_time_is_over_still_edits(api: FakeBotApi, bot: App)
 
 
 def test_every_button_says_its_choice_within_64_bytes() -> None:
-    made = keyboard("0123456789abcdef", ["a" * 200, "b", *("c" for _ in range(50))]).inline_keyboard
+    made = rows("0123456789abcdef", ["a" * 200, "b", *("c" for _ in range(50))])
     assert len(made) == 24 and all(len(row) == 1 for row in made)
-    assert [pressed(str(row[0].callback_data)) for row in made] == [("0123456789abcdef", n) for n in range(24)]
-    assert all(len(str(row[0].callback_data)) <= 64 and len(row[0].text) <= 60 for row in made)
+    assert [pressed(data) for ((_, data),) in made] == [("0123456789abcdef", n) for n in range(24)]
+    assert all(len(data) <= 64 and len(label) <= 60 for ((label, data),) in made)

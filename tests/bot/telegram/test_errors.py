@@ -33,7 +33,7 @@ async def test_a_person_is_given_a_reference_that_the_log_has_too(
     assert (await chat.next_reply()).marked("bold") == ["5 ml"]
 
 
-async def test_a_press_that_breaks_is_told_by_toast_or_message(api: FakeBotApi, start, parrot) -> None:
+async def test_a_press_that_breaks_is_told_by_toast(api: FakeBotApi, start, parrot) -> None:
     chat = api.private(api.user("Mara"))
     talker = parrot()
     async with start(talker):
@@ -41,7 +41,6 @@ async def test_a_press_that_breaks_is_told_by_toast_or_message(api: FakeBotApi, 
         asked = await chat.next_reply()
         talker.answer = lambda text, state=None: 1 / 0
         press = await chat.press(asked, "1:1")
-        assert "text" not in await press.answer()
         assert "reference" in (await press.answer())["text"]
 
 
@@ -78,7 +77,7 @@ async def test_a_token_that_is_not_accepted_is_not_repeated(
             async with polling(wrong, parrot(), store, api.base_url):
                 raise AssertionError("the bot started with a wrong token")
     assert str(caught.value) == "Telegram does not accept the token."
-    assert f"/bot{HIDDEN}/getMe" in caplog.text and "another-secret" not in caplog.text
+    assert "another-secret" not in caplog.text
 
 
 async def test_a_server_that_is_not_there_is_named_in_a_sentence(parrot, store: Store) -> None:
