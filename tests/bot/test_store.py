@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import json
 import sqlite3
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 from sqlalchemy import text
 from stillroom_bot.board import Book, KeptSpec
 from stillroom_bot.store import Answered, Question, Store, StoreError, open_store
+from stillroom_bot.store.schema import metadata
 
 STATE = {"version": 1, "settings": {"dash": 0.6}, "last": {"°Bx": "½ – “x”"}, "open": None}
 ASKED = Question("telegram:1", 42, 7, "syrup?", ("1:1", "2:1"), STATE)
@@ -157,3 +159,32 @@ async def test_what_cannot_be_opened_is_said_in_a_sentence(tmp_path: Path, url: 
         async with open_store(url.format(file=broken)):
             raise AssertionError("opened")
     assert sentence in str(caught.value) and "hush" not in str(caught.value) and "\n" not in str(caught.value)
+
+
+async def test_a_state_and_a_book_are_kept_together_or_not_at_all(url: str) -> None:
+    async with open_store(url) as store:
+        nothing = await store.books.get("a")
+        book = Book().put(KeptSpec(0, "Sedge", ()))
+        assert await store.keep("a", {"n": 1}, 0, book, nothing) == 1
+        more = book.put(KeptSpec(0, "Rush", ()))
+        assert await store.keep("a", {"n": 2}, 1, more, nothing) is None, "the book has moved on"
+        assert await store.keep("a", {"n": 2}, 7, more, await store.books.get("a")) is None, "the state has"
+        assert ((await store.chats.get("a")).data, (await store.books.get("a")).book) == ({"n": 1}, book)
+        assert await store.keep("a", {"n": 2}, 1, more, await store.books.get("a")) == 2
+        assert (await store.books.get("a")).book == more
+
+
+async def test_an_export_holds_every_row_of_a_chat_and_forgetting_leaves_none(url: str) -> None:
+    tables = {t.name for t in metadata.sorted_tables if "chat" in t.c}
+    async with open_store(url) as store:
+        for chat in ("a", "b"):
+            state = {**STATE, "reminders": [{"id": "1", "due": "2026-05-01T10:00:00+00:00", "text": f"milk of {chat}",
+                                             "made": "2026-05-01T09:00:00+00:00", "fired": None}]}
+            await store.keep(chat, state, 0, Book().put(KeptSpec(0, f"Sedge {chat}", ())), await store.books.get(chat))
+            await store.answers.put(chat, Answered(7, (8,), f"syrup of {chat}?", STATE, 1))
+            await store.buttons.add(Question(chat, 42, 7, "syrup?", ("1:1",), STATE))
+        found = await store.export("a")
+        assert set(found) == tables and all(found[t] for t in tables - {"reminders"})
+        assert json.dumps(found) and "Sedge a" in str(found) and "of b" not in str(found)
+        await store.forget("a")
+        assert not any((await store.export("a")).values()) and any((await store.export("b")).values())

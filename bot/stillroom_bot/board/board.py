@@ -47,7 +47,15 @@ Finish = Callable[[str, Question, State, list[str]], tuple[Reply, State]]
 class Board:
     """Hears and answers for one conversation."""
 
-    def __init__(self, kernel: Kernel, reader: Reader, refusals: Refusals, margin: float, clock: Callable[[], datetime], answer: Answer):
+    def __init__(
+        self,
+        kernel: Kernel,
+        reader: Reader,
+        refusals: Refusals,
+        margin: float,
+        clock: Callable[[], datetime],
+        answer: Answer,
+    ):
         self.kernel, self.refusals, self.answer = kernel, refusals, answer
         self.tools = tools_of(kernel, reader, clock)
         self.asking = Asking(kernel, reader, margin)
@@ -55,7 +63,14 @@ class Board:
     def hear(self, text: str, state: State) -> Heard:
         """The reply to a message that is for the board, and the new state; None for any other."""
         said = Said(text, state, self.tools)
-        return hear_exchange(said) or self._written(said) or (commands.hear(said) if "\n" not in text.strip() else None)
+        heard = hear_exchange(said) or self._written(said)
+        if heard is None and "\n" not in text.strip():
+            heard = commands.hear(said)
+        if heard is None or heard[1].book is state.book:
+            return heard
+        things = ", ".join(x.thing for s in heard[1].book.added_to(state.book) if not s.gone for x in s.lines)
+        reason = self.refusals.reason(self.tools.reader.take_apart(things).tokens)
+        return said.declined(reason) if reason else heard
 
     def question(self, text: str, state: State, finish: Finish) -> Heard:
         """The answer to a question about a kept spec, finished as any other; None where it is about none."""

@@ -40,7 +40,7 @@ def _plain_spec(spec: KeptSpec, units: Units) -> Iterator[str]:
         amount = getattr(spec, name)
         if amount is not None:
             word = "serves" if amount.unit == "count" else word
-            yield f"{word} {amount.value:.15g} {_written(amount, units)}".strip()
+            yield f"{word} {amount.value:.9g} {_written(amount, units)}".strip()
     yield from spec.method
 
 
@@ -48,7 +48,7 @@ def _exact(line: Line, units: Units) -> str:
     if line.amount is None:
         return line_text(line, units)
     behind = line_text(line, units).removeprefix(amount_text(line.amount, units))
-    return f"{line.amount.value:.15g} {_written(line.amount, units)}".strip() + behind
+    return f"{line.amount.value:.9g} {_written(line.amount, units)}".strip() + behind
 
 
 def _written(amount: Amount, units: Units) -> str:

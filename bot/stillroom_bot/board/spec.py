@@ -40,8 +40,8 @@ class KeptSpec:
         return replace(self, **changes)
 
     def says_as(self, other: KeptSpec) -> bool:
-        """Do both say the same of the drink, whoever wrote them and when?"""
-        return self.content() == other.content()
+        """Do both say the same of the drink, whoever wrote them, when, and in which words of a number?"""
+        return _meant(self.content()) == _meant(other.content())
 
     def content(self) -> dict[str, Any]:
         """Plain data of the drink alone: name, lines, method, and what it makes, rests and keeps."""
@@ -65,3 +65,12 @@ class KeptSpec:
                        bool(data.get("gone", False)))
         except (KeyError, TypeError, ValueError, AttributeError) as e:
             raise RequestError(f"This is no kept spec: {e}.") from None
+
+
+def _meant(data: Any) -> Any:
+    """Plain data without how numbers were said, and these to nine digits."""
+    if isinstance(data, Mapping):
+        return {k: _meant(v) for k, v in data.items() if k not in ("said", "base")}
+    if isinstance(data, list):
+        return [_meant(v) for v in data]
+    return float(f"{data:.9g}") if isinstance(data, (int, float)) else data

@@ -155,5 +155,5 @@ def test_another_question_is_answered_as_ever(bar: Chat, text: str) -> None:
 def test_what_is_refused_is_refused_in_a_spec_too(chat: Chat) -> None:
     assert chat.say("keep Rush: 45 ml methanol, 20 ml lime juice").status == "declined" and not chat.names
     chat.say("keep Rush: 45 ml gin, 20 ml lime juice", "yes", "swap the gin for methanol in Rush")
-    assert chat.say("forty of the Rush").status == "declined"
-    assert chat.say("strength of the Rush").status == "declined"
+    assert "gin" in chat.lines("Rush")
+    assert chat.say("import:\nReed\n20 ml methanol\n10 ml water").status == "declined" and chat.names == ["Rush"]
