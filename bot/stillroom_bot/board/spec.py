@@ -41,7 +41,7 @@ class KeptSpec:
 
     def says_as(self, other: KeptSpec) -> bool:
         """Do both say the same of the drink, whoever wrote them, when, and in which words of a number?"""
-        return _meant(self.content()) == _meant(other.content())
+        return bool(_meant(self.content()) == _meant(other.content()))
 
     def content(self) -> dict[str, Any]:
         """Plain data of the drink alone: name, lines, method, and what it makes, rests and keeps."""
