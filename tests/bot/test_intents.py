@@ -43,3 +43,23 @@ def test_no_question_is_taken_from_the_reader(kept: bool) -> None:
     taken = [q for q in every if intents.hear(intents.Talk(q, State(book=book), kernel, lambda: NOW, _never))]
     assert len(every) > 2000
     assert [q for q in taken if not q.lower().startswith(REMINDERS)] == []
+
+
+@pytest.mark.parametrize("text", [
+    "remind me in 99999999999999999999 days to x", "remind me on 9999-12-31 23:59 to x", "remind me at 25:99",
+    "plan 9999-12-31 23:59, 4 gin sour", "plan 0001-01-01 00:00, 4 gin sour", "Friday 19:00, 0 gin sour",
+    "Friday 19:00, 99999999999999999 gin sour", "plan Friday 19:00: 3 kg gin sour, 2 l gin sour",
+    "label for lime cordial made 9999-12-31", "label for lime cordial, keeps 99999999999 days", "label for \u202e🍋",
+    "labels for lime cordial, 0 on a sheet", "9999 labels for lime cordial", "label for lime cordial called 漢字",
+    "plot the strength of 0 l at 30 % against water", "plot the strength of 2 l at 300 % against ice",
+    "time zone ../../etc/passwd", "cancel reminder 99", "label for " + "x" * 59 + ", keeps 3 days, 65 on a sheet",
+])
+def test_what_nobody_can_mean_gets_a_sentence(text: str) -> None:
+    ml = Amount(50, "milliliter", 50)
+    book = Book().put(KeptSpec(0, "Gin sour", (Line("gin", ml), Line("lime juice", ml))))
+    talk = intents.Talk(text, State(settings={"zone": "America/New_York"}, book=book), Kernel(), lambda: NOW, _never)
+    heard = intents.hear(talk)
+    if heard is not None:
+        reply, state = heard
+        assert reply.status in ("declined", "asks", "noted") and reply.headline and not state.reminders
+        assert State.from_json(state.to_json()).to_json() == state.to_json()

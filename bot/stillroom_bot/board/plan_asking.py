@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
     from ..intents import Heard, Talk
 
+FURTHEST = 400
+"""Days ahead for which a plan is made."""
 LARGE = {"milliliter": ("liter", 1000.0), "centiliter": ("liter", 100.0), "gram": ("kilogram", 1000.0)}
 
 
@@ -111,6 +113,8 @@ def _when(talk: Talk, wish: PlanWish, ordered: tuple[Ordered, ...]) -> Heard:
     if when.moments[0].at <= talk.now:
         return phrasing.declined(talk.text, f"{say_moment(when.moments[0].at, talk.now)} is past: "
                                  "a plan needs a time ahead."), talk.state
+    if (when.moments[0].at - talk.now).days > FURTHEST:
+        return phrasing.declined(talk.text, "That is more than a year away: nothing would keep until then."), talk.state
     return None
 
 

@@ -54,6 +54,9 @@ def plan_wish(text: str, now: datetime, zone: ZoneInfo, units: Units) -> PlanWis
             continue
         n = WORDS.get(found["n"].lower())
         n = float(found["n"].replace(",", ".")) if n is None else n
+        if n <= 0:
+            odd.append(part)
+            continue
         said = (found["unit"] or "").lower()
         unit = _UNITS.get(said, "liter" if said else "count")
         items.append((Amount(n, unit, units[unit].to_base(n), f"{found['n']} {said}".strip()), found["name"].strip()))

@@ -16,6 +16,7 @@ from ..when.moments import moment, say_day, say_span, shifted
 from ..when.zones import zone_of
 from . import strength
 from .filling import Made, made_of_answer, made_of_name, made_of_spec
+from .fonts import drawable
 from .keeping import Keeping, keeping_of, keeping_of_spec, row_for, shortest
 from .label import LAW, Label
 from .layout import Layout, TooSmall, lay_out
@@ -104,6 +105,13 @@ def _printed(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> Reply:
     if sheet is None:
         return phrasing.declined(talk.text, f"I know no sheet of {wish.sheet} labels: I know "
                                  f"{', '.join(map(str, counts(wish.page)))} on {wish.page}.")
+    plain = _drawable(label)
+    if not plain.name:
+        return phrasing.declined(talk.text, f"My type has no letters for {label.name!r}: give it a name in another "
+                                 "script with “called …”.")
+    if plain.name != label.name:
+        cautions.append("Signs that my type has no letters for are left off.")
+        label = plain
     layout = lay_out(label, sheet.width, sheet.height, sheet.inset)
     name = re.sub(r"[^a-z0-9]+", "-", label.name.lower()).strip("-")[:40] or "label"
     files = [Attachment(f"{name}-{label.batch.lower()}.png", "image/png", draw_png(layout), label.name)]
@@ -138,6 +146,11 @@ def _label(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> tuple[Label,
     if keeping.most and asked > keeping.most * 1.001:
         cautions.append(f"That is longer than the usual {say_span(keeping.most)} for such a thing at most.")
     return label, cautions
+
+
+def _drawable(label: Label) -> Label:
+    return replace(label, name=drawable(label.name), contents=tuple(filter(None, map(drawable, label.contents))),
+                   allergens=tuple((drawable(a), drawable(t)) for a, t in label.allergens))
 
 
 def _days_on(at: datetime, days: int) -> datetime:

@@ -25,6 +25,22 @@ def font_file(bold: bool) -> Path:
     return path
 
 
+def drawable(text: str) -> str:
+    """A text without the signs that the type has no letter for, and without those that only turn it round."""
+    known = _letters()
+    return " ".join("".join(c for c in text if ord(c) in known or c.isspace()).split())
+
+
+@cache
+def _letters() -> frozenset[int]:
+    try:
+        from reportlab.pdfbase.ttfonts import TTFontFile
+    except ImportError:
+        raise Unavailable("Labels need the package reportlab, which is not installed.") from None
+    signs = set(TTFontFile(str(font_file(False))).charToGlyph) & set(TTFontFile(str(font_file(True))).charToGlyph)
+    return frozenset(c for c in signs if c > 31 and not 0x200B <= c <= 0x206F and not 0x7F <= c <= 0x9F)
+
+
 @cache
 def _metrics(bold: bool) -> object:
     try:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -10,6 +11,7 @@ from ..when.dates import days_in
 from ..when.durations import duration_in
 
 MOST = 500
+LONGEST = 3660 * 86400.0
 THAT = frozenset({"", "that", "it", "this", "those", "them", "the last one", "this batch", "that batch", "the batch"})
 _ANY = re.IGNORECASE | re.DOTALL
 _LABEL = re.compile(
@@ -61,6 +63,7 @@ def wish_of(text: str, now: datetime) -> Wish | None:
         if found:
             taken[key] = found
             rest = rest[:found.start()] + rest[found.end():]
+    rest = "".join(c for c in rest if unicodedata.category(c)[0] != "C" or c == "\n")
     of = re.sub(r"^(?:the|our|my|a|an)\s+", "", rest.strip(" ,;.“”\"'"), flags=re.IGNORECASE)
     if len(of) > 60 or "," in of or re.search(r"\d+\s*(?:g|ml|l|cl|oz|%)\b|\beach\b|\bcosts?\b", of):
         return None
@@ -69,6 +72,8 @@ def wish_of(text: str, now: datetime) -> Wish | None:
     keeps = duration_in(taken["keeps"]["rest"]) if "keeps" in taken else None
     if "keeps" in taken and keeps is None:
         wrong = "How long does it keep? Say it as “keeps 10 days”."
+    if keeps is not None and not 0 < keeps[0] <= LONGEST:
+        wrong = "Nothing that a bar makes keeps longer than ten years."
     sheet = taken["sheet"]["n"] if "sheet" in taken else None
     copies = int(m["n"]) if m["n"] else None
     if copies is not None and not 0 < copies <= MOST:
@@ -90,4 +95,6 @@ def _day(m: re.Match[str] | None, today: date, past: bool) -> tuple[date | None,
     if not found:
         return None, None, f"I cannot read the day in “{m[0].strip(' ,;')}”."
     days = tuple(d for d in found[0].may_be if isinstance(d, date))
+    if any(abs((d - today).days) > LONGEST / 86400 for d in days):
+        return None, None, f"“{found[0].text}” is more than ten years away."
     return (days[0], None, "") if len(days) == 1 else (None, (found[0].text, days), "")

@@ -17,8 +17,12 @@ DAYS = {name[:n]: k for k, name in enumerate(
 MONTHS = {name[:n]: k for k, name in enumerate(
     """january february march april may june july august september october november december""".split(), 1)
     for n in (3, len(name))} | {"sept": 9}
+FIRST, LAST = 1900, 9000
+"""Years that a year further off is taken for: whoever reads refuses both, and none overflows a calendar."""
 HOURS = "twelve one two three four five six seven eight nine ten eleven".split()
-_DAY, _MONTH = "|".join(sorted(DAYS, key=len, reverse=True)), "|".join(sorted(MONTHS, key=len, reverse=True))
+_MONTH = "|".join(sorted(MONTHS, key=len, reverse=True))
+_DAY = "|".join(n for n in sorted(DAYS, key=len, reverse=True) if n.endswith("day"))
+_SHORT = "|".join(n for n in sorted(DAYS, key=len, reverse=True) if not n.endswith("day"))
 _WORDS = {"today": 0, "tonight": 0, "this evening": 0, "this afternoon": 0, "tomorrow": 1, "tomorrow night": 1,
           "yesterday": -1, "day after tomorrow": 2, "day before yesterday": -2}
 
@@ -31,6 +35,8 @@ _PATTERNS = tuple(re.compile(p, re.IGNORECASE) for p in (
     r"\b(?:the\s+)?(?P<word>day after tomorrow|day before yesterday|tomorrow night|tomorrow|today|tonight|"
     r"this evening|this afternoon|yesterday)\b",
     rf"\b(?:(?P<which>next|this|coming|last)\s+)?(?P<day>{_DAY})\b",
+    rf"(?:^\W*|\bon\s+|\bfor\s+|\b(?P<which>next|this|coming|last)\s+)(?P<day>{_SHORT})\b\.?",
+    rf"\b(?P<day>{_SHORT})\b\.?(?=,?\s+(?:at\s+)?\d{{1,2}}(?:[:.h]\d|\s*[ap]\.?m|st|nd|rd|th|\s+(?:{_MONTH})\b))",
 ))
 _CLOCK = re.compile(
     r"\b(?:at\s+)?(?:(?P<h>\d{1,2})[:.h](?P<min>[0-5]\d)\s*(?P<ap>[ap]\.?m\b\.?)?(?!\d)|"
@@ -79,8 +85,8 @@ def _days(m: re.Match[str], today: date, past: bool) -> Iterator[date]:
     elif g.get("day"):
         yield from _weekday(DAYS[g["day"].lower()], (g.get("which") or "").lower(), today, past)
     else:
-        year = int(g["y"]) if g.get("y") else None
-        year = 2000 + year if year is not None and year < 100 else year
+        said = g.get("y")
+        year = None if not said else 2000 + int(said) if len(said) == 2 else min(max(int(said), FIRST), LAST)
         if g.get("a"):
             a, b = int(g["a"]), int(g["b"])
             for d, month in ((a, b), (b, a)):
@@ -111,7 +117,7 @@ def _weekday(day: int, which: str, today: date, past: bool) -> Iterator[date]:
 
 def _dated(d: int, month: int, year: int | None, today: date, past: bool) -> Iterator[date]:
     """The day of a month; without a year, the nearest on the right side of today."""
-    years = (year,) if year else (today.year, today.year - 1) if past else (today.year, today.year + 1)
+    years = (year,) if year else range(today.year, today.year + (-9 if past else 9), -1 if past else 1)
     for y in years:
         try:
             found = date(y, month, d)

@@ -57,9 +57,9 @@ def say_day(day: date) -> str:
 
 def say_span(seconds: float) -> str:
     """A duration as it is said: ``20 min``, ``1 h 30 min``, ``48 h``, ``9 days``."""
-    minutes = round(seconds / 60)
-    if minutes < 1:
+    if round(seconds) < 60:
         return f"{round(seconds)} s"
+    minutes = round(seconds / 60)
     days, rest = divmod(minutes, 24 * 60)
     hours, left = divmod(minutes, 60)
     if days > 2:
