@@ -240,7 +240,7 @@ class Calculator:
     """A job: its variables, what is true of them, and how people speak of it.
 
     ``name`` is unique within its plugin; ``title`` says the job in a line.  ``words`` are its topic
-    (it is considered only where one of ``only`` is said, if there are any);
+    (it is considered only where one of ``only`` is said, if there are any, and one of ``also`` as well);
     ``asked`` lists what is meant when nobody says what is asked, most direct first.
     ``method`` are steps with variables in braces.  ``examples`` are (question, answer) pairs.
     """
@@ -255,6 +255,7 @@ class Calculator:
     lines: Lines | None = None
     words: tuple[str, ...] = ()
     only: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
     asked: tuple[str, ...] = ()
     method: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
@@ -266,7 +267,8 @@ class Calculator:
     def __init__(self, name: str, title: str, *parts: Variable | Choice | Calculator,
                  equations: Sequence[str] = (), limits: Sequence[Limit] = (), steps: Sequence[str | Whole] = (),
                  functions: Sequence[Function] = (), lines: Lines | None = None, words: str | Iterable[str] = "",
-                 only: str | Iterable[str] = "", asked: str | Sequence[str] = "", method: Sequence[str] = (),
+                 only: str | Iterable[str] = "", also: str | Iterable[str] = "",
+                 asked: str | Sequence[str] = "", method: Sequence[str] = (),
                  cautions: Sequence[str] = (), conventions: Sequence[str] = (), example: tuple[str, str] | None = None,
                  examples: Sequence[tuple[str, str]] = (), source: str = "", sources: Sequence[str] = (),
                  constants: Mapping[str, tuple[float, str]] | None = None):
@@ -290,6 +292,7 @@ class Calculator:
         put(self, "lines", lines)
         put(self, "words", words_of(words))
         put(self, "only", words_of(only))
+        put(self, "also", words_of(also))
         put(self, "asked", words_of(asked))
         put(self, "method", tuple(method))
         put(self, "cautions", gather("cautions", cautions))

@@ -129,6 +129,7 @@ CUT = Calculator(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
         "phosphoric, ascorbic, lime strength, mild"
     ),
+    also=("water, waiter, dilute, diluted, cut, thin, too sharp, too sour, milder, lower, weaken, down"),
     words="cut with water, cut, dilute, water down, too sharp, too sour, milder, sharp, sour",
     asked="water, acidity_after", conventions=["volumes add", NO_BULK],
     examples=[("1.5 l of lemon juice at 6 % acid cut with water to 2.5 %, how much water?", "2100 ml")],
@@ -151,6 +152,33 @@ BLEND = Calculator(
     words="blend, juices, mix, acidity of the blend, poured together, sour mix, total acid",
     asked="acidity, acid", conventions=["volumes add", NO_BULK],
     examples=[("300 ml lime juice + 700 ml pineapple juice, acidity of the blend?", "2.36 percent")],
+    source="mass balance")
+
+INTO = Calculator(
+    "juice_into_juice", "One juice into another, to a target acidity",
+    choice("juice", _juices("present"), fills={"present": "present"}, words="juice"),
+    choice("other", _juices("other"), fills={"other_acidity": "other"}, words="other juice"),
+    var("volume", "milliliter", "juice, base, have", role="with", named_by="juice.words", things="juice"),
+    var("added", "milliliter", "other juice, blend, stir in, add, goes into", role="add", named_by="other.words",
+        things="juice"),
+    var("total", "milliliter", "in all, end up, finished, altogether"),
+    var("present", "percent_wv", "own acidity, starting acidity", bounds=(0, 100), shy=True),
+    var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
+    var("target", "percent_wv", "target, acid, acidity, blend, mixture, mix, sit at, hits, until", role="to",
+        bounds=(0, 100)),
+    equations=["total = volume + added", "present * volume + other_acidity * added = target * total"],
+    limits=[limit("target <= max(present, other_acidity)", "refuse",
+                  "A blend is no sourer than its sourer juice: {target} cannot be reached, it takes acid powder."),
+            limit("target >= min(present, other_acidity)", "refuse",
+                  "A blend is no milder than its milder juice: {target} cannot be reached, it takes water.")],
+    only=(
+        "acid, acidity, sour, tart, sharp, sourer, more sour, milder, mild"
+    ),
+    also="blend, blended, mix, mixed, mixture, stir, add, with, into",
+    words="blend, blended, mix, mixture, stir in, more sour, with another juice, cut with juice",
+    asked="added, target, volume, total", conventions=["volumes add", TYPICAL],
+    examples=[("how much lemon juice must be blended with 1 l of pineapple juice for the mixture to sit at 2 % acid?",
+               "300 ml")],
     source="mass balance")
 
 SPLIT = Calculator(
@@ -204,8 +232,10 @@ SAME = Calculator(
     var("acidity", "percent_wv", "acidity of the juice, own acidity", bounds=(0, 100), shy=True),
     var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     equations=["acidity * volume = other_acidity * other_volume"],
-    only="same acid, as much acid, equal acid, instead, replace, replaces, swap, substitute, same sourness, as sour",
-    words="same acid, as much acid, carries as much acid, instead of, replace, swap, substitute, equal acid",
+    only="same acid, as much acid, equal acid, match, matches, match the acid, instead, replace, replaces, swap, "
+         "substitute, same sourness, as sour",
+    words="same acid, match the acid, as much acid, carries as much acid, instead of, replace, swap, substitute, "
+          "equal acid",
     asked="other_volume, volume", conventions=[NO_BULK, TYPICAL],
     examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
     source="mass balance")
@@ -252,4 +282,4 @@ STAND_IN = Calculator(
     examples=[("48 g of citric acid made up to 1.2 l finished, what % w/v?", "4 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, *acidity.CALCULATORS)
+CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, *acidity.CALCULATORS)

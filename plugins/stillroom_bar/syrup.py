@@ -135,6 +135,8 @@ THIN = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
+    also=("water, waiter, thin, thinning, dilute, diluted, down, weaken, too strong, too sweet, loosen, cut, "
+         "lower, correct, melt, with, honey, agave, maple, ratio, refractometer, meter, reading"),
     words="thin, thinning, thin down, dilute, bring down, correct, too strong, too sweet, loosen, "
           "honey syrup, water down",
     asked="water_added, brix_after, mass_after",
@@ -165,6 +167,8 @@ STRENGTHEN = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
+    also=("sugar, sucrose, strengthen, stronger, lift, raise, up, sweeter, sweeten, too weak, too thin, boost, "
+         "correct, put it right, caster"),
     words="strengthen, lift, raise, bring up, correct, put it right, too weak, too thin, stir in, sweeten, boost",
     asked="sugar_added, brix_after, mass_after",
     method=["Stir in {sugar_added} of sugar until it is clear; check the °Bx at 20 °C."],

@@ -14,6 +14,7 @@ EVERY = [
     ("acid_dilute", {"volume": (300, ML), "acidity_before": (6, WV), "acidity_after": (3, WV)}, {}),
     ("acid_split", {"total": (36, G), "ratio": (2, "dimensionless")}, {}),
     ("same_acid", {"volume": (300, ML)}, {"juice": "lime", "other": "orange"}),
+    ("juice_into_juice", {"volume": (300, ML), "target": (2, WV)}, {"juice": "orange", "other": "lime"}),
     ("acid_for_juice", {"volume": (300, ML), "acidity": (6, WV), "strength": (15, WV)}, {}),
     (
         "acid_parts",
@@ -32,9 +33,12 @@ EVERY = [
 ]
 
 
+FROM_TABLE = {"same_acid": ("acidity", "other_acidity"), "juice_into_juice": ("present", "other_acidity")}
+
+
 @pytest.mark.parametrize(("calculator", "given", "choices"), EVERY)
 def test_every_variable_is_found_from_the_others(calculator, given, choices):
-    of_the_table = ("acidity", "other_acidity") if calculator == "same_acid" else ()
+    of_the_table = FROM_TABLE.get(calculator, ())
     every_direction(calculator, given, of_the_table, **choices)
 
 

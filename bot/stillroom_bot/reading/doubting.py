@@ -45,7 +45,9 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
-        if q is not None and not (q.weak or q.noise or q.implied or q.rejected) and _missed(k, q, c, message, reader):
+        if q is None or q.noise or q.rejected or ((q.weak or q.implied) and not (q.units and message.nouns[k])):
+            continue
+        if _missed(k, q, c, message, reader):
             found.append(message.words(q.first, q.last))
     found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
     found += [message.words(i, i) for i in _unsized_asked(message, reader) if i not in c.covered]
@@ -72,7 +74,7 @@ def _idle(best: Outcome, message: Message, reader: Reader) -> list[Quantity]:
     request, model, found = best.reading.request, best.reading.candidate.model, []
     for u in (u for u in best.reading.candidate.uses if u.quantity < len(message.quantities)):
         q = message.quantities[u.quantity]
-        plain = q.units[:1] == ("percent",) or not (q.bare or q.strength or q.implied)
+        plain = q.units[:1] == ("percent",)
         named = u.evidence >= LEAST_EVIDENCE or model.variables[u.variable].default is not None
         if named or not plain or u.variable not in request.given or len(request.given) < 2:
             continue

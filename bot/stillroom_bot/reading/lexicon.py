@@ -100,6 +100,7 @@ class Lexicon:
         self.starts: dict[str, int] = {}
         self.kinds: dict[str, set[str]] = defaultdict(set)
         self.only: dict[str, frozenset[Stems]] = {}
+        self.also: dict[str, list[Stems]] = {}
         self._units: dict[Stems, list[str]] = {}
         self._unsized: dict[Stems, list[str]] = {}
         self._longest_unit = 1
@@ -136,6 +137,8 @@ class Lexicon:
             c = model.calculator
             for word in (*c.words, *c.only):
                 self._meaning(word, id).topic = True
+            if c.also:
+                self.also[id] = [stems_of(w) for w in c.also]
             if c.only:
                 self.only[id] = frozenset(stems_of(w) for w in c.only)
             for name, k in model.choices.items():
