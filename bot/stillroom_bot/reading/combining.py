@@ -140,8 +140,11 @@ class Combining(Looking):
         self.found = merged
 
     def _smaller(self, a: Quantity, q: Quantity) -> bool:
-        small, large = self.lex.units[q.units[-1]], self.lex.units[a.units[0]]
-        return small.dimension == large.dimension and q.value * small.factor < large.factor
+        large = self.lex.units[a.units[0]]
+        return any(
+            small.dimension == large.dimension and q.value * small.factor < large.factor
+            for small in (self.lex.units[u] for u in q.units)
+        )
 
     def _rates(self) -> None:
         """``4 g of gelatine per litre``, ``1 g for every 80 ml``, ``3.2 l a day``: one quantity over another."""

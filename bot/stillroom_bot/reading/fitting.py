@@ -9,9 +9,9 @@ from stillroom.units import NONE, PERCENTS, Unit, Units
 from .candidate import MASS, MONEY, TIME, VOLUME
 from .message import Message
 from .profile import Slot
-from .quantity import Quantity
+from .quantity import STRENGTHS, Quantity
 
-FAR_FETCHED = 1.2
+FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC = 0.3
 
 
@@ -64,6 +64,13 @@ def _bare(
     unit = slot.unit
     if (unit.dimension != MONEY and priced(q, message)) or (q.weak and unit.kind != "count"):
         return
+    for u in q.shared:
+        said = units[u]
+        if said.dimension == unit.dimension and (
+            said.dimension != NONE or said.kind == unit.kind or (unit.kind in PERCENTS and _percent_fits(said, unit))
+        ):
+            strength = said.dimension == NONE or not any(o in STRENGTHS for o in q.shared)
+            yield u, SHARED if said.dimension == NONE else AMOUNT_SHARED if strength else FAR_FETCHED
     before = context.get(slot.name, ("", 0.0))[0]
     if before and units[before].dimension != NONE:
         yield before, 0.4

@@ -44,7 +44,7 @@ def attribute_of(view: View, k: int, lines: tuple[int, ...]) -> tuple[int, str] 
         if name == "amount" or unit_name not in view.units:
             continue
         unit = view.units[unit_name]
-        for u in q.units:
+        for u in q.units or q.shared:
             said = view.units[u]
             if (
                 (unit.kind in PERCENTS and _percent_fits(said, unit))

@@ -27,6 +27,7 @@ SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
+MEASURED = frozenset("strength brix total target volume proof abv acidity weight dilution reading level".split())
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
 
@@ -174,3 +175,27 @@ def neighbours(m: Message) -> None:
         m.near.append(near)
         m.cues.append(cues)
         m.nouns.append(noun or _label(m, q, taken))
+    _share(m)
+
+
+def _share(m: Message) -> None:
+    """``at 61 brix, water to make it 57``: a number without a noun or a unit may be in a unit that was said."""
+    said = [q for q in m.quantities if q.units and not (q.noise or q.implied or q.money or q.unsized or q.per)]
+    if not said:
+        return
+    for k, q in enumerate(m.quantities):
+        if q.bare and not (q.noise or q.weak or q.carried) and m.nouns[k] is None and not _counted(m.tokens, q):
+            near = sorted(said, key=lambda o: abs(o.first - q.first))
+            q.shared = tuple(dict.fromkeys(u for o in near for u in o.units))
+
+
+def _counted(tokens: list[Token], q: Quantity) -> bool:
+    """``all forty``, ``a party of 40``, ``14 of us``, ``a third``: people, things and parts, and no amount."""
+    before = [t.text for t in tokens[max(0, q.first - 2) : q.first]]
+    after = tokens[q.last + 1].text if q.last + 1 < len(tokens) else ""
+    return (
+        before[-1:] == ["all"]
+        or after in ("of", "people")
+        or (before[-1:] == ["of"] and before[0] not in MEASURED)
+        or (q.value < 1 and any(t.kind == "word" for t in tokens[q.first : q.last + 1]))
+    )

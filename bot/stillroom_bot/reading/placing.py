@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from stillroom.units import NONE
 
-from .candidate import Placement, Use
+from .candidate import MASS, VOLUME, Placement, Use
 from .fitting import FAR_FETCHED, fits, right_ounce
 from .lexicon import Match
 from .lines import attribute_of, line_worth
@@ -21,7 +21,7 @@ WORDS, MOST_WORDS = 0.62, 4.2
 THING = 0.8
 ANY_THING = 1.6
 SUMMED = 3.0
-FAINT = 0.6
+FAINT, HINTED = 0.6, 0.5
 ROLE, AGAINST_ROLE = 1.3, 0.8
 OPPOSITE = {"from": "to", "to": "from"}
 LATER, LATER_NAMED = 0.5, 0.1
@@ -127,6 +127,8 @@ def _use(
     role = cues.get(v.role, 0.0) if v.role else 0.0
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
+        return None
+    if q.bare and before is None and view.units[unit].dimension in (MASS, VOLUME) and near < FAINT and role < HINTED:
         return None
     if q.bare and before is not None and view.units[unit].dimension != NONE and near < FAINT and noun:
         return None

@@ -57,7 +57,8 @@ class Quantity:
 
     ``units`` are the candidates (names of the registry; empty for a bare number), ``per`` the unit or the
     amount under a rate, ``other`` a second reading of the number; ``ratio`` holds both terms and, where
-    they are named, the tokens of their names.  ``noise`` says why it is no part of a job.
+    they are named, the tokens of their names.  ``noise`` says why it is no part of a job.  ``shared`` are the
+    units of other numbers that a bare one may mean as well (``at 61 brix, water to make it 57``).
     """
 
     value: float
@@ -81,6 +82,7 @@ class Quantity:
     noted: bool = False
     factor: bool = False
     times: tuple[int, float] | None = None
+    shared: tuple[str, ...] = ()
 
     @property
     def strength(self) -> bool:

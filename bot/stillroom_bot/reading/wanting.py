@@ -30,6 +30,12 @@ REST = 0.4
 LINES = 0.6
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
+STATE = 0.9
+STATES = {
+    **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
+    **dict.fromkeys(("final", "resulting", "after", "afterwards", "finished", "new", "result"), "to"),
+}
+OPPOSITE = {"from": "to", "to": "from"}
 
 
 class Wishes:
@@ -133,6 +139,13 @@ class Wishes:
         return any(s.unit.kind == "count" for s in self.view.profile.slots.values())
 
     @cached_property
+    def state(self) -> str:
+        """The role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final one."""
+        tokens = self.view.message.tokens
+        found = {STATES[tokens[i].text] for a, b in self.asked.zones for i in range(a, b + 1) if tokens[i].text in STATES}
+        return found.pop() if len(found) == 1 else ""
+
+    @cached_property
     def scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
@@ -146,6 +159,8 @@ class Wishes:
                     else score * (PART if name in self.view.profile.parts else 1.0)
                 )
             score += self._fit(slot.unit, score > 0) - (STRANGE if score <= 0 and self.strange else 0.0)
+            if self.state and slot.variable.role in OPPOSITE:
+                score += STATE if slot.variable.role == self.state else -STATE
             score -= SHY if slot.variable.shy and score < NAMED else 0.0
             if score > LEAST:
                 scored.append((score, name))
