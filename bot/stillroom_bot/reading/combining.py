@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 from .lexicon import Lexicon
-from .quantity import DAYS, VOLUME, Looking, Quantity
+from .quantity import DAYS, TIME, VOLUME, Looking, Quantity
+from .rates import BREAKS, Rates
 from .tokens import Token
 
 SHORT_DAYS = {
@@ -26,20 +27,6 @@ VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass 
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
 EACH = frozenset({"each", "apiece"})
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
-BREAKS = frozenset(
-    [
-        ",",
-        ".",
-        ";",
-        "?",
-        "!",
-        "\n",
-        "(",
-        ")",
-        *"""in into from is are was how what and or at with on want need
-gives makes make gave was were of_it i we you that it's that's""".split(),
-    ]
-)
 
 
 class Combining(Looking):
@@ -54,7 +41,7 @@ class Combining(Looking):
         self._share_units()
         self._unspoken()
         self._sums()
-        self._rates()
+        self.found = Rates(self.t, self.lex, self.found).joined()
         self._spans()
         self._products()
         return self.found
@@ -146,88 +133,6 @@ class Combining(Looking):
             for small in (self.lex.units[u] for u in q.units)
         )
 
-    def _rates(self) -> None:
-        """``4 g of gelatine per litre``, ``1 g for every 80 ml``, ``3.2 l a day``: one quantity over another."""
-        kept: list[Quantity] = []
-        skip = -1
-        for n, q in enumerate(self.found):
-            if n == skip:
-                continue
-            kept.append(q)
-            if (
-                q.bare
-                and not q.noise
-                and n + 1 < len(self.found)
-                and (nxt := self.found[n + 1]).implied
-                and nxt.first == q.last + 1
-                and nxt.units
-                and not nxt.strength
-                and "." in self.t[q.first].text + self.t[q.last].text
-            ):
-                q.units, q.per, q.last, skip = ("currency",), (nxt.units[0], 1.0), nxt.last, n + 1
-                continue
-            if not q.units or q.noise or q.unsized:
-                continue
-            j = q.last + 1
-            following = self.found[n + 1] if n + 1 < len(self.found) else None
-            limit = following.first if following is not None else len(self.t)
-            for k in range(j, min(j + 5, len(self.t))):
-                word = self._word(k)
-                if word in BREAKS:
-                    break
-                start = self._every(k)
-                if word == "for" and start is None:
-                    break
-                if start is None:
-                    continue
-                if (
-                    following is not None
-                    and following.first in (start, k)
-                    and following.units
-                    and not following.noise
-                    and not following.strength
-                    and not any(x < 0 for u in following.units for x in self.lex.units[u].dimension)
-                ):
-                    if self._dimension(following) != self._dimension(q) and not following.unsized:
-                        q.per, q.per_span = (following.units[0], following.value), (k, following.last)
-                        skip = n + 1
-                    break
-                if start < limit and self._stem(start) != "part" and not self.lex.longer_phrase(self.t, start):
-                    hit = self.lex.unit_at(self.t, start)
-                    if (
-                        hit
-                        and self.lex.units[hit[0][0]].sized
-                        and self.lex.units[hit[0][0]].dimension != self._dimension(q)
-                    ):
-                        q.per, q.per_span = (hit[0][0], 1.0), (k, hit[1])
-                break
-            if q.per is not None and q.per_span is not None and q.per_span[0] == q.last + 1:
-                q.last = q.per_span[1]
-        self.found = kept
-
-    def _every(self, k: int) -> int | None:
-        """The token after ``per``, ``a``, ``for every``, ``to the``: where the unit under a rate begins."""
-        words = (self._word(k), self._word(k + 1))
-        if words in (
-            ("for", "every"),
-            ("for", "each"),
-            ("in", "every"),
-            ("to", "every"),
-            ("to", "each"),
-            ("to", "the"),
-            ("on", "every"),
-        ):
-            return k + 2
-        if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):
-            return k + 1
-        if words[0] == "/" and not self.t[k].glued:
-            return None
-        if words[0] in ("per", "every", "each", "/", "a", "an"):
-            return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
-        if words == ("for", "1"):
-            return k + 1
-        return None
-
     def _spans(self) -> None:
         """``made thursday 15:00, it is friday 21:00``: the hours between two instants."""
         instants = [(q, *i) for q in self.found if q.noise == "time" and (i := self._instant(q)) is not None]
@@ -256,7 +161,7 @@ class Combining(Looking):
                 and b.units
                 and not b.strength
                 and not (a.noise or b.noise or b.money or b.unsized or b.implied)
-                and b.per is None
+                and (b.per is None or self.lex.units[b.per[0]].dimension == TIME)
                 and a.value == int(a.value)
                 and 2 <= a.value <= 500
             ):

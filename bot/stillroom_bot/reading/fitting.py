@@ -53,7 +53,10 @@ def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]
         top = units[u]
         dimension = tuple(a - b for a, b in zip(top.dimension, below.dimension, strict=True))
         if dimension == slot.unit.dimension and not (dimension == NONE and slot.unit.kind == "vv"):
-            yield f"{u} / {q.per[0]}", 0.05 if slot.unit.kind == "wv" else 0.0
+            poured = dimension == NONE and len(q.units) > 1
+            yield f"{u} / {q.per[0]}", FAR_FETCHED if poured else 0.05 if slot.unit.kind == "wv" else 0.0
+        elif dimension != NONE and tuple(-d for d in dimension) == slot.unit.dimension:
+            yield f"{q.per[0]} / {u}", 0.1
         elif top.dimension == slot.unit.dimension and slot.variable.role in ("each", "per"):
             yield u, 0.6
 

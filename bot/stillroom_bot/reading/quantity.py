@@ -8,6 +8,7 @@ from .lexicon import Lexicon
 from .tokens import Token
 
 VOLUME = (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
+TIME = (0.0, 0.0, 1.0, 0.0, 0.0, 0.0)
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MONEY = {
     "$": "$",

@@ -196,8 +196,9 @@ class Reader:
                 return None
         if q.per is not None and " / " in unit:
             top, bottom = unit.split(" / ")
+            over, under = (q.value, q.per[1]) if top in q.units else (q.per[1], q.value)
             top, bottom = system.get(top, top), system.get(bottom, bottom)
-            base = units[top].factor * q.value / (units[bottom].factor * q.per[1])
+            base = units[top].factor * over / (units[bottom].factor * under)
             rate = units[f"{top} / {bottom}"]
             return Amount(rate.from_base(base), rate.name, base, said)
         unit = system.get(unit, unit)

@@ -9,6 +9,7 @@ from stillroom.units import NONE, PERCENTS, Unit
 from .candidate import HEAT, MASS, TIME, VOLUME, Wish
 from .lexicon import Match, Meaning
 from .message import Message
+from .profile import Slot
 from .view import LENGTH, View
 
 NAMED, NAMED_BY_THING, MOST_NAMED, LATE = 2.6, 1.8, 3.6, 0.75
@@ -151,7 +152,7 @@ class Wishes:
         place = self.view.profile.place
         scored = []
         for name, slot in self.view.profile.slots.items():
-            score = min(self.named.get(name, (0.0, {}, set()))[0], MOST_NAMED)
+            score = min(self._worth(name, slot), MOST_NAMED)
             if self.wholes:
                 score = (
                     max(score, NAMED) + WHOLE
@@ -166,6 +167,18 @@ class Wishes:
                 scored.append((score, name))
         scored.sort(key=lambda s: (-s[0], place[s[1]]))
         return scored
+
+    def _worth(self, name: str, slot: Slot) -> float:
+        """How strongly a variable is named; an original strength is named by the word for the final one."""
+        worth = self.named.get(name, (0.0, {}, set()))[0]
+        if self.state and slot.variable.role == self.state:
+            for other, o in self.view.profile.slots.items():
+                if o.variable.role == OPPOSITE[self.state] and (o.unit.kind, o.unit.dimension) == (
+                    slot.unit.kind,
+                    slot.unit.dimension,
+                ):
+                    worth = max(worth, self.named.get(other, (0.0, {}, set()))[0])
+        return worth
 
     def _fit(self, unit: Unit, named: bool) -> float:
         how, score = self.asked.how, 0.0

@@ -1,0 +1,217 @@
+"""Rates: one quantity over another, said with a stroke, a word, a habit or a verb."""
+
+from __future__ import annotations
+
+from .lexicon import Lexicon
+from .quantity import TIME, Looking, Quantity
+from .tokens import Token
+
+BREAKS = frozenset(
+    [
+        ",",
+        ".",
+        ";",
+        "?",
+        "!",
+        "\n",
+        "(",
+        ")",
+        *"""in into from is are was how what and or at with on want need
+gives makes make gave was were of_it i we you that it's that's""".split(),
+    ]
+)
+PERIODS = {"daily": "day", "nightly": "day", "weekly": "week", "hourly": "hour"}
+EACH_TIME = frozenset({"every", "each", "per", "any", "a"})
+TIMES = frozenset({"day", "night", "week", "hour", "shift", "evening", "service"})
+VERBS = frozenset(
+    "put puts use uses take takes go goes get gets give gives need needs want wants add adds dose doses".split()
+)
+DOSING = VERBS | frozenset("have has i we you they always usually normally of about in with it".split())
+STRETCH = 6
+CLAUSE = frozenset([",", ".", ";", "?", "!", "\n", "(", ")", "|", *"keeps lasts good so that which".split()])
+
+
+class Rates(Looking):
+    """Works on the quantities of a message in place."""
+
+    def __init__(self, tokens: list[Token], lexicon: Lexicon, found: list[Quantity]):
+        super().__init__(tokens, lexicon)
+        self.found = found
+
+    def joined(self) -> list[Quantity]:
+        """The quantities, those under a rate taken up by the one above it."""
+        self._over()
+        self._under_first()
+        self._habits()
+        return self.found
+
+    def _over(self) -> None:
+        """``4 g of gelatine per litre``, ``1 g for every 80 ml``, ``3.2 l a day``: one quantity over another."""
+        kept: list[Quantity] = []
+        skip = -1
+        for n, q in enumerate(self.found):
+            if n == skip:
+                continue
+            kept.append(q)
+            if (
+                q.bare
+                and not q.noise
+                and n + 1 < len(self.found)
+                and (nxt := self.found[n + 1]).implied
+                and nxt.first == q.last + 1
+                and nxt.units
+                and not nxt.strength
+                and "." in self.t[q.first].text + self.t[q.last].text
+            ):
+                q.units, q.per, q.last, skip = ("currency",), (nxt.units[0], 1.0), nxt.last, n + 1
+                continue
+            if not q.units or q.noise or q.unsized:
+                continue
+            j = q.last + 1
+            following = self.found[n + 1] if n + 1 < len(self.found) else None
+            limit = following.first if following is not None else len(self.t)
+            for k in range(j, min(j + 5, len(self.t))):
+                word = self._word(k)
+                if word in BREAKS:
+                    break
+                start = self._every(k)
+                if word == "for" and start is None:
+                    break
+                if start is None:
+                    continue
+                if (
+                    following is not None
+                    and following.first in (start, k)
+                    and following.units
+                    and not following.noise
+                    and not following.strength
+                    and not any(x < 0 for u in following.units for x in self.lex.units[u].dimension)
+                ):
+                    if self._dimension(following) != self._dimension(q) and not following.unsized:
+                        q.per, q.per_span = (following.units[0], following.value), (k, following.last)
+                        skip = n + 1
+                    break
+                if start < limit and self._stem(start) != "part" and not self.lex.longer_phrase(self.t, start):
+                    hit = self.lex.unit_at(self.t, start)
+                    if (
+                        hit
+                        and self.lex.units[hit[0][0]].sized
+                        and self.lex.units[hit[0][0]].dimension != self._dimension(q)
+                    ):
+                        q.per, q.per_span = (hit[0][0], 1.0), (k, hit[1])
+                break
+            if q.per is not None and q.per_span is not None and q.per_span[0] == q.last + 1:
+                q.last = q.per_span[1]
+        self.found = kept
+
+    def _every(self, k: int) -> int | None:
+        """The token after ``per``, ``a``, ``for every``, ``to the``: where the unit under a rate begins."""
+        words = (self._word(k), self._word(k + 1))
+        if words in (
+            ("for", "every"),
+            ("for", "each"),
+            ("in", "every"),
+            ("to", "every"),
+            ("to", "each"),
+            ("to", "the"),
+            ("on", "every"),
+        ):
+            return k + 2
+        if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):
+            return k + 1
+        if words[0] == "/" and not self.t[k].glued:
+            return None
+        if words[0] in ("per", "every", "each", "/", "a", "an"):
+            return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
+        if words == ("for", "1"):
+            return k + 1
+        return None
+
+    def _under_first(self) -> None:
+        """``in one litre I put 28 g``, ``every litre takes 5 g``: what the amount goes into is said first."""
+        kept = list(self.found)
+        for n, q in enumerate(self.found):
+            if not q.units or q.per or q.noise or q.strength or q.money or q.unsized or q.implied:
+                continue
+            before = self.found[n - 1] if n else None
+            under: tuple[str, float] | None = None
+            if (
+                before is not None
+                and before.units
+                and not (before.per or before.noise or before.strength or before.unsized)
+                and (self._word(before.first - 1) in ("in", "to", "for", "every", "each", "into") or before.implied)
+                and self._doses(before.last + 1, q.first)
+                and self._dimension(before) != self._dimension(q)
+                and self._again(before)
+            ):
+                under = (before.units[0], before.value)
+                kept.remove(before)
+            else:
+                for k in range(max(0, q.first - STRETCH), q.first - 1):
+                    hit = self.lex.unit_at(self.t, k + 1) if self._word(k) in ("every", "each") else None
+                    if hit and self.lex.units[hit[0][0]].sized and self._doses(hit[1] + 1, q.first):
+                        under = (hit[0][0], 1.0)
+                        break
+            if under is not None and self.lex.units[under[0]].dimension not in self._dimensions(q):
+                q.per = under
+        self.found = kept
+
+    def _again(self, q: Quantity) -> bool:
+        """Is there another amount of the same measure, to which the rate may be applied, or is one asked for?"""
+        return any(
+            o is not q and o.units and not (o.per or o.noise) and self._dimension(o) == self._dimension(q)
+            for o in self.found
+        )
+
+    def _doses(self, first: int, end: int) -> bool:
+        """Do only words of putting in stand at tokens ``first`` to ``end``, at least one of them a verb?"""
+        words = [self._word(k) for k in range(first, end)]
+        return len(words) < STRETCH and not VERBS.isdisjoint(words) and all(w in DOSING for w in words)
+
+    def _dimensions(self, q: Quantity) -> set[tuple[float, ...]]:
+        return {self.lex.units[u].dimension for u in q.units}
+
+    def _habits(self) -> None:
+        """``every day we sell 3.5 l``, ``we sell 4.5 litres of it daily``: an amount that comes again and again."""
+        places = [
+            (k, PERIODS.get(t.text) or t.text)
+            for k, t in enumerate(self.t)
+            if t.text in PERIODS or (t.text in TIMES and self._word(k - 1) in EACH_TIME)
+        ]
+        for at, name in places:
+            unit = self.lex.unit_at(self.t, at) if name == self._word(at) else ((name,), at)
+            held = [q for q in self.found if q.first <= at <= q.last or (q.per_span and q.per_span[1] == at)]
+            if unit is None or any(not q.implied or q.per for q in held):
+                continue
+            q = self._nearest(at - len(held))
+            if q is not None and q.bare:
+                each = self._each_of(q)
+                if each is not None:
+                    self.found = [o for o in self.found if o not in held]
+                    each.times, each.per, q.weak = (self.found.index(q), q.value), (unit[0][0], 1.0), True
+            elif q is not None and not held:
+                q.per, q.per_span = (unit[0][0], 1.0), (at, at)
+
+    def _nearest(self, at: int) -> Quantity | None:
+        """The amount or number in the clause of a period at token ``at`` that it can be a rate of."""
+        best: tuple[int, Quantity] | None = None
+        for q in self.found:
+            if q.per or q.noise or q.ratio or q.strength or q.money or q.unsized or self._dimension(q) == TIME:
+                continue
+            span = range(q.last + 1, at) if q.last < at else range(at + 1, q.first)
+            if len(span) > STRETCH or any(self._word(k) in CLAUSE or self._held(k) for k in span):
+                continue
+            if best is None or len(span) < best[0]:
+                best = (len(span), q)
+        return best[1] if best else None
+
+    def _each_of(self, count: Quantity) -> Quantity | None:
+        """``80 spritzes a day with 30 ml in each``: the amount that each of a number takes."""
+        for q in self.found:
+            if q.units and q.first > count.last and not (q.per or q.noise or q.strength or q.money or q.unsized):
+                after = {self._word(k) for k in range(q.last + 1, q.last + 6)}
+                return q if after & {"each", "apiece"} and count.value == int(count.value) else None
+        return None
+
+    def _held(self, k: int) -> bool:
+        return any(q.first <= k <= q.last for q in self.found)
