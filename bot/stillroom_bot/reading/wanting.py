@@ -34,7 +34,7 @@ MOST = 4
 STATE = 0.9
 STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
-    **dict.fromkeys(("final", "resulting", "after", "afterwards", "finished", "new", "result"), "to"),
+    **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
 OPPOSITE = {"from": "to", "to": "from"}
 
@@ -143,7 +143,8 @@ class Wishes:
     def state(self) -> str:
         """The role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final one."""
         tokens = self.view.message.tokens
-        found = {STATES[tokens[i].text] for a, b in self.asked.zones for i in range(a, b + 1) if tokens[i].text in STATES}
+        said = (tokens[i].text for a, b in self.asked.zones for i in range(a, b + 1))
+        found = {STATES[word] for word in said if word in STATES}
         return found.pop() if len(found) == 1 else ""
 
     @cached_property
