@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
     from ..intents import Heard, Talk
 
+SMALL = {"liter": "milliliter", "kilogram": "gram"}
 FURTHEST = 400
 """Days ahead for which a plan is made."""
 LARGE = {"milliliter": ("liter", 1000.0), "centiliter": ("liter", 100.0), "gram": ("kilogram", 1000.0)}
@@ -165,9 +166,11 @@ def _task(n: int, task: Task, plan: Plan, now: datetime, kernel: Kernel) -> Iter
 
 
 def say(kernel: Kernel, amount: Amount) -> str:
-    """An amount as one measures it: litres and kilograms from a thousand on."""
+    """An amount as one measures it: litres and kilograms from a thousand on, millilitres and grams below."""
     unit = kernel.units[amount.unit]
     value = amount.value
+    if unit.name in SMALL and value < 1:
+        unit, value = kernel.units[SMALL[unit.name]], value * 1000
     if unit.name in LARGE and value >= LARGE[unit.name][1]:
         larger, step = LARGE[unit.name]
         unit, value = kernel.units[larger], value / step

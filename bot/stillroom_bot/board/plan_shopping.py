@@ -176,11 +176,11 @@ def _chargers(kernel: Kernel, batches: Iterable[Batch], cautions: list[str]) -> 
         if not _SIPHON.search(text) or not lines or SIPHON not in kernel.models:
             continue
         said = _SIZE.search(text)
-        litres = 1.0
+        base = sum(a.base for a in lines)
+        litres = 0.5 if base <= 500 else 1.0
         if said:
             litres = {"pint": 0.5, "quart": 1.0}[said[3].lower()] if said[3] else float(said[1].replace(",", "."))
             litres = litres / 1000 if said[2] and said[2].lower() == "ml" else litres
-        base = sum(a.base for a in lines)
         request = Request(SIPHON, {"base": Amount(base, ML, base), "size": Amount(litres, "liter", litres * 1000)},
                           wanted=("chargers", "fills"))
         answer = kernel.answer(request)
@@ -189,5 +189,6 @@ def _chargers(kernel: Kernel, batches: Iterable[Batch], cautions: list[str]) -> 
             continue
         chargers, fills = (v.value for v in answer.answer[:2])
         cautions += answer.cautions
-        told = "its method's size" if said else "1 l taken for granted"
-        yield Item("N2O chargers", f"{fills:g} fills of a {litres:g} l siphon", f"{chargers:g}", told)
+        told = "its method's size" if said else "that size taken for granted"
+        yield Item("N2O chargers", f"{fills:g} fill{'' if fills == 1 else 's'} of a {litres:g} l siphon",
+                   f"{chargers:g}", told)

@@ -91,9 +91,8 @@ def strength_of(kernel: Kernel, book: Book, spec: KeptSpec) -> tuple[float | Non
     model = kernel.models.get(STRENGTH)
     if model is None or model.calculator.lines is None:
         return None, ""
-    named = tuple(_identified(kernel, x) for x in spec.lines)
     try:
-        lines = whole(book, spec, named, kernel, kernel.units, model.calculator.lines)
+        lines = whole(book, spec, spec.lines, kernel, kernel.units, model.calculator.lines)
     except Unexpandable as e:
         return None, str(e).rstrip(".")
     return strength_of_lines(kernel, lines)
@@ -116,7 +115,10 @@ def strength_of_lines(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | No
 
 
 def _identified(kernel: Kernel, line: Line) -> Line:
+    """The line with its substance; what is weighed and unknown is a solid, and holds no alcohol."""
     s = substance_of(kernel, line)
+    if s is None and line.amount and kernel.units[line.amount.unit].dimension == kernel.units["gram"].dimension:
+        return replace(line, substance=None, attributes={ABV: Amount(0, "abv", 0), **line.attributes})
     return replace(line, substance=s.id if s else None)
 
 

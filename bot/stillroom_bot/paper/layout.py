@@ -139,12 +139,16 @@ def _blocks(label: Label) -> dict[str, Block]:
 
 
 def _contents(label: Label) -> Words:
-    bringing = {thing for _, thing in label.allergens}
-    words: list[tuple[str, bool]] = [("Contains:", False)]
-    for n, thing in enumerate(label.contents):
-        end = "," if n + 1 < len(label.contents) else "."
-        words += [(w, thing in bringing) for w in (thing + end).split()]
-    return words
+    """The contents, the things that bring an allergen in bold, also where they stand within another thing."""
+    words = f"{', '.join(label.contents)}.".split()
+    plain = [w.strip("(),.").casefold() for w in words]
+    bold = [False] * len(words)
+    for _, thing in label.allergens:
+        own = thing.casefold().split()
+        for n in range(len(words) - len(own) + 1):
+            if plain[n:n + len(own)] == own:
+                bold[n:n + len(own)] = [True] * len(own)
+    return [("Contains:", False), *zip(words, bold, strict=True)]
 
 
 def _name(name: str) -> Block:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from datetime import datetime
 from io import BytesIO
+from textwrap import fill
 from typing import Any
 
 from ..board.plan import Plan
@@ -65,7 +66,8 @@ def draw_plan(plan: Plan, title: str) -> bytes:
             axes.barh(row, ready - start, left=start, height=0.5, color=MOSS)
         else:
             axes.plot([start], [row], "D", color=WINE, markersize=10)
-        told = _hour(task.start) + (f", stands {say_span(task.rest)}" if task.rest else ", at the service")
+        told = _hour(task.start) + (f", stands {say_span(task.rest)}" if task.rest else
+                                    ", at the service" if task.start == plan.service else "")
         middle = (start + ready) / 2
         if ready - start > 0.42 * span:
             axes.text(middle, row, told, ha="center", va="center", color="white")
@@ -85,7 +87,7 @@ def draw_plan(plan: Plan, title: str) -> bytes:
     axes.set_axisbelow(True)
     axes.spines[["top", "right", "left"]].set_visible(False)
     axes.tick_params(axis="y", length=0)
-    axes.set_title(title, loc="left", fontweight="bold")
+    axes.set_title(fill(title, 62), loc="left", fontweight="bold")
     return _png(figure)
 
 

@@ -94,6 +94,13 @@ def test_what_is_left_off_is_never_a_date_or_an_allergen() -> None:
     assert layout.left_off and "9 Dec 2026" in told and "25 Nov 2026" in told and "NUTS (ORGEAT)" in told
 
 
+def test_what_brings_an_allergen_is_bold_wherever_it_stands() -> None:
+    label = replace(LABEL, contents=("punch (gin, orgeat)", "orgeat", "lime juice"))
+    words = [(w, t.bold) for t in lay_out(label, 99.1, 67.7).items if isinstance(t, Text) for w in t.text.split()]
+    assert [bold for w, bold in words if w.strip("(),.") == "orgeat"] == [True, True]
+    assert [bold for w, bold in words if w.strip("(),.") in ("gin", "lime", "juice")] == [False] * 3
+
+
 def test_the_picture_has_the_label_at_its_size() -> None:
     layout = lay_out(LABEL, 63.5, 72)
     picture = Image.open(BytesIO(draw_png(layout)))
