@@ -36,26 +36,12 @@ class Carrying(Again):
         if found is None:
             return message
         base, unit = found
-        taken = {k for q in message.quantities for k in range(q.first, q.last + 1)}
-        ends = {q.last for q in message.quantities}
         extra = [
-            Quantity(base, i, i, (unit,), weak=True, implied=True, carried=True)
-            for i, t in enumerate(message.tokens)
-            if t.text in PRONOUNS and i not in taken and not _conjunction(message, i) and not _part(message, i, ends)
+            Quantity(base, i, i, (unit,), weak=True, implied=True, carried=True) for i in _pronouns(message)
         ]
         if not extra:
             return message
-        carried = Message(
-            message.text,
-            message.tokens,
-            sorted([*message.quantities, *extra[:MOST_CARRIED]], key=lambda q: q.first),
-            message.asked,
-            message.matches,
-            message.mended,
-            stops=message.stops,
-        )
-        neighbours(carried)
-        return carried
+        return with_quantities(message, [*message.quantities, *extra[:MOST_CARRIED]])
 
     def _carried(self, context: Context) -> tuple[float, str] | None:
         """The amount that ``it`` stands for, in a base unit: of a scaled spec the whole, else what came first."""
@@ -74,7 +60,7 @@ class Carrying(Again):
 
         Without a pronoun only sums of money are: a cost and a price stay the drink's own.
         """
-        pronoun = any(t.text in PRONOUNS for t in message.tokens)
+        pronoun = bool(_pronouns(message)) or any(q.carried for q in message.quantities)
         sums = self._sums(context)
         for o in outcomes:
             r = o.reading.request
@@ -122,6 +108,21 @@ class Carrying(Again):
         return {**{n: a.base for n, a in context.request.given.items() if a.unit == "currency"}, **found}
 
 
+def with_quantities(message: Message, quantities: list[Quantity]) -> Message:
+    """The message with other numbers in it."""
+    changed = Message(
+        message.text,
+        message.tokens,
+        sorted(quantities, key=lambda q: q.first),
+        message.asked,
+        message.matches,
+        message.mended,
+        stops=message.stops,
+    )
+    neighbours(changed)
+    return changed
+
+
 def _same_rows(context: Context, model: Model, chosen: Mapping[str, str]) -> dict[str, str]:
     return {
         c: x
@@ -130,9 +131,20 @@ def _same_rows(context: Context, model: Model, chosen: Mapping[str, str]) -> dic
     }
 
 
+def _pronouns(message: Message) -> list[int]:
+    """The tokens that stand for what was spoken of before."""
+    taken = {k for q in message.quantities for k in range(q.first, q.last + 1)}
+    ends = {q.last for q in message.quantities}
+    return [
+        i
+        for i, t in enumerate(message.tokens)
+        if t.text in PRONOUNS and i not in taken and not _conjunction(message, i) and not _part(message, i, ends)
+    ]
+
+
 def _part(message: Message, i: int, ends: set[int]) -> bool:
-    """``600 ml of it``: the amount is said, and the pronoun only names the thing."""
-    return i > 1 and message.tokens[i - 1].text == "of" and i - 2 in ends
+    """``600 ml of it``, ``24 serves of it``: the amount is said, and the pronoun only names the thing."""
+    return i > 1 and message.tokens[i - 1].text == "of" and bool({i - 2, i - 3} & ends)
 
 
 def _conjunction(message: Message, i: int) -> bool:

@@ -9,6 +9,8 @@ from typing import Any
 from stillroom import Answer, Kernel, Request
 from stillroom.units import Units
 
+from .state import State
+
 
 @dataclass(slots=True)
 class Context:
@@ -51,3 +53,16 @@ def recall(data: Mapping[str, Any] | None, kernel: Kernel) -> Context | None:
         )
     except Exception:
         return None
+
+
+def settle_own(state: State, settings: Mapping[str, Any]) -> State:
+    """The state with new settings; a size that the chat sets replaces what its last question said for itself."""
+    changed = {k[5:] for k in {*settings, *state.settings} if settings.get(k) != state.settings.get(k)}
+    if not changed:
+        return state
+
+    def kept(data: Mapping[str, Any] | None) -> Mapping[str, Any] | None:
+        own = (data or {}).get("own")
+        return {**data, "own": {u: x for u, x in own.items() if u not in changed}} if data and own else data
+
+    return state.but(settings=dict(settings), last=kept(state.last), open=kept(state.open))

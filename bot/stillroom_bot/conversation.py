@@ -14,7 +14,7 @@ from . import intents, phrasing
 from .board.asking import Question
 from .board.board import Board
 from .choosing import pick
-from .context import Context, recall, remember
+from .context import Context, recall, remember, settle_own
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.lexicon import common_words
@@ -69,7 +69,7 @@ class Conversation:
         if heard is not None:
             return heard
         settled = self.settings.settle(text, state.settings)
-        state = state.but(settings=settled.settings)
+        state = settle_own(state, settled.settings)
         if settled.notes and not settled.text.strip(" .,!?;:"):
             return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
         picked = self._picked(settled.text, state)

@@ -10,7 +10,7 @@ from math import log2
 from stillroom import Amount, Answer, Line, Request
 from stillroom.units import PERCENTS, Units
 
-from .carrying import Carrying
+from .carrying import Carrying, with_quantities
 from .context import Context
 from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import EMPTY, Outcome, worth
@@ -36,6 +36,8 @@ REFUSED_AGAIN = 1.0
 KIN_ASKED, MOST_KIN = 2.0, 6
 REJECTED = 1.5
 LEFT_OUT = 1.5
+OF_LINES = 1.9
+STRANGE = 1.2
 FAR_FROM, FARTHEST = 0.5, 2.0
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
@@ -54,6 +56,7 @@ class Follower(Carrying):
         """What the message makes of the last request, best first."""
         if changes_subject(message):
             return []
+        lines = 0
         factor = factor_of(message)
         if factor is not None and not context.open:
             return [o for o in [self._scaled(context, factor)] if o is not None]
@@ -63,9 +66,16 @@ class Follower(Carrying):
             return [self._repeat(replace(context.request, wanted=(line,)))]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if respecified != context.request.spec:
-            return [self._repeat(replace(context.request, spec=respecified))]
+            request = replace(context.request, spec=respecified)
+            others = [q for k, q in enumerate(message.quantities) if not self._of_line(message, k, respecified)]
+            if all(q.noise or q.weak or q.rejected for q in others):
+                return [self._repeat(request)]
+            lines = len(message.quantities) - len(others)
+            message, context = with_quantities(message, others), replace(context, request=request)
         cover = {id: s for s, id in rank(message, self.reader.lexicon, 10_000)}
         found = self._changed(message, context, cover, units, sizes, system)
+        for o in found:
+            o.score += OF_LINES * lines
         if not any(o.answer.status == "answered" for o in found):
             found += self._kin_answers(message, context, cover, units, sizes, system)
         found.sort(key=lambda o: -o.score)
@@ -167,7 +177,16 @@ class Follower(Carrying):
             q, before = message.quantities[u.quantity], context.request.given.get(u.variable)
             if q.bare and before is not None and before.value > 0 and q.value > 0:
                 cost += FAR_FROM * min(FARTHEST, abs(log2(q.value / before.value)))
-        return cost
+        known = [i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem)]
+        strange = sum(i not in c.covered and self._elsewhere(message, i) for i in known)
+        return cost + STRANGE * min(2, strange)
+
+    def _elsewhere(self, message: Message, i: int) -> bool:
+        """Does a word settle a choice of some other job (``agar``), so that it is hardly said of this one?"""
+        return any(
+            m.first <= i <= m.last and m.entry.substances and any(x.rows or x.topic for x in m.entry.meanings.values())
+            for m in message.matches
+        )
 
     def _cue(self, message: Message) -> float:
         words = [t.text for t in message.tokens if t.kind == "word"]
@@ -294,6 +313,10 @@ class Follower(Carrying):
         asked = {message.tokens[i].stem for a, b in message.asked.zones for i in range(a, b + 1)}
         named = [x.thing for x in context.request.spec if {stem(w) for w in x.thing.lower().split()} <= asked]
         return named[0] if len(named) == 1 else None
+
+    def _of_line(self, message: Message, k: int, spec: tuple[Line, ...]) -> bool:
+        q = message.quantities[k]
+        return bool(q.units) and q.per is None and any(self._names(message, k, line) for line in spec)
 
     def _names(self, message: Message, k: int, line: Line) -> bool:
         words = set(line.thing.lower().split())

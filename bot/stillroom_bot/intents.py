@@ -102,7 +102,13 @@ _DRAW = (
     r"(?:draw|plot|graph|chart|timeline|sketch)\b|"
     rf"(?:show|give)\s+(?:me\s+)?(?:a|the)\s+{_PICTURE}\b|(?:a\s+|the\s+)?{_PICTURE}\s+of\b"
 )
+_WORKING = (
+    r"(?:(?:show|give|tell)\s+(?:me\s+|us\s+)?(?:the|your|its|all)\s+(?:working|workings|sums?|maths?|steps)|"
+    r"(?:the\s+)?workings?|how (?:did|do) you (?:get|work|come)\b[^,.;\d]{0,20}|"
+    r"how (?:is|was) (?:that|it) worked out|where (?:does|did) that come from)\W*(?:please)?\W*$"
+)
 INTENTS = (
+    Intent(_begins(_WORKING), "showing"),
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
     Intent(_begins(_DRAW), "pictures.asking"),

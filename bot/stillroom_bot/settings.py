@@ -25,6 +25,7 @@ IMPERIAL = {
     "quart": "imperial_quart",
     "gallon": "imperial_gallon",
 }
+BRIEF = 7
 BAR_OUNCE_NOW = "an ounce is the bar ounce of 30 ml"
 BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
 METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
@@ -239,7 +240,8 @@ class SettingsReader:
             return asked
         if stems & {"ounce", "oz"} and len(real) == 1 and sizes == [30.0] and stems & OWN and set(words) & IS:
             return Setting({"ounce": "bar"}, BAR_OUNCE_NOW)
-        if not stems & VERBS:
+        briefly = len(words) <= BRIEF and bool(stems & {"please", "now", "only"})
+        if not stems & VERBS and not briefly:
             return None
         if (
             "imperial" in stems
