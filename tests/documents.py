@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import asyncio
 import contextlib
 import io
+import os
 import re
 import shlex
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
@@ -15,11 +18,14 @@ from typing import Any
 
 from stillroom import Kernel
 from stillroom_bot import cli
+from stillroom_bot.board import Book
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.reply import Reply
 from stillroom_bot.state import State
+from stillroom_bot.store import open_store
 from stillroom_bot.talker import respond, working
 from stillroom_bot.terminal.ask import shown
+from stillroom_bot.terminal.book import KEY
 
 ROOT = Path(__file__).resolve().parents[1]
 FENCE = re.compile(r"^```(\w+)\n(.*?)^```$", re.M | re.S)
@@ -66,6 +72,7 @@ class Session:
 
     def __init__(self) -> None:
         self.kernel = Kernel(Path(mkdtemp(prefix="stillroom-docs-")))
+        self.data = mkdtemp(prefix="stillroom-docs-")
         self.replies: dict[str, Reply] = {}
 
     @cached_property
@@ -89,8 +96,9 @@ class Session:
         for turn in turns(block):
             lines.append(f"{turn.prompt} {turn.typed}\n")
             if turn.prompt == "$":
-                state = State()
-                lines.append("" if turn.typed == "stillroom chat" else self._command(turn.typed))
+                printed = "" if turn.typed == "stillroom chat" else self._command(turn.typed)
+                lines.append(printed)
+                state = State(book=self._book())
             elif turn.typed == "/why":
                 lines.append(working(self.talk, *asked) + "\n")
             else:
@@ -100,11 +108,35 @@ class Session:
                 lines.append(shown(reply) + "\n")
         return "".join(lines)
 
+    @contextlib.contextmanager
+    def _at_home(self) -> Iterator[None]:
+        """In the clone's folder, with a data folder of this session's own."""
+        before, folder = dict(os.environ), Path.cwd()
+        os.environ.pop("STILLROOM_DATABASE", None)
+        os.environ["STILLROOM_DATA"] = self.data
+        os.chdir(ROOT)
+        try:
+            yield
+        finally:
+            os.chdir(folder)
+            os.environ.clear()
+            os.environ.update(before)
+
+    def _book(self) -> Book:
+        """What the terminal's chat keeps."""
+        file = Path(self.data) / "stillroom.sqlite3"
+
+        async def read() -> Book:
+            async with open_store(f"sqlite:///{file}") as store:
+                return (await store.books.get(KEY)).book
+
+        return asyncio.run(read()) if file.exists() else Book()
+
     def _command(self, typed: str) -> str:
         program, *arguments = shlex.split(typed)
         assert program == "stillroom", typed
         out = io.StringIO()
-        with contextlib.redirect_stdout(out), contextlib.redirect_stderr(out):
+        with contextlib.redirect_stdout(out), contextlib.redirect_stderr(out), self._at_home():
             cli.main(arguments, lambda: self.talk)
         if arguments[0] == "ask":
             question = next(a for a in arguments[1:] if not a.startswith("-"))

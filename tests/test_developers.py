@@ -152,7 +152,7 @@ HOMES = {
     "pint": {"units.py"},
     "sympy": {"derive.py"},
     "pluggy": {"hooks.py", "plugins.py"},
-    "rapidfuzz": {"spelling.py"},
+    "rapidfuzz": {"spelling.py", "names.py"},
 }
 
 

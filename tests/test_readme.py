@@ -51,6 +51,23 @@ EXPECTED = {
         "answered", 100 * (6 / 27 * 1.1478 * 0.20) / (120 + 6 / 27), "percent", 2e-4),
     # fluid ounce, NIST Handbook 44, Appendix C
     "how many fl oz in 750 ml?": ("answered", 750 / 29.5735295625, "fluid_ounce", 1e-9),
+    # the book in examples/quillwort.txt; strengths of what it does not say: common practice, no source
+    "forty of the Marsh Light": ("answered", 40 * 45, "milliliter", 1e-9),
+    "what if I use 5 ml less cordial in the Marsh Light?": ("answered", 100 * 45 * 0.47 / 85, "percent", 1e-9),
+    # 50 ml at 40 %, 20 ml at 16 %, two dashes at 45 %; the curve of stirring as above
+    "how strong is the Night Ferry stirred?": ("answered", 100 * 23.92 / 71.6 / (
+        1 - 1.21 * (23.92 / 71.6) ** 2 + 1.246 * 23.92 / 71.6 + 0.145), "percent", 1e-6),
+    # a tenth of the lines; in 60 ml of the drink: 30 of gin, 13 1/3 of cordial (of 820), 16 2/3 of juice
+    "what does the Heron Bowl cost?": ("answered", 30 * 28 / 700 + (
+        0.45 * 1.2 + 0.06 * 18 + 0.018 * 9 + 0.006 * 12) * 40 / 3 / 820 + 50 / 3 * 6 / 1000 + 20 * 11 / 750 + 0.04,
+        "currency", 1e-9),
+    "Sallow Foam for 500 ml in a half litre siphon": ("answered", 350.0, "milliliter", 1e-9),
+    "change the rye in the Lock Keeper to 50 ml": ("noted", None, "", 0.0),
+    "undo": ("noted", None, "", 0.0),
+    "keep Towpath: 40 ml gin, 20 ml Rush Syrup, 20 ml lemon juice, 60 ml soda water; build over ice": (
+        "asks", None, "", 0.0),
+    "keep it": ("noted", None, "", 0.0),
+    "strength of the Towpath": ("answered", 100 * 16 / 140, "percent", 1e-9),
     "steep chicory at 30 g/l in 2 l of rum, how much chicory?": ("answered", 60.0, "gram", 1e-9),
 }
 

@@ -78,6 +78,7 @@ class Conversation:
         about = self.board.question(settled.text, state, self._finish_kept)
         if about is not None:
             return about
+        state = self.board.apart(settled.text, state)
         message = self.reader.take_apart(settled.text, state.settings)
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         if settled.notes and context is not None and not message.quantities and not message.asked.units:

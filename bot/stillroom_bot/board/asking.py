@@ -8,13 +8,14 @@ to the reader, as the question it is.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from stillroom import Amount, Kernel, Line, Request
 from stillroom.units import Units
 
-from ..reading.candidate import MASS, Candidate
+from ..reading.candidate import MASS, VOLUME, Candidate
 from ..reading.deciding import Decision, choose, outcomes_of
 from ..reading.message import Message
 from ..reading.reader import Reader, Reading
@@ -26,6 +27,7 @@ from .names import Mention
 from .spec import KeptSpec
 from .wording import Asked, asked
 
+PERCENT = re.compile(r"\d+(?:[.,]\d+)?\s*%\s*")
 IDLE = frozenset("drink drinks spec specs recipe total batch please kept serves scale made making it".split())
 
 
@@ -91,7 +93,7 @@ class Asking:
 
     def _written(self, spec: KeptSpec, wish: Asked, units: Units) -> tuple[str, int, int]:
         """The question with the lines, and where these stand in it."""
-        lines = ", ".join(f"{x.amount.said} {x.thing}" for x in spec.lines if x.amount)
+        lines = ", ".join(f"{x.amount.said} {PERCENT.sub('', x.thing)}" for x in spec.lines if x.amount)
         made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
         if made is None:
             if wish.total and any(x.amount and units[x.amount.unit].dimension == MASS for x in spec.lines):
@@ -100,11 +102,17 @@ class Asking:
             return before + lines, len(before), len(before) + len(lines)
         if wish.serves or wish.total:
             before = f"recipe makes {made.said}: "
-            want = wish.total or f"{wish.serves} x {made.said}"
+            want = wish.total or self._so_many(wish.serves, made, units)
             asks = "" if wish.text.startswith("scale to ") else f" {wish.text}"
             return f"{before}{lines}.{asks} For {want}", len(before), len(before) + len(lines)
         before = f"{wish.text}: "
         return before + lines, len(before), len(before) + len(lines)
+
+    def _so_many(self, count: str, made: Amount, units: Units) -> str:
+        """So many times an amount, written out: ``three`` of 820 ml."""
+        found = self.reader.take_apart(count).quantities
+        unit = units[made.unit]
+        return f"{(found[0].value if found else 1) * made.value:.9g} {next(iter(unit.words), unit.symbol)}"
 
     def _decide(self, spec: KeptSpec, wish: Asked, state: State, units: Units) -> Question | None:
         text, start, end = self._written(spec, wish, units)
@@ -125,6 +133,7 @@ class Asking:
             except Unexpandable as e:
                 refused.append(str(e))
                 lines = spec.lines
+            lines = tuple(self._dry(x, reading, units) for x in lines)
             reading.request = self._on_lines(reading.request, lines, spec, state)
             return reading
 
@@ -140,7 +149,7 @@ class Asking:
         lines_of = decision.best.reading.candidate.model.calculator.lines
         if refused and lines_of is not None and not lines_of.each:
             raise Needs(refused[0])
-        decision.doubts = [d for d in decision.doubts if d and d not in {x.amount.said for x in spec.lines if x.amount}]
+        decision.doubts = [d for d in decision.doubts if d and d not in text[start:end]]
         return Question(message, decision, spec, wish)
 
     def _fits(self, c: Candidate, m: Message, kept: set[int], own: frozenset[int]) -> bool:
@@ -159,6 +168,15 @@ class Asking:
             i in own or i in c.covered or i in taken or m.tokens[i].stem in things or m.tokens[i].text in IDLE
             for i in m.content
         )
+
+    def _dry(self, line: Line, reading: Reading, units: Units) -> Line:
+        """An unknown thing that is weighed or counted holds no alcohol; that is said."""
+        lines_of = reading.candidate.model.calculator.lines
+        a, unit = line.amount, lines_of.columns.get("abv") if lines_of else None
+        if line.substance or a is None or unit is None or "abv" in line.attributes or units[a.unit].dimension == VOLUME:
+            return line
+        reading.notes.append(f"{line.thing}: taken to hold no alcohol")
+        return replace(line, attributes={**line.attributes, "abv": Amount(0.0, unit, 0.0)})
 
     def _on_lines(self, request: Request, lines: tuple[Line, ...], spec: KeptSpec, state: State) -> Request:
         """The request on the kept lines; what the question itself said of one (what there is of it) stays."""

@@ -18,6 +18,7 @@ from ..state import State
 from . import commands
 from .asking import Asking, Needs, Question, nested_lines
 from .changes import Unclear
+from .commands import PREPOSITION
 from .desk import Heard, Said, read_back, tools_of
 from .drafts import Draft, pieces
 from .exchange import hear as hear_exchange
@@ -83,11 +84,17 @@ class Board:
         except (Needs, Unclear) as e:
             return phrasing.asks(text, None, str(e), ["spec"]), state
 
+    def apart(self, text: str, state: State) -> State:
+        """The state for a message that names a spec and no number: it asks nothing of the job before."""
+        if (state.open or state.last) and not re.search(r"\d", text) and self.tools.mentions(state.book, text):
+            return state.but(open=None, last=None)
+        return state
+
     def _about(self, text: str, state: State) -> Mention | None:
         """The spec that a text names, or means by ``it`` where the last question was about one."""
         here = self.tools.mentions(state.book, text)
         if here:
-            return here[0]
+            return next((m for m in reversed(here) if PREPOSITION.search(text[: m.start])), here[0])
         spec = self._last_spec(state)
         pronoun = PRONOUN.search(text) if spec is not None and not re.search(r"\d", text) else None
         return Mention(spec, *pronoun.span()) if spec is not None and pronoun else None
@@ -110,7 +117,7 @@ class Board:
             text, lines = changed.rest, changed.spec.lines
             told.append(f"with {changed.told}")
             again_here = self.tools.mentions(said.book, text)
-            mention = again_here[0] if again_here else Mention(mention.spec, len(text), len(text))
+            mention = again_here[-1] if again_here else Mention(mention.spec, len(text), len(text))
             bare = re.sub(
                 r"\b(?:in|of|for|the|our|a)\b|\W", "", f"{text[: mention.start]}{text[mention.end :]}", flags=re.I
             )

@@ -6,15 +6,14 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from rapidfuzz import fuzz
 from stillroom import Line
 from stillroom.units import Units
 
 from .drafts import KEEPS, MAKES, RESTS, fits
 from .lines import LineReader
+from .names import alike
 from .spec import KeptSpec
 
-LIKE = 84.0
 TO = re.compile(
     r"^(?:the\s+)?(?P<thing>.+?)\s+(?:to|at|be|=|:|should be|is)\s+(?P<amount>(?:[\d½¼¾⅓⅔.]|an? |half ).+)$", re.I
 )
@@ -40,7 +39,7 @@ def line_of(spec: KeptSpec, thing: str) -> Line | None:
     for fit in (
         lambda x: x == said,
         lambda x: set(said.split()) <= set(x.split()) or set(x.split()) <= set(said.split()),
-        lambda x: fuzz.ratio(x, said) >= LIKE,
+        lambda x: alike(x, said),
     ):
         found = [x for x in spec.lines if fit(x.thing.casefold())]
         if len(found) > 1:

@@ -1,8 +1,8 @@
 """A spec within a spec: what it yields, whether it goes in a circle, and what it brings along.
 
 To add up strength, sugar, acid or cost, a line that names another kept spec is taken apart into that spec's
-own lines, in the share that is used.  What those do not measure up to (sugar that dissolves, what stays in
-the sieve) is one more line of volume that holds nothing, so that the drink's volume stays as it was written.
+own lines, in the share that is used, and these are brought to the volume that it yields, so that the drink's
+volume stays as it was written.
 """
 
 from __future__ import annotations
@@ -22,6 +22,8 @@ from .spec import KeptSpec
 DEEPEST = 12
 EVEN = 1e-9
 ACIDS = ("acid", "acidity")
+LEAST_LEFT = 0.8
+"""The least share of what goes in that is taken to come out by straining alone; common practice, no source."""
 NO_ROOM = 1e-6
 """Millilitres: the powder's own bulk is not counted."""
 
@@ -79,7 +81,7 @@ def resized(line: Line, units: Units) -> Line:
 def times(line: Line, factor: float, units: Units) -> Line:
     """So many times a line."""
     a = line.amount
-    if a is None or factor == 1:
+    if a is None or factor == 1 or 0 < a.base <= NO_ROOM:
         return line
     said = f"{say_number(a.value * factor)} {units[a.unit].symbol if a.unit != 'count' else ''}".strip()
     return replace(line, amount=Amount(a.value * factor, a.unit, a.base * factor, said))
@@ -152,9 +154,7 @@ def flat(
             found.append(line)
             continue
         own = tuple(times(resized(x, units), part.factor, units) for x in part.spec.lines)
-        found += flat(book, own, kernel, units, columns, depth + 1)
-        made_up = _made_up(line, own, kernel, units, columns)
-        found += [made_up] if made_up else []
+        found += _yielded(line, own, flat(book, own, kernel, units, columns, depth + 1), kernel, units, columns)
     return tuple(found)
 
 
@@ -180,29 +180,44 @@ def whole(
     found = flat(book, lines, kernel, units, columns)
     if spec.makes is None or units[spec.makes.unit].dimension != VOLUME:
         return _acids(found, kernel, units, columns)
-    made_up = _made_up(
-        Line(spec.name, replace(spec.makes, base=units[spec.makes.unit].to_base(spec.makes.value))),
-        lines,
-        kernel,
-        units,
-        columns,
-    )
-    return _acids((*found, made_up) if made_up else found, kernel, units, columns)
+    line = Line(spec.name, replace(spec.makes, base=units[spec.makes.unit].to_base(spec.makes.value)))
+    return _acids(_yielded(line, lines, found, kernel, units, columns), kernel, units, columns)
 
 
-def _made_up(line: Line, own: tuple[Line, ...], kernel: Kernel, units: Units, columns: Lines) -> Line | None:
-    """The volume by which a spec's yield differs from its lines: more (sugar) or less (what is strained off)."""
+def _yielded(
+    line: Line, own: tuple[Line, ...], inner: tuple[Line, ...], kernel: Kernel, units: Units, columns: Lines
+) -> tuple[Line, ...]:
+    """What is ``inner`` of a spec, brought to the volume of the ``line`` that it yields.
+
+    More than its ``own`` lines pour (sugar that dissolves): volume that holds nothing.  Less: what stays in the
+    sieve is a share of all of it, and is paid for all the same.  Raises Unexpandable where much of it is gone:
+    then it may have been boiled off, which leaves everything else behind.
+    """
     assert line.amount is not None
     if units[line.amount.unit].dimension != VOLUME:
-        return None
-    volumes = [volume_of(x, kernel, units) for x in own]
-    if any(v is None for v in volumes):
+        return inner
+    volumes = [v for x in own if (v := volume_of(x, kernel, units)) is not None]
+    if len(volumes) < len(own):
         raise Unexpandable(f"{line.thing} has a line of which I cannot tell the volume.")
-    more = line.amount.base - sum(v for v in volumes if v is not None)
+    poured = sum(volumes)
+    more = line.amount.base - poured
     if abs(more) <= EVEN * line.amount.base:
-        return None
-    said = f"{'+' if more > 0 else '−'}{say_number(abs(more))} ml"
-    return Line(f"{line.thing}, made up to its yield", Amount(more, "milliliter", more, said), _nothing(columns, units))
+        return inner
+    nothing = _nothing(columns, units)
+    if more > 0:
+        said = f"+{say_number(more)} ml"
+        return (*inner, Line(f"{line.thing}, made up to its yield", Amount(more, "milliliter", more, said), nothing))
+    if "price" in columns.columns:
+        return inner
+    left = line.amount.base / poured
+    if left < LEAST_LEFT:
+        raise Unexpandable(
+            f"{line.thing} pours {say_number(poured)} ml and makes {say_number(line.amount.base)} ml: I cannot tell "
+            "what was boiled off from what was left behind. Say its strength where it is used: “20 ml at 12 % ABV”."
+        )
+    sieve = Amount(NO_ROOM, "milliliter", NO_ROOM, f"{say_number(100 * (1 - left))} %")
+    gone = Line(f"{line.thing}, left in the sieve", sieve, nothing)
+    return (*(times(x, left, units) for x in inner), gone)
 
 
 def _nothing(columns: Lines, units: Units) -> Mapping[str, Amount]:

@@ -26,6 +26,11 @@ class Mention:
     mistyped: str = ""
 
 
+def alike(one: str, other: str) -> bool:
+    """May one be a mistyped other?"""
+    return bool(fuzz.ratio(one, other) >= SURE)
+
+
 def mentions(book: Book, text: str, known: Callable[[str], bool]) -> list[Mention]:
     """The kept names in a text, in order and apart; mistyped ones only where a word is not ``known``."""
     if not book.specs:

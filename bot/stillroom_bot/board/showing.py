@@ -61,7 +61,7 @@ def differences(before: KeptSpec, after: KeptSpec, units: Units) -> list[str]:
         if was is None:
             told.append(f"{line_text(line, units)} added")
         elif line_text(was, units) != line_text(line, units):
-            told.append(f"{line_text(line, units)} (was {line_text(was, units).replace(line.thing, '').strip()})")
+            told.append(f"{line_text(line, units)} (was {_before(was, line, units)})")
     told += [f"{line.thing} taken out" for key, line in old.items() if key not in new]
     if before.method != after.method:
         told.append("another method")
@@ -70,6 +70,12 @@ def differences(before: KeptSpec, after: KeptSpec, units: Units) -> list[str]:
         if was != now and (was is None or now is None or was.to_json() != now.to_json()):
             told.append(f"{name} {amount_text(now, units)}" if now else f"no longer says what it {name}")
     return told
+
+
+def _before(was: Line, line: Line, units: Units) -> str:
+    """What a line was: its amount, or all that was said of it where that is what changed."""
+    amount = amount_text(was.amount, units)
+    return line_text(was, units) if amount == amount_text(line.amount, units) else amount
 
 
 def listing(book: Book, units: Units) -> list[str]:

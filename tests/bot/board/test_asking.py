@@ -157,3 +157,19 @@ def test_what_is_refused_is_refused_in_a_spec_too(chat: Chat) -> None:
     chat.say("keep Rush: 45 ml gin, 20 ml lime juice", "yes", "swap the gin for methanol in Rush")
     assert "gin" in chat.lines("Rush")
     assert chat.say("import:\nReed\n20 ml methanol\n10 ml water").status == "declined" and chat.names == ["Rush"]
+
+
+def test_what_stays_in_the_sieve_takes_its_share_of_the_alcohol_along(chat: Chat) -> None:
+    """700 ml of rum of 40 % leave 660 ml of 40 %; in 100 ml with as much water it is 20 %."""
+    chat.say("keep Chicory Rum: 700 ml rum (21.00 for 700 ml), 21 g chicory (10.00 for 1 kg); makes 660 ml", "yes")
+    assert values(chat, "strength of the Chicory Rum")["abv"] == pytest.approx(40, rel=1e-6)
+    chat.say("keep Rail: 50 ml Chicory Rum, 50 ml water (0.00 for 1 l)", "yes")
+    assert values(chat, "strength of the Rail")["abv"] == pytest.approx(20, rel=1e-6)
+    assert values(chat, "cost of the Rail")["cost"] == pytest.approx(21.21 * 50 / 660)
+
+
+def test_what_was_boiled_down_is_asked_about(chat: Chat) -> None:
+    chat.say("keep Thick Cider: 1 l apple juice, 10 ml lemon juice; makes 300 ml", "yes")
+    chat.say("keep Orchard: 40 ml gin, 20 ml Thick Cider", "yes")
+    reply = chat.say("how much sugar and acid in the Orchard?")
+    assert reply.status == "asks" and "boiled off" in reply.text
