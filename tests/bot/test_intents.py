@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -63,3 +65,20 @@ def test_what_nobody_can_mean_gets_a_sentence(text: str) -> None:
         reply, state = heard
         assert reply.status in ("declined", "asks", "noted") and reply.headline and not state.reminders
         assert State.from_json(state.to_json()).to_json() == state.to_json()
+
+
+def test_what_draws_is_imported_only_when_it_is_asked_for() -> None:
+    code = """
+import sys
+from stillroom import Kernel
+from stillroom_bot.conversation import Conversation
+talker = Conversation(Kernel())
+def heavy(): return sorted({"PIL", "reportlab", "matplotlib"} & set(sys.modules))
+for text in ("how many fl oz in 750 ml?", "remind me in 20 min to strain", "label: 5 g salt", "time zone?"):
+    talker.answer(text)
+print(heavy())
+talker.answer("label for lime cordial")
+print(heavy())
+"""
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.split("\n")[:2] == ["[]", "['PIL', 'reportlab']"]
