@@ -131,12 +131,13 @@ class Answering:
 
     def _limits(self, known: Mapping[str, float]) -> None:
         m = self.model
-        functions = {**formula.BUILTINS, **{n: m.base_function(n) for n in m.functions}}
+        if not m.limits:
+            return
         known = {**self._supplied(), **known}
         env = {**m.constants, **known, **self.rows}
-        for x in m.calculator.limits:
-            sign, a, b = formula.comparison(x.test)
-            if not (formula.names(a) | formula.names(b)) <= env.keys():
+        functions = m.base_functions
+        for x, sign, a, b, names in m.limits:
+            if not names <= env.keys():
                 continue
             try:
                 left, right = formula.evaluate(a, env, functions), formula.evaluate(b, env, functions)

@@ -12,6 +12,7 @@ from __future__ import annotations
 import ast
 import math
 from collections.abc import Callable, Iterator, Mapping, Set
+from functools import lru_cache
 from typing import Any, TypeAlias
 
 from .errors import FormulaError
@@ -33,6 +34,7 @@ MAX_NODES = 4000
 MAX_LENGTH = 2000
 
 
+@lru_cache(maxsize=4096)
 def parse(text: str) -> Tree:
     """The tree of an expression such as ``"dose * water"``.
 
@@ -90,6 +92,7 @@ def equation(text: str) -> tuple[Tree, Tree]:
     return parse(left), parse(right)
 
 
+@lru_cache(maxsize=4096)
 def comparison(text: str) -> tuple[str, Tree, Tree]:
     """``(sign, left, right)`` of ``"liquid <= size"``.  Raises FormulaError."""
     match _python(text, "a comparison"):

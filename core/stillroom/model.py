@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import Any
 
 from . import formula
-from .declare import Calculator, Choice, Function, Variable, parsed
+from .declare import Calculator, Choice, Function, Limit, Variable, parsed
 from .errors import DeclarationError, DimensionError
 from .formula import Tree
 from .units import NONE, Dimension, Unit, Units
@@ -61,6 +61,17 @@ class Model:
         """The variables in each equation."""
         return tuple(frozenset(n for n in formula.names(a) | formula.names(b) if n in self.variables)
                      for a, b in self.equations)
+
+    @cached_property
+    def limits(self) -> tuple[tuple[Limit, str, Tree, Tree, frozenset[str]], ...]:
+        """Each limit with its sign, its two sides and the names that stand in them."""
+        parts = ((x, *formula.comparison(x.test)) for x in self.calculator.limits)
+        return tuple((x, sign, a, b, formula.names(a) | formula.names(b)) for x, sign, a, b in parts)
+
+    @cached_property
+    def base_functions(self) -> Mapping[str, Callable[..., float]]:
+        """Every function that a formula may call, on the base units."""
+        return {**formula.BUILTINS, **{n: self.base_function(n) for n in self.functions}}
 
     @cached_property
     def fingerprint(self) -> str:
