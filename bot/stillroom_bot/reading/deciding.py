@@ -18,11 +18,10 @@ from stillroom.units import Units
 from .candidate import VOLUME, Candidate
 from .doubting import DECLINED, doubts
 from .message import Message
-from .reader import Reader, Reading
+from .reader import FAR, Reader, Reading
 
 MARGIN = 0.35
 CONSOLATION = 1.85
-FAR = 3.2
 MOST_SOLVED = 9
 LEAST = 1.3
 PREFERENCE = 1.5

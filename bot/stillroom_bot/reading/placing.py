@@ -249,8 +249,11 @@ def _which(view: View, span: tuple[int, int] | None, pair: tuple[str, str]) -> s
     return None
 
 
-def placements(view: View) -> list[Placement]:
-    """The best joint assignments of the message's numbers, each variable filled once, best first."""
+def placements(view: View, least: float = -1e9) -> list[Placement]:
+    """The best joint assignments of the message's numbers, each variable filled once, best first.
+
+    None that would score less than ``least`` is looked for.
+    """
     quantities = view.message.quantities
     live = [k for k, q in enumerate(quantities) if not q.noise and not q.rejected]
     if view.profile.spec is not None:
@@ -265,7 +268,10 @@ def placements(view: View) -> list[Placement]:
             best, LINE if spec is not None else -UNUSED, 0.0 if quantities[live[i]].weak else -UNUSED
         )
     found: list[Placement] = []
-    top, steps = -1e9, 0
+    least -= TOGETHER * len(live) + IN_ORDER if view.profile.groups else 0.0
+    top, steps = least + KEEP, 0
+    if hope[0] < least:
+        return found
 
     def walk(i: int, p: Placement) -> None:
         nonlocal top, steps

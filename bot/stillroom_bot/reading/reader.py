@@ -21,6 +21,7 @@ from .view import View
 from .viewer import candidates_of
 
 COVER = 0.55
+FAR = 3.2
 PLAINLY = 2.4
 MOST_CALCULATORS = 12
 MOST_QUANTITIES = 80
@@ -78,7 +79,10 @@ class Reader:
         return take_apart(text, self.lexicon, self.speller, bool((settings or {}).get("comma")))
 
     def candidates(self, message: Message, units: Units | None = None) -> list[Candidate]:
-        """Ways to read a message, best first; none if it holds more numbers than any spec does."""
+        """Ways to read a message, best first; none if it holds more numbers than any spec does.
+
+        A way that is further than ``FAR`` behind the best is not looked for.
+        """
         units = units or self.kernel.units
         if len(message.quantities) > MOST_QUANTITIES:
             return []
@@ -104,8 +108,11 @@ class Reader:
             ranked = [(s + plainly * (id in self.pairs), id) for s, id in ranked]
             ranked += [(plainly, id) for id in self.pairs if id not in known]
         found: list[Candidate] = []
-        for cover, id in ranked:
-            found += candidates_of(View(self.profile(id), self.lexicon, message, units, COVER * cover))
+        top = -1e9
+        for cover, id in sorted(ranked, key=lambda r: -r[0]):
+            view = View(self.profile(id), self.lexicon, message, units, COVER * cover)
+            found += candidates_of(view, least=top - FAR)
+            top = max([top, *(c.score for c in found)])
         found.sort(key=lambda c: -c.score)
         return found
 

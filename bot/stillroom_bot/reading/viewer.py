@@ -11,13 +11,13 @@ from .wanting import Wishes
 OPEN = 0.4
 
 
-def candidates_of(view: View, most: int = 3) -> list[Candidate]:
-    """The best few ways in which a calculator can take a message, best first."""
+def candidates_of(view: View, most: int = 3, least: float = -1e9) -> list[Candidate]:
+    """The best few ways in which a calculator can take a message, best first; none below ``least`` is looked for."""
     found: list[Candidate] = []
     for option in row_options(view):
         view.rows = option.rows
         wishes = Wishes(view)
-        for p in placements(view):
+        for p in placements(view, least - (option.score + wishes.most + view.cover - view.blank)):
             chosen = dict(option.rows)
             for u in p.uses:
                 if u.row and u.evidence > 0.5:

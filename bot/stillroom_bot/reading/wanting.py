@@ -181,6 +181,11 @@ class Wishes:
                     worth = max(worth, self.named.get(other, (0.0, {}, set()))[0])
         return worth
 
+    @property
+    def most(self) -> float:
+        """No wish scores more than this."""
+        return max(self.scored[0][0] if self.scored else 0.0, LINES)
+
     def _fit(self, unit: Unit, named: bool) -> float:
         how, score = self.asked.how, 0.0
         if self.weighed and not named and unit.dimension == MASS:
