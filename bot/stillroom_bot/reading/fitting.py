@@ -8,11 +8,30 @@ from stillroom.units import NONE, PERCENTS, Unit, Units
 
 from .candidate import MASS, MONEY, TIME, VOLUME
 from .message import Message
-from .profile import Slot
+from .profile import Profile, Slot
 from .quantity import STRENGTHS, Quantity
 
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC = 0.3
+MOST_KEPT = 500
+
+
+def fitting(
+    q: Quantity, profile: Profile, units: Units, message: Message, context: Mapping[str, tuple[str, float]]
+) -> list[tuple[Slot, str, float]]:
+    """The variables of a calculator that a quantity can fill, with the unit and what that costs.
+
+    What a number with a unit can fill is always the same, and so is kept with the profile.
+    """
+    settled = bool(q.units) and not q.unsized
+    key = (q.units, q.per[0] if q.per else "")
+    found = profile.fitting.get(key) if settled else None
+    if found is None:
+        slots = profile.slots.values()
+        found = [(slot, unit, cost) for slot in slots for unit, cost in fits(q, slot, units, message, context)]
+        if settled and len(profile.fitting) < MOST_KEPT:
+            profile.fitting[key] = found
+    return found
 
 
 def fits(

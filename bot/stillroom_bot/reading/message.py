@@ -36,6 +36,7 @@ class Message:
     pairs: list[tuple[Match, Match]] = field(default_factory=list)
     stops: frozenset[str] = frozenset()
     _words: list[tuple[int, bool, bool]] | None = None
+    _states: dict[int, str] = field(default_factory=dict)
 
     def words(self, first: int, last: int) -> str:
         """The text of tokens ``first`` to ``last`` as it was written."""
@@ -46,6 +47,12 @@ class Message:
 
         What has a strength of alcohol is poured (``2.5 oz of 80 proof``).
         """
+        known = self._states.get(k)
+        if known is None:
+            known = self._states[k] = self._state(k)
+        return known
+
+    def _state(self, k: int) -> str:
         q, following = self.quantities[k], self.quantities[k + 1] if k + 1 < len(self.quantities) else None
         if following is not None and set(following.units) & {"proof", "abv"}:
             between = [t.text for t in self.tokens[q.last + 1 : following.first]]
@@ -63,6 +70,11 @@ class Message:
     def noun_tokens(self) -> frozenset[int]:
         """The tokens of the things that numbers are said to be amounts of."""
         return frozenset(i for n in self.nouns if n for i in range(n[0], n[1] + 1))
+
+    @cached_property
+    def row_tokens(self) -> frozenset[int]:
+        """Single words that settle a choice wherever they mean anything (``stirred``), and name no thing."""
+        return frozenset(m.first for m in self.matches if m.first == m.last and _row_only(m))
 
     @cached_property
     def content(self) -> tuple[int, ...]:
@@ -102,3 +114,8 @@ class Message:
             zone = {i for a, b in self.asked.zones for i in range(a, b + 1)}
             self._words = [(i, lexicon.known(self.tokens[i].stem), i in zone) for i in self.content]
         return self._words
+
+
+def _row_only(match: Match) -> bool:
+    found = match.entry.meanings.values()
+    return not match.entry.substances and any(m.rows for m in found) and not any(m.variables for m in found)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from stillroom.units import NONE
 
 from .candidate import MASS, VOLUME, Placement, Use
-from .fitting import FAR_FETCHED, fits, right_ounce
+from .fitting import FAR_FETCHED, fitting, right_ounce
 from .lexicon import Match
 from .lines import attribute_of, line_worth
 from .neighbours import CLAUSE, QUESTION
@@ -77,20 +77,20 @@ def uses_of(view: View, k: int) -> list[Use]:
     state = m.state(k)
     cues = m.cues[k]
     summed = _summed(view, k)
-    for name, slot in view.profile.slots.items():
-        for unit, cost in fits(q, slot, view.units, m, view.context):
-            if not right_ounce(q, unit, slot, state, view.units):
-                continue
-            near, row = affinity.get(name, (0.0, None))
-            if "any" in slot.things and not q.bare and _takes(view, slot, m.nouns[k]):
-                near = max(near, ANY_THING)
-            if name in summed:
-                near = max(near, SUMMED)
-            elif summed and name in view.profile.parts:
-                near *= FAINT / 2
-            use = _use(view, k, q, slot, unit, cost, near, row, cues, strangers)
-            if use is not None:
-                uses.append(use)
+    for slot, unit, cost in fitting(q, view.profile, view.units, m, view.context):
+        name = slot.name
+        if not right_ounce(q, unit, slot, state, view.units):
+            continue
+        near, row = affinity.get(name, (0.0, None))
+        if "any" in slot.things and not q.bare and _takes(view, slot, m.nouns[k]):
+            near = max(near, ANY_THING)
+        if name in summed:
+            near = max(near, SUMMED)
+        elif summed and name in view.profile.parts:
+            near *= FAINT / 2
+        use = _use(view, k, q, slot, unit, cost, near, row, cues, strangers)
+        if use is not None:
+            uses.append(use)
     uses.sort(key=lambda u: -u.score)
     return uses[:MOST_USES]
 

@@ -49,6 +49,7 @@ class Profile:
             self.slots[name] = Slot(name, v, unit, frozenset(v.things), n, percents if percent else n)
             measures[key] = n + 1
             percents += percent
+        self.fitting: dict[tuple[tuple[str, ...], str], list[tuple[Slot, str, float]]] = {}
         self.things = frozenset(t for s in self.slots.values() for t in s.things)
         self.any_thing = "any" in self.things
         self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}

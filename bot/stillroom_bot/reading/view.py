@@ -89,7 +89,7 @@ class View:
     def blank(self) -> float:
         """What the content words cost of which this calculator knows nothing."""
         nouns = self.message.noun_tokens if self.profile.any_thing else frozenset()
-        rows = {m.first for m in self.message.matches if m.first == m.last and _row_only(m)}
+        rows = self.message.row_tokens
         cost = 0.0
         for i, known, asked in self.message.content_words(self.lexicon):
             if i in self.covered or (i in nouns and i not in rows):
@@ -99,9 +99,3 @@ class View:
                 continue
             cost += (BLANK_KNOWN * (BLANK_ASKED if asked else 1.0)) if known else BLANK_UNKNOWN
         return min(cost, MOST_BLANK)
-
-
-def _row_only(match: Match) -> bool:
-    """Does a word settle a choice wherever it means anything (``stirred``), and name no thing?"""
-    found = match.entry.meanings.values()
-    return not match.entry.substances and any(m.rows for m in found) and not any(m.variables for m in found)
