@@ -23,7 +23,7 @@ from .viewer import candidates_of
 COVER = 0.55
 FAR = 3.2
 PLAINLY = 2.4
-MOST_CALCULATORS = 12
+MOST_CALCULATORS = 9
 MOST_QUANTITIES = 80
 ANSWERS = "answers"
 """Where a chat's swaps of units say which family it wants its answers in (``us`` or ``metric``)."""

@@ -20,6 +20,9 @@ BLANK_ROW = 0.6
 class View:
     """A message seen by a calculator.  ``rows`` are the chosen rows, ``context`` the variables of the job before.
 
+    ``mine`` are the matches that mean something here, with the meaning and the slots whose things they are;
+    ``meaning_of`` finds both by the identity of a match, ``covered`` are the tokens of them all.
+
     ``has_spec`` says that the job before has a spec already; ``context`` maps a variable to the unit it was given
     in and how much that speaks for filling it again; ``settled`` are the choices that the job before has made.
     """
@@ -39,38 +42,28 @@ class View:
         self.rows: dict[str, str] = {}
         self.has_spec = False
         self.settled: frozenset[str] = frozenset()
-
-    @cached_property
-    def mine(self) -> list[tuple[Match, Meaning, frozenset[str]]]:
-        """The matches that mean something here: with the meaning, and the slots whose things they are."""
-        found = []
-        for match in self.message.matches:
-            meaning = match.entry.meanings.get(self.id)
+        self.mine: list[tuple[Match, Meaning, frozenset[str]]] = []
+        any_thing, things = profile.any_thing, profile.things
+        for match in message.matches:
+            entry = match.entry
+            meaning = entry.meanings.get(self.id)
+            anything = any_thing and bool(entry.substances)
             slots: frozenset[str] = frozenset()
-            if match.entry.kinds & self.profile.things or (self.profile.any_thing and match.entry.substances):
-                slots = frozenset(n for n, s in self.profile.slots.items() if s.things & match.entry.kinds)
-            if meaning is not None or slots or (self.profile.any_thing and match.entry.substances):
-                found.append((match, meaning or NOTHING, slots))
-        return found
+            if anything or entry.kinds & things:
+                slots = frozenset(n for n, s in profile.slots.items() if s.things & entry.kinds)
+            if meaning is not None or slots or anything:
+                self.mine.append((match, meaning or NOTHING, slots))
+        self.meaning_of = {id(m): (meaning, slots) for m, meaning, slots in self.mine}
+        self.covered = frozenset(i for m, _, _ in self.mine for i in range(m.first, m.last + 1))
 
     @cached_property
     def anything(self) -> frozenset[str]:
         """The slots that take any thing at all, and are not named by a chosen row."""
         return frozenset(n for n, s in self.profile.slots.items() if "any" in s.things and not s.variable.named_by)
 
-    @cached_property
-    def meaning_of(self) -> dict[int, tuple[Meaning, frozenset[str]]]:
-        """The meaning of each match by the identity of the match."""
-        return {id(m): (meaning, slots) for m, meaning, slots in self.mine}
-
     def agrees(self, row: tuple[str, str] | None) -> float:
         """1, or little if a word names a variable by another row than the one that is chosen."""
         return 0.15 if row is not None and self.rows.get(row[0], row[1]) != row[1] else 1.0
-
-    @cached_property
-    def covered(self) -> frozenset[int]:
-        """The tokens that mean something here."""
-        return frozenset(i for m, _, _ in self.mine for i in range(m.first, m.last + 1))
 
     def meant(self) -> frozenset[int]:
         """The tokens that name a variable, the topic or a chosen row, and not just some thing or other."""

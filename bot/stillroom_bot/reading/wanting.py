@@ -151,6 +151,7 @@ class Wishes:
     def scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
+        measured = self.measures or self.weighed or self.asked.how
         scored = []
         for name, slot in self.view.profile.slots.items():
             score = min(self._worth(name, slot), MOST_NAMED)
@@ -160,9 +161,14 @@ class Wishes:
                     if name in self.wholes
                     else score * (PART if name in self.view.profile.parts else 1.0)
                 )
-            score += self._fit(slot.unit, score > 0) - (STRANGE if score <= 0 and self.strange else 0.0)
+            named = score > 0
+            if measured:
+                score += self._fit(slot.unit, named)
             if self.state and slot.variable.role in OPPOSITE:
                 score += STATE if slot.variable.role == self.state else -STATE
+            if score <= LEAST:
+                continue
+            score -= STRANGE if not named and self.strange else 0.0
             score -= SHY if slot.variable.shy and score < NAMED else 0.0
             if score > LEAST:
                 scored.append((score, name))
