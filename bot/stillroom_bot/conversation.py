@@ -20,7 +20,7 @@ from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.lexicon import common_words
 from .reading.message import Message
 from .reading.ranking import rank
-from .reading.reader import Reader
+from .reading.reader import FAR, Reader
 from .refusing import Refusals
 from .reminders.offering import with_offer
 from .reply import Reply
@@ -116,7 +116,7 @@ class Conversation:
         reason = self.refusals.reason(message.tokens)
         if reason:
             lines.append(f"refused   {reason}")
-        return "\n".join([*lines, explain(message, self._decide(message, state, settled), self.margin)])
+        return "\n".join([*lines, explain(message, self._decide(message, state, settled, FAR), self.margin)])
 
     def _small_talk(self, message: Message) -> bool:
         words = [t.text for t in message.tokens if t.kind == "word"]
@@ -129,7 +129,9 @@ class Conversation:
             and not any(m.entry.meanings for m in message.matches)
         )
 
-    def _decide(self, message: Message, state: State, settled: Settled | None = None) -> Decision:
+    def _decide(
+        self, message: Message, state: State, settled: Settled | None = None, within: float | None = None
+    ) -> Decision:
         chat, system = sizes_of(state.settings), system_of(state.settings)
         own = settled.own if settled is not None else {}
         sizes = {**chat, **own}
@@ -150,9 +152,10 @@ class Conversation:
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
             message = self.follower.carry(message, context)
-        fresh = outcomes_of(
-            self.kernel, self.reader, message, self.reader.candidates(message, units), units, sizes, system
-        )
+        if within is None:
+            within = self.margin if context is None else FAR
+        candidates = self.reader.candidates(message, units)
+        fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
         return choose([*outcomes, *fresh], self.margin, message, self.reader)

@@ -121,12 +121,12 @@ class SettingsReader:
         )
 
     def _clause(self, clause: str) -> Setting | None:
-        tokens = tokens_of(clause)
+        tokens = [] if clause.rstrip().endswith("?") else tokens_of(clause)
         if not tokens or len(tokens) > 40:
             return None
         words = [t.text for t in tokens]
         stems = {t.stem for t in tokens}
-        if any(w in ASKING for w in words) or clause.rstrip().endswith("?"):
+        if any(w in ASKING for w in words):
             return None
         quantities = Quantities(tokens, self.lexicon).find()
         return (

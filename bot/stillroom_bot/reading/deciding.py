@@ -134,18 +134,25 @@ def outcomes_of(
     sizes: Mapping[str, float],
     system: Mapping[str, str],
     now: str | None = None,
+    within: float = FAR,
 ) -> list[Outcome]:
-    """The best readings, solved, best first."""
+    """The best readings, solved, best first.
+
+    One that is further than ``within`` behind what has an answer already is not solved: it can be neither
+    the best nor a rival.
+    """
     outcomes: list[Outcome] = []
-    top = candidates[0].score if candidates else 0.0
+    least = candidates[0].score - FAR if candidates else 0.0
     for c in candidates[: MOST_SOLVED * 3]:
-        if len(outcomes) >= MOST_SOLVED or c.score < top - FAR:
+        if len(outcomes) >= MOST_SOLVED or c.score < least:
             break
         reading = reader.reading(c, message, units, sizes, system, now)
         answer = _narrowed(kernel, reading)
         empty = _empty(answer, reading) or (c.model.id in reader.pairs and _unchanged(answer, reading))
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if empty else 0.0)
         outcomes.append(Outcome(reading, answer, score))
+        if answer.status == "answered":
+            least = max(least, score - within)
     outcomes.sort(key=lambda o: -o.score)
     return outcomes
 
