@@ -210,6 +210,8 @@ class Follower(Carrying):
         reading = self.reader.reading(c, message, units, sizes, system, context.request.now)
         new, old = self._by_row(reading.request, c, message), context.request
         asks = Asks(self.kernel, message, old, self.reader.profile(c.model.id))
+        if _past(message) and any(old.choices.get(k, r) != r for k, r in c.rows.items()):
+            return None
         named = bool(c.wanted) and not c.implied and asks.plainly(frozenset(c.wanted))
         changed = bool(new.given or c.rows or new.spec) or named
         spec = self._spec(message, old.spec, new.spec, units)
@@ -329,3 +331,9 @@ class Follower(Carrying):
         noun = message.nouns[k]
         near |= {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
         return bool(words & near)
+
+
+def _past(message: Message) -> bool:
+    """``what was the agar again?``: of an answer before the last one, which is not kept."""
+    words = [t.text for t in message.tokens if t.kind == "word"]
+    return words[:2] in (["what", "was"], ["what", "were"]) and not message.quantities

@@ -156,6 +156,11 @@ DIALOGUES: dict[str, list[Turn]] = {
         "5 chargers in a 1 l siphon, is that ok?",
         Told("how many then?", 2, "count"),
     ],
+    "an answer before the last one is not made up": [
+        Told("agar at 0.7 % for 3 litres", 21, "gram"),
+        Told("do the same for xanthan at 0.2 %", 6, "gram"),
+        Asks("what was the agar again?", ("dose", "liquid")),
+    ],
     "thanks change nothing": [
         Told("25 g/l of coffee in 2 l of rum, grams?", 50, "gram"),
         NOTED + ":cheers!",
