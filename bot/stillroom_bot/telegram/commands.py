@@ -12,7 +12,7 @@ from telegram import BotCommand, Message
 from ..reply import Reply
 from .clerk import Turn
 from .desk import Desk, chat_key
-from .questions import spoken
+from .questions import spoken, turn_of
 
 Do = Callable[[Desk, Message, str], Awaitable[Turn]]
 
@@ -84,6 +84,13 @@ async def _why(desk: Desk, message: Message, _: str) -> Turn:
 
 
 async def _forget(desk: Desk, message: Message, _: str) -> Turn:
+    """At once, but for a chat that keeps specs: that is asked once more."""
+    chat, user = chat_key(message), message.from_user
+    if (await desk.store.books.get(chat)).book.specs:
+        exchange = await desk.ask(chat, "forget me", user)
+        return turn_of(exchange, spoken(message, exchange.reply), chat, user.id if user else 0, "forget me",
+                       message.message_id)
+
     async def forget(connection: AsyncConnection) -> None:
         await desk.store.forget_in(connection, chat_key(message))
 

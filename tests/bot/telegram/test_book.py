@@ -63,7 +63,7 @@ async def test_all_is_given_out_and_then_forgotten(
         assert "All that is kept" in (await chat.next_reply(20)).text
         rows = await store.export(key)
         assert all(rows[table] for table in ("chats", "answers", "books", "specs"))
-        await chat.say("forget me")
+        await chat.say("/forget")
         while not (asked := await chat.next_reply(20)).labels:
             pass
         assert (await store.books.get(key)).book.specs
