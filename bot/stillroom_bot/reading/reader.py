@@ -309,6 +309,10 @@ class Reader:
                 if (family == {"us"} and said) or (prefers == "us" and own.dimension == VOLUME):
                     unit_name = "fluid_ounce" if own.dimension == VOLUME else "ounce"
                     chosen[name] = system.get(unit_name, unit_name)
+        whole = next((u.unit for u in c.uses if u.unit in units and units[u.unit].dimension == VOLUME), "")
+        for name, q in lines.items():
+            if whole and q.units[:1] == ("part",):
+                chosen.setdefault(name, whole)
         return chosen
 
     def _ignored(self, c: Candidate, m: Message) -> list[str]:
