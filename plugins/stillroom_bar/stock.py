@@ -29,7 +29,13 @@ THIN = Calculator(
     var("strength", "percent_ww", "strength", role="from", bounds=(0, 100)),
     var("water", "gram", "water", role="add"),
     WATER_VOLUME,
-    var("finished", "gram", "finished solution, ends up, end up with, afterwards"),
+    var(
+        "finished",
+        "gram",
+        "finished solution, ends up, end up with, afterwards, how much solution, solution have, total weight, "
+        "stretch it to",
+        role="need",
+    ),
     var("target", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
     SOLUBILITY,
     CLEAR_TO,
@@ -42,7 +48,8 @@ THIN = Calculator(
     limits=[TOO_STRONG, CRYSTALS, WEAKENS],
     functions=[DENSITY],
     constants=WATER,
-    only="thin, weaken, let down, cut, strong, correct, bring down, water down, lower, dilute, came out, "
+    only="water, want, wanted, stretch, new, added, too salty, thin, weaken, let down, cut, strong, correct, "
+    "bring down, water down, lower, dilute, came out, "
         "weaker, reduce, "
     "more water, add",
     words="thin, thin down, weaken, let down, cut, too strong, came out, correct, bring down, water down, "
@@ -125,7 +132,8 @@ STRENGTHEN = Calculator(
         ),
     ],
     functions=[DENSITY],
-    only="strengthen, weak, raise, bring up, stronger, top up, fortify, correct, came out, dissolve, add, adding, "
+    only="strengthen, addition, wanted, weak, raise, bring up, stronger, top up, fortify, correct, came out, "
+    "dissolve, add, adding, "
     "extra, lift, boost, more salt, more sugar",
     words="strengthen, too weak, came out too weak, bring up, raise, correct, add more, top up, fortify, "
     "stronger",
