@@ -234,8 +234,41 @@ PORTIONS = Calculator(
     examples=[("24 jelly cups of 30 ml each, agar at 1 %: how much agar?", "7.2 gram")],
 )
 
+PACKAGE = "sachet, packet, pack, tub, jar, bag, tin, pouch"
+
+PACKAGES = Calculator(
+    "hydrocolloid_packages",
+    "Sachets of powder to open for a liquid",
+    include(HYDROCOLLOID),
+    var("package", "gram", f"{PACKAGE}, sachet holds, packet has, comes in", role="per", state="dry"),
+    var("packages", "count", PACKAGE, whole="up"),
+    equations=["powder_mass = packages * package"],
+    only=PACKAGE,
+    words="sachet, packet, comes in, open, tear open, whole, buy, " + NAMES,
+    asked="packages, powder_mass",
+    method=["Weigh {powder_mass} of {powder} for {liquid}: {packages} packages of {package}.", *METHOD],
+    examples=[("agar in 20 g sachets, 5 l of juice at 10 g/l: how many sachets?", "3 count")],
+)
+
+SCALE = Calculator(
+    "hydrocolloid_scale",
+    "A dose in percent and in grams per litre",
+    choice("powder", POWDERS, words="powder, gum"),
+    var("dose", "percent_wv", "dose, dosage, percent, percentage, concentration", named_by="powder.words"),
+    var("per_liter", "gram / liter", "grams per litre, per litre, g/l, gram per liter", named_by="powder.words"),
+    equations=["dose = per_liter"],
+    only=ONLY,
+    words="percent, percentage, in g/l, grams per litre, dose, dosage, " + NAMES,
+    asked="per_liter, dose",
+    method=["{dose} of a poured liquid is {per_liter}."],
+    examples=[("0.2 % gellan in g/l", "2 gram / liter")],
+    source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
+)
+
 CALCULATORS = (
     HYDROCOLLOID,
+    PACKAGES,
+    SCALE,
     PORTIONS,
     BY_WEIGHT,
     STOCK_GEL,

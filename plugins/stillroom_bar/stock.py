@@ -51,7 +51,7 @@ THIN = Calculator(
     only="water, want, wanted, stretch, new, added, too salty, thin, weaken, let down, cut, strong, correct, "
     "bring down, water down, lower, dilute, came out, "
         "weaker, reduce, "
-    "more water, add",
+    "more water, add, added, new, now, topped up, plus",
     words="thin, thin down, weaken, let down, cut, too strong, came out, correct, bring down, water down, "
     "lower, dilute",
     asked="water, target, finished, mass, strength",
@@ -170,4 +170,37 @@ STOCK_BY_VOLUME = Calculator(
     source="mass balance of the solute",
 )
 
-CALCULATORS = (THIN, STRENGTHEN, STOCK, STOCK_BY_VOLUME)
+MIXED = Calculator(
+    "mix_solutions",
+    "Two solutions of one powder into one",
+    SOLUTE,
+    var("first_mass", "gram", "first, first solution", role="from", named_by="solute.solution"),
+    var("first_strength", "percent_ww", "first strength, first", role="from", bounds=(0, 100)),
+    var("second_mass", "gram", "second, second solution, other", role="add", named_by="solute.solution"),
+    var("second_strength", "percent_ww", "second strength, second, other", role="add", bounds=(0, 100)),
+    var("mass", "gram", "mixture, lot, in all, finished mixture"),
+    var("strength", "percent_ww", "strength, mixture, blend, mix, end up, end up with, comes out", role="to",
+        bounds=(0, 100)),
+    SOLUBILITY,
+    CLEAR_TO,
+    equations=[
+        "mass = first_mass + second_mass",
+        "mass * strength = first_mass * first_strength + second_mass * second_strength",
+    ],
+    limits=[
+        TOO_STRONG,
+        CRYSTALS,
+        limit("strength <= max(first_strength, second_strength)", "refuse",
+              "A mixture is no stronger than the stronger of its parts."),
+        limit("strength >= min(first_strength, second_strength)", "refuse",
+              "A mixture is no weaker than the weaker of its parts."),
+    ],
+    only="mixed, mix, together, blend, combine, combined, tip, pour together, put together, poured together, mixture",
+    words="mix, mixed, mixed together, together, put together, pour together, blend, combine, two solutions, tip",
+    asked="strength, mass",
+    method=["{first_mass} at {first_strength} and {second_mass} at {second_strength} make {mass} at {strength}."],
+    examples=[("250 g of 8 % saline and 250 g of 16 % saline mixed together, what strength?", "12 percent")],
+    source="mass balance",
+)
+
+CALCULATORS = (THIN, STRENGTHEN, MIXED, STOCK, STOCK_BY_VOLUME)

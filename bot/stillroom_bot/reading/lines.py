@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from stillroom.units import PERCENTS
+from stillroom.units import NONE, PERCENTS
 
 from .candidate import MASS, MONEY, VOLUME
-from .fitting import _percent_fits
+from .fitting import _percent_fits, priced
+from .quantity import Quantity
 from .view import View
 
 KNOWN, UNKNOWN, COUNTED = 1.9, 1.5, 0.9
-NEARBY = 6
+NEARBY = 8
 APART = frozenset({",", ";", "\n", ".", "+"})
 
 
@@ -17,7 +18,11 @@ def line_worth(view: View, k: int) -> float | None:
     """What speaks for quantity ``k`` being a line, or None if it cannot be one."""
     m = view.message
     q, noun = m.quantities[k], m.nouns[k]
-    if noun is None or q.ratio is not None or q.money or q.per is not None or q.carried:
+    if noun is None or q.ratio is not None or q.per is not None or q.carried:
+        return None
+    if spent(view, k):
+        return KNOWN
+    if q.money:
         return None
     if q.units and not q.unsized and view.units[q.units[0]].dimension not in (MASS, VOLUME):
         return None
@@ -35,26 +40,58 @@ def line_worth(view: View, k: int) -> float | None:
     return KNOWN if substance else UNKNOWN
 
 
-def attribute_of(view: View, k: int, lines: tuple[int, ...]) -> tuple[int, str] | None:
-    """The line and attribute (strength, price) that quantity ``k`` belongs to: it stands in the line's own phrase."""
+def spent(view: View, k: int) -> bool:
+    """``bitters 0.06`` in a spec of prices: is quantity ``k`` what a thing costs in it, whatever its amount?"""
+    m, spec = view.message, view.profile.spec
+    q, noun = m.quantities[k], m.nouns[k]
+    if spec is None or noun is None or "currency" not in spec.columns.values() or "amount" not in spec.columns.values():
+        return False
+    written = priced(q, m) if q.bare else q.units == ("currency",)
+    named = any(noun[0] <= x.first and x.last <= noun[1] and x.entry.substances for x in m.matches)
+    return written and named and q.per is None
+
+
+def attribute_of(
+    view: View, k: int, lines: tuple[int, ...], taken: tuple[tuple[int, int, str], ...] = ()
+) -> tuple[int, str] | None:
+    """The line and attribute that quantity ``k`` belongs to: it stands in the line's own phrase.
+
+    A strength, a price, the bottle that a price buys (``at $28 for a 700 ml bottle``), gas in volumes: whatever
+    the columns of the calculator are measured in, each once a line.
+    """
     spec, q = view.profile.spec, view.message.quantities[k]
-    if spec is None or q.ratio is not None:
+    if spec is None or q.ratio is not None or (q.weak and not q.units):
         return None
     for name, unit_name in spec.columns.items():
-        if name == "amount" or unit_name not in view.units:
+        if name == "amount" or not _is_column(view, q, name, unit_name):
             continue
-        unit = view.units[unit_name]
-        for u in q.units or q.shared:
-            said = view.units[u]
-            if (
-                (unit.kind in PERCENTS and _percent_fits(said, unit))
-                or said.dimension == unit.dimension == MONEY
-                or (said.kind == unit.kind == "ratio")
-            ):
-                owner = _owner(view, k, lines)
-                if owner is not None:
-                    return owner, name
+        owner = _owner(view, k, lines)
+        if owner is not None and all((o, n) != (owner, name) for _, o, n in taken):
+            return owner, name
     return None
+
+
+def _is_column(view: View, q: Quantity, name: str, unit_name: str) -> bool:
+    """Can a number be an attribute of a line that is measured so (``amount``: as the line is)?"""
+    spec = view.profile.spec
+    if unit_name == "amount":
+        sized = bool(q.units) and not (q.unsized or q.per or q.strength)
+        return sized and spec is not None and name in spec.needs and view.units[q.units[-1]].dimension in (MASS, VOLUME)
+    if unit_name not in view.units:
+        return False
+    unit = view.units[unit_name]
+    if unit.dimension == MONEY and q.bare:
+        return priced(q, view.message)
+    for u in q.units or q.shared:
+        said = view.units[u]
+        if unit.kind in PERCENTS:
+            fits = q.per is None and _percent_fits(said, unit)
+        else:
+            fits = said.dimension == unit.dimension and said.kind == unit.kind
+            fits = fits and (said.dimension != NONE or said.kind != "")
+        if fits:
+            return True
+    return False
 
 
 def _owner(view: View, k: int, lines: tuple[int, ...]) -> int | None:

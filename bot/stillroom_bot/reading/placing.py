@@ -35,6 +35,7 @@ LINE, ATTRIBUTE, MIXED = 1.9, 1.6, 1.2
 MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
+TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
 PRONOUN = frozenset({"one", "ones"})
 BY_UNIT = 1.0
 
@@ -301,7 +302,7 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
         worth = worths[k]
         if worth is not None:
             walk(i + 1, Placement(p.score + worth, p.uses, (*p.lines, k), p.attributes, p.unused))
-        if spec is not None and (a := attribute_of(view, k, p.lines)) is not None:
+        if spec is not None and (a := attribute_of(view, k, p.lines, p.attributes)) is not None:
             walk(i + 1, Placement(p.score + ATTRIBUTE, p.uses, p.lines, (*p.attributes, (k, *a)), p.unused))
         cost = 0.0 if q.weak else (UNUSED_BARE if q.bare or q.implied else UNUSED)
         if not q.weak and options[k] and options[k][0].score > 0.2:
@@ -313,6 +314,14 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
     return found[:MOST_PLACEMENTS]
 
 
+def _tight(view: View, i: int, j: int) -> bool:
+    """``200 g 5 %``, ``0.4 kg of the 10 %``: an amount and its own strength, one after the other."""
+    m = view.message
+    a, b = m.quantities[i], m.quantities[j]
+    between = range(a.last + 1, b.first)
+    return b.strength and not a.strength and all(m.tokens[k].text in OF for k in between)
+
+
 def _grouped(view: View, uses: tuple[Use, ...]) -> float:
     """What speaks for numbers that stand together going together, and for groups in the order of the words."""
     groups = view.profile.groups
@@ -320,6 +329,7 @@ def _grouped(view: View, uses: tuple[Use, ...]) -> float:
         return 0.0
     tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
     bonus = sum(TOGETHER for (i, a), (j, b) in pairwise(tags) if a == b and j == i + 1)
+    bonus += sum(TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(tags) if j == i + 1 and _tight(view, i, j))
     seen = list(dict.fromkeys(t[1] for t in tags))
     declared = [g for g in dict.fromkeys(groups.values()) if g in seen]
     return bonus + (IN_ORDER if seen == declared else 0.0)

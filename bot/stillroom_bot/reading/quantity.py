@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from .lexicon import Lexicon
 from .tokens import Token
 
+MASS = (1.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 VOLUME = (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
 TIME = (0.0, 0.0, 1.0, 0.0, 0.0, 0.0)
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .lexicon import Lexicon
-from .quantity import TIME, Looking, Quantity
+from .quantity import MASS, TIME, VOLUME, Looking, Quantity
 from .tokens import Token
 
 BREAKS = frozenset(
@@ -65,6 +65,9 @@ class Rates(Looking):
             ):
                 q.units, q.per, q.last, skip = ("currency",), (nxt.units[0], 1.0), nxt.last, n + 1
                 continue
+            if q.bare and not q.noise and (under := self._price_under(q)):
+                q.units, q.per, q.last = ("currency",), (under[0][0], 1.0), under[1]
+                continue
             if not q.units or q.noise or q.unsized:
                 continue
             j = q.last + 1
@@ -103,6 +106,14 @@ class Rates(Looking):
             if q.per is not None and q.per_span is not None and q.per_span[0] == q.last + 1:
                 q.last = q.per_span[1]
         self.found = kept
+
+    def _price_under(self, q: Quantity) -> tuple[tuple[str, ...], int] | None:
+        """``30.00 per litre``: the measure under a number that is written as money is, and its last token."""
+        text = self.t[q.last].text
+        if not (len(text) > 3 and text[-3] in ".," and self._word(q.last + 1) in ("per", "/", "the")):
+            return None
+        hit = self.lex.unit_at(self.t, q.last + 2)
+        return hit if hit and self.lex.units[hit[0][0]].dimension in (VOLUME, MASS) else None
 
     def _every(self, k: int) -> int | None:
         """The token after ``per``, ``a``, ``for every``, ``to the``: where the unit under a rate begins."""

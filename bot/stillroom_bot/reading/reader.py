@@ -11,6 +11,7 @@ from stillroom.units import NONE, Unit, Units
 
 from .apart import take_apart
 from .candidate import MASS, VOLUME, Candidate
+from .fitting import priced
 from .lexicon import Lexicon
 from .message import Message
 from .profile import Profile
@@ -223,16 +224,15 @@ class Reader:
             words = m.words(*noun)
             unit = self._line_unit(q, noun, m, units)
             amount = self._amount(q, unit, False, units, system, m, r)
+            if priced(q, m) or q.units == ("currency",):
+                lines.append(self._spent(c, q, words, m, units))
+                continue
             if amount is not None and q.times is not None and q.times[0] in c.unused:
                 amount = replace(amount, value=amount.value * q.times[1], base=amount.base * q.times[1])
             attributes: dict[str, Amount] = {}
             for j, owner, name in c.line_uses:
                 if owner == k:
-                    lines_of = c.model.calculator.lines
-                    assert lines_of is not None
-                    a = m.quantities[j]
-                    u = a.units[0] if a.units else lines_of.columns[name]
-                    attributes[name] = Amount(a.value, u, units[u].to_base(a.value), m.words(a.first, a.last))
+                    attributes |= self._attribute(c, m.quantities[j], name, unit, m, units)
             best = max(
                 (x for x in m.matches if x.first >= noun[0] and x.last <= noun[1] and x.entry.substances),
                 key=lambda x: x.last - x.first,
@@ -240,6 +240,30 @@ class Reader:
             )
             lines.append(Line(words, amount, attributes, _telling(best.entry.substances, c) if best else None))
         return self._stocked(lines, c)
+
+    def _spent(self, c: Candidate, q: Quantity, thing: str, m: Message, units: Units) -> Line:
+        """A line of which only the cost is known: one of it, bought at that price."""
+        spec = c.model.calculator.lines
+        assert spec is not None
+        said, one = m.words(q.first, q.last), Amount(1.0, "count", 1.0, "")
+        price = Amount(q.value, "currency", units["currency"].to_base(q.value), said)
+        found = {n: price if unit == "currency" else one for n, unit in spec.columns.items() if n != "amount"}
+        return Line(thing, one, found, None)
+
+    def _attribute(
+        self, c: Candidate, q: Quantity, name: str, own: str, m: Message, units: Units
+    ) -> dict[str, Amount]:
+        """An attribute of a line; a price ``per litre`` tells the size that it buys as well."""
+        spec = c.model.calculator.lines
+        assert spec is not None
+        said, column = m.words(q.first, q.last), spec.columns[name]
+        fits = [u for u in q.units if column == "amount" and units[u].dimension == units[own].dimension]
+        u = fits[0] if fits else q.units[0] if q.units else column
+        found = {name: Amount(q.value, u, units[u].to_base(q.value), said)}
+        size = next((n for n, x in spec.columns.items() if x == "amount" and n in spec.needs), None)
+        if q.per is not None and size is not None:
+            found[size] = Amount(q.per[1], q.per[0], units[q.per[0]].to_base(q.per[1]), said)
+        return found
 
     def _stocked(self, lines: list[Line], c: Candidate) -> tuple[Line, ...]:
         """The same thing twice is what there is of it and what one takes: the larger is the stock."""

@@ -31,7 +31,7 @@ REST = 0.4
 LINES = 0.6
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
-STATE = 0.9
+STATE, HAD = 0.9, 1.5
 STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
@@ -222,7 +222,9 @@ class Wishes:
         """What may be wanted when some variables are given already."""
         met = any(self._asks_of(n) for n in given)
         open_ = [
-            (s - (ANSWERED if met and n not in self.named else 0.0), n) for s, n in self.scored if n not in given
+            (s - (ANSWERED if met and n not in self.named else 0.0) - (HAD if self._had(n, given) else 0.0), n)
+            for s, n in self.scored
+            if n not in given
         ]
         scored = [
             (s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n)
@@ -257,6 +259,20 @@ class Wishes:
         """Is a variable named in a part of the question that is no number's own noun?"""
         return any(
             a <= i <= b for a, b in self.asked.zones if (a, b) not in self.asked.shared for i in self._places(name)
+        )
+
+    def _had(self, name: str, given: frozenset[str]) -> bool:
+        """Is a thing given by weight and its volume wanted, or the other way, without a word that asks for that?"""
+        amounts, unit = (MASS, VOLUME), self.view.model.unit
+        if self.measures or unit[name].dimension not in amounts or "_" not in name:
+            return False
+        thing = name.split("_")[0]
+        return any(
+            g != name
+            and g.split("_")[0] == thing
+            and unit[g].dimension in amounts
+            and unit[g].dimension != unit[name].dimension
+            for g in given
         )
 
     def _places(self, name: str) -> set[int]:
