@@ -8,6 +8,7 @@ from functools import cached_property
 from math import log2
 
 from stillroom import Amount, Answer, Line, Request
+from stillroom.model import Model
 from stillroom.units import PERCENTS, Units
 
 from .carrying import Carrying, with_quantities
@@ -118,10 +119,15 @@ class Follower(Carrying):
             id
             for id in have or ()
             if id != old.calculator
-            and all(own.unit[n].dimension == self.kernel.models[id].unit[n].dimension for n in old.given)
-            and all(r in self.kernel.models[id].choices[c].rows for c, r in old.choices.items())
+            and self._takes_over(own, self.kernel.models[id], old)
         ]
         return sorted(kin, key=lambda id: (-cover.get(id, 0.0), id))[:MOST_KIN]
+
+    def _takes_over(self, own: Model, kin: Model, old: Request) -> bool:
+        """Is every given name a variable of the same measure there, and every choice one with that row?"""
+        return all(n in kin.unit and kin.unit[n].dimension == own.unit[n].dimension for n in old.given) and all(
+            c in kin.choices and r in kin.choices[c].rows for c, r in old.choices.items()
+        )
 
     @cached_property
     def _by_name(self) -> dict[str, frozenset[str]]:

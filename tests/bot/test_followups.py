@@ -226,6 +226,14 @@ def test_the_working_is_shown(talk: Conversation) -> None:
         assert any("dose × liquid" in line and "1500 ml = 12 g" in line for line in reply.body), reply.body
 
 
+def test_a_choice_here_may_be_a_variable_there(talk: Conversation) -> None:
+    """A fruit is chosen for peel and counted for juice; what cannot be told then is no error."""
+    state = State()
+    for message in ("orange peel 300 g, oleo, sugar?", "half as much sugar", "total weight?"):
+        reply, state = talk.answer(message, state)
+    assert reply.status in ("answered", "asks", "declined")
+
+
 def test_there_is_no_working_before_there_is_a_number(talk: Conversation) -> None:
     reply, _ = talk.answer("show me the working")
     assert reply.status == NOTED
