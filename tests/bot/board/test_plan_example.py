@@ -67,7 +67,8 @@ def test_a_service_of_the_example_book(talker: Conversation, book: Book) -> None
         assert f"{name}, {amount}: start by {start}" in tasks[name] and tasks[name].endswith(lines), tasks[name]
     buy = dict(line.removeprefix("• ").partition(" (")[0].split(": ", 1) for line in reply.body if line.startswith("•"))
     expected = {"gin": "3 bottles of 700 ml", "rum": "2 bottles of 700 ml", "sugar": "1.25 kg", "lime": "34",
-                "lemon": "12", "whole milk": "1 bottle of 1000 ml", "N2O chargers": "1", "sorrel leaves": "84.1 g", "gelatine": "4 g"}
+                "lemon": "12", "whole milk": "1 bottle of 1000 ml", "N2O chargers": "1",
+                "sorrel leaves": "84.1 g", "gelatine": "4 g"}
     assert {k: buy.get(k) for k in expected} == expected
     assert "water" not in buy
 
