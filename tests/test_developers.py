@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import doctest
+import importlib
 import inspect
 import re
 import tomllib
@@ -11,9 +12,11 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+import stillroom_bar
 from documents import ROOT
 from stillroom import Kernel
 from stillroom.hooks import Hooks
+from stillroom.policy import Policy
 from stillroom_bot.conversation import Conversation
 
 TEXT = (ROOT / "DEVELOPERS.md").read_text("utf-8")
@@ -110,6 +113,35 @@ def test_the_worked_example() -> None:
     assert result.attempted > 5 and not result.failed, "".join(told)
 
 
+def test_the_operators_file_can_be_read(tmp_path: Path) -> None:
+    (tmp_path / "stillroom.toml").write_text(code("toml policy"))
+    policy = Policy.read(tmp_path / "stillroom.toml")
+    assert policy.off == {"nettlebar", "bar.milk_punch"} and policy.over("teabar.extraction", "bar.brew")
+    assert policy.admits("teabar", "0.1.4") and not policy.admits("teabar", "0.2")
+    assert {n for n in (*policy.off, *policy.prefer["teabar.extraction"]) if n.startswith("bar.")} <= {
+        f"bar.{c.name}" for c in stillroom_bar.stillroom_calculators()}
+
+
+def test_a_file_in_a_folder_is_the_same_plugin(tmp_path: Path) -> None:
+    (tmp_path / "teabar.py").write_text(code("python plugin"))
+    kernel = Kernel(discover=False, folder=tmp_path)
+    assert set(kernel.models) == {"teabar.extraction"}
+
+
+@pytest.mark.parametrize("module", ["stillroom.testing", "stillroom_bot.testing"])
+def test_what_the_kit_exports_is_there(module: str) -> None:
+    made = importlib.import_module(module)
+    assert all(hasattr(made, name) for name in made.__all__)
+
+
+def test_fixtures_are_told() -> None:
+    told = set(re.findall(r"^\| `(\w+)` \|", TEXT.partition("| fixture |")[2].partition("\n\n")[0], re.M))
+    source = (ROOT / "bot/stillroom_bot/testing/fixtures.py").read_text("utf-8")
+    made = {n.name for n in ast.parse(source).body
+            if isinstance(n, ast.FunctionDef) and "pytest.fixture" in "".join(map(ast.unparse, n.decorator_list))}
+    assert told == made - {"plugins", "conversation"}
+
+
 def test_files_that_are_named_exist() -> None:
     named = re.findall(r"`((?:core|plugins|bot|tests)/[\w/.]*)`", TEXT)
     assert len(named) > 40
@@ -150,7 +182,7 @@ def test_imports_run_one_way(package: str) -> None:
 
 HOMES = {
     "pint": {"units.py"},
-    "sympy": {"derive.py"},
+    "sympy": {"derive.py", "pretty.py"},
     "pluggy": {"hooks.py", "plugins.py"},
     "rapidfuzz": {"spelling.py", "names.py"},
 }

@@ -50,6 +50,9 @@ def parser() -> argparse.ArgumentParser:
     known = commands.add_parser("calculators", help="what can be asked", allow_abbrev=False)
     known.add_argument("name", nargs="?", metavar="NAME", help="one calculator in full")
     known.add_argument("--json", action="store_true", help="as JSON")
+    known.add_argument("--schema", action="store_true", help="as JSON Schema, for programs that ask `stillroom solve`")
+
+    commands.add_parser("solve", help="answer a request (JSON, a line each) from standard input", allow_abbrev=False)
 
     plugins = commands.add_parser("plugins", help="what was loaded, and what is wrong with it", allow_abbrev=False)
     plugins.add_argument("--json", action="store_true", help="as JSON")
@@ -57,6 +60,16 @@ def parser() -> argparse.ArgumentParser:
     book = commands.add_parser("book", help="the specs that the terminal's chat keeps", allow_abbrev=False)
     book.add_argument("what", choices=("export", "import"), help="out to a new file, or in from one")
     book.add_argument("file", metavar="FILE", help="JSON if it ends so, else plain text; - is standard output")
+
+    plugin = commands.add_parser("plugin", help="begin a plugin, or check one", allow_abbrev=False)
+    doing = plugin.add_subparsers(dest="doing", metavar="new|check", required=True, parser_class=Parser)
+    new = doing.add_parser("new", help="write a package that is ready to install and publish", allow_abbrev=False)
+    new.add_argument("name", metavar="NAME", help="the plugin's name: lower case letters, digits and _")
+    check = doing.add_parser("check", help="look a plugin over and say what to mend", allow_abbrev=False)
+    check.add_argument("name", metavar="NAME", help="an installed plugin, a .py file, or a project's folder")
+    check.add_argument("--json", action="store_true", help="as JSON")
+    check.add_argument("--strict", action="store_true", help="let warnings count")
+    check.add_argument("--seconds", type=float, default=30.0, help="how long one step may take (30)")
 
     copy = commands.add_parser("backup", help="copy the database into a new file, while it is used", allow_abbrev=False)
     copy.add_argument("file", metavar="FILE", help="the new file")
@@ -121,9 +134,16 @@ def _chat(args: argparse.Namespace, make: Callable[[], Talker]) -> int:
 def _calculators(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
     from .terminal.catalogue import catalogue
 
-    status, text = catalogue(kernel(), args.name, args.json)
+    status, text = catalogue(kernel(), args.name, args.json, args.schema)
     print(text, file=sys.stderr if status else sys.stdout)
     return status
+
+
+def _solve(_: argparse.Namespace, __: Callable[[], Talker]) -> int:
+    from .terminal.solving import solve_lines
+
+    solve_lines(kernel(), sys.stdin.buffer, sys.stdout)
+    return 0
 
 
 def _plugins(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
@@ -153,6 +173,21 @@ def _backup(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
     return 0
 
 
+def _plugin(args: argparse.Namespace, _: Callable[[], Talker]) -> int:
+    if args.doing == "new":
+        from pathlib import Path
+
+        from .authoring.new import new_plugin
+
+        status, text = new_plugin(args.name, Path.cwd())
+    else:
+        from .authoring.checking import check_plugin
+
+        status, text = check_plugin(args.name, args.json, args.strict, args.seconds)
+    print(text, file=sys.stderr if status > 1 else sys.stdout)
+    return status
+
+
 def _telegram(_: argparse.Namespace, make: Callable[[], Talker]) -> int:
     from .telegram.config import WrongSetting, setup
 
@@ -175,8 +210,9 @@ def _doctor(_: argparse.Namespace, __: Callable[[], Talker]) -> int:
     return status
 
 
-COMMANDS = {"ask": _ask, "chat": _chat, "calculators": _calculators, "plugins": _plugins, "book": _book,
-            "backup": _backup, "telegram": _telegram, "doctor": _doctor}
+COMMANDS = {
+    "ask": _ask, "chat": _chat, "calculators": _calculators, "solve": _solve, "plugins": _plugins, "plugin": _plugin,
+    "book": _book, "backup": _backup, "telegram": _telegram, "doctor": _doctor}
 
 
 def main(argv: Sequence[str] | None = None, make: Callable[[], Talker] = conversation) -> int:

@@ -14,6 +14,7 @@ from .model import Model
 from .plugins import Plugin, PluginManager
 from .policy import Policy
 from .solver import Solver
+from .sources import Source
 from .substances import Substance, substances_of
 from .units import Units, own_rows
 
@@ -54,6 +55,12 @@ class Kernel:
     def add(self, name: str, thing: Any, version: str = "") -> Plugin:
         """Load one more plugin: a module with hooks, or a Calculator.  Look at its ``errors``."""
         plugin = self.manager.add(name, lambda: thing, version)
+        self._settle()
+        return plugin
+
+    def load(self, source: Source) -> Plugin:
+        """Load one more plugin from where it is: a distribution or a file.  Look at its ``errors``."""
+        plugin = self.manager.add_source(source)
         self._settle()
         return plugin
 
@@ -124,6 +131,25 @@ class Kernel:
 
         amounts = {n: Amount(v, u, self.units[u].to_base(v)) for n, (v, u) in (given or {}).items()}
         return Request(calculator, amounts, wanted=tuple(wanted), **more)
+
+    def request_from(self, data: Mapping[str, Any]) -> Request:
+        """A request from plain data, as ``schema`` describes it: amounts may leave out ``base``.
+
+        Raises RequestError for data that is no request, UnitError for an unknown unit.
+        """
+        if not isinstance(data, Mapping):
+            raise RequestError("A request is an object that names its calculator.")
+        return Request.from_json(self._with_base(data))
+
+    def _with_base(self, data: Any) -> Any:
+        if isinstance(data, Mapping):
+            made = {k: self._with_base(v) for k, v in data.items()}
+            if {"value", "unit"} <= made.keys() and "base" not in made:
+                if not isinstance(made["value"], (int, float)):
+                    raise RequestError(f"{dict(data)!r} is no amount.")
+                made["base"] = self.units[str(made["unit"])].to_base(float(made["value"]))
+            return made
+        return [self._with_base(x) for x in data] if isinstance(data, list) else data
 
     def answer(self, request: Request) -> Answer:
         """Answer a request.

@@ -247,9 +247,18 @@ def _zero(tree: Tree) -> bool:
 
 
 def _say(dimension: Dimension) -> str:
+    """A dimension in words: ``mass``, ``mass per volume``."""
     from .units import BASE
-    parts = [f"{n}^{p:g}" if p != 1 else n for n, p in zip(BASE, dimension, strict=True) if p]
-    return " ".join(parts) or "a plain number"
+    over = [_power(n, p) for n, p in zip(BASE, dimension, strict=True) if p > 0]
+    under = [_power(n, -p) for n, p in zip(BASE, dimension, strict=True) if p < 0]
+    text = " ".join(over) + (f" per {' '.join(under)}" if under else "")
+    return text.strip() or "a plain number"
+
+
+def _power(name: str, power: float) -> str:
+    if name == "length" and power == 3:
+        return "volume"
+    return name if power == 1 else f"{name}^{power:g}"
 
 
 def _on_base(f: Function, units: Units) -> Callable[..., float]:

@@ -16,6 +16,7 @@ from stillroom_bot.terminal.catalogue import catalogue
 from stillroom_bot.terminal.chat import chat
 from stillroom_bot.terminal.jsonl import LONGEST_LINE, ask_lines, chat_lines
 from stillroom_bot.terminal.loaded import loaded
+from stillroom_bot.terminal.solving import solve_lines
 
 KEYS = ["status", "question", "calculator", "answer", "values", "assumptions", "cautions", "ignored", "steps",
         "sources", "asks", "text"]
@@ -191,12 +192,28 @@ def test_every_calculator_is_listed_with_an_example(kernel: Kernel) -> None:
 def test_a_calculator_is_told_in_full(kernel: Kernel, name: str) -> None:
     status, text = catalogue(kernel, name)
     assert status == 0
-    for part in ("teabar.tea: Leaf for tea", "gram / liter; usually 4 to 15; 8 unless said", "leaf = dose * water",
+    for part in ("teabar.tea: Leaf for tea", "gram / liter; usually 4 to 15; 8 unless said", "leaf = dose⋅water",
                  "kind: green", "common practice", "a table", "how much tea for 1.5 l of water?  ->  12 gram"):
         assert part in text
     data = json.loads(catalogue(kernel, name, as_json=True)[1])
     assert [v["name"] for v in data["variables"]] == ["leaf", "water", "dose"]
-    assert data["variables"][2]["usual"] == [4, 15]
+    assert data["variables"][2]["usual"] == [4, 15] and data["equations"] == ["leaf = dose * water"]
+    schema = json.loads(catalogue(kernel, name, schema=True)[1])
+    assert schema["title"] == "teabar.tea" and {"leaf", "water"} <= schema["properties"]["given"]["properties"].keys()
+    assert json.loads(catalogue(kernel, schema=True)[1])["$defs"].keys() == {"Request", "Answer", "teabar.tea"}
+
+
+def test_requests_by_the_line(kernel: Kernel) -> None:
+    lines = [b'{"calculator": "teabar.tea", "given": {"water": {"value": 1.5, "unit": "liter"}}, "wanted": ["leaf"], '
+             b'"choices": {"kind": "green"}}', b"", b"[1]", b"no json", b'{"calculator": "teabar.coffee"}', b"[" * 9999]
+    out = io.StringIO()
+    solve_lines(kernel, io.BytesIO(b"\n".join(lines)), out)
+    rows = [json.loads(line) for line in out.getvalue().splitlines()]
+    assert [r["status"] for r in rows] == ["answered"] + ["declined"] * 4
+    assert rows[0]["answer"] == [{"name": "leaf", "value": 12.0, "unit": "gram", "origin": "found"}]
+    assert [r["reason"] for r in rows[1:3]] == ["A request is an object that names its calculator.",
+                                                "That line is no JSON object."]
+    assert "There is no calculator 'teabar.coffee'" in rows[3]["reason"]
 
 
 def test_a_name_that_is_not_there_is_told_with_the_nearest(kernel: Kernel) -> None:

@@ -27,13 +27,13 @@ SENTENCES = {
         [MASS, VOLUME],
         ["mass = volume"],
         {},
-        "p.c: in 'mass = volume' the left side measures mass, the right length^3.",
+        "p.c: in 'mass = volume' the left side measures mass, the right volume.",
     ),
     "a sum of two dimensions": (
         [MASS, VOLUME],
         ["mass = mass + volume"],
         {},
-        "p.c: 'mass = mass + volume' adds mass and length^3.",
+        "p.c: 'mass = mass + volume' adds mass and volume.",
     ),
     "a power of a measure": (
         [MASS, VOLUME],
@@ -114,13 +114,13 @@ SENTENCES = {
         [MASS, VOLUME],
         [],
         {"limits": [limit("mass <= volume", "refuse", "no")]},
-        "p.c: in 'mass <= volume' the left side measures mass, the right length^3.",
+        "p.c: in 'mass <= volume' the left side measures mass, the right volume.",
     ),
     "a default of another dimension": (
         [var("mass", "gram", default="volume"), VOLUME],
         [],
         {},
-        "p.c: in 'default mass = volume' the left side measures mass, the right length^3.",
+        "p.c: in 'default mass = volume' the left side measures mass, the right volume.",
     ),
     "asked for what is not there": (
         [MASS],
@@ -156,7 +156,7 @@ SENTENCES = {
         [MASS, VOLUME],
         [],
         {"steps": ["mass := ceil(volume)"]},
-        "p.c: in 'mass := ceil(volume)' the left side measures mass, the right length^3.",
+        "p.c: in 'mass := ceil(volume)' the left side measures mass, the right volume.",
     ),
 }
 

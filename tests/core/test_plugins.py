@@ -95,7 +95,7 @@ BROKEN: dict[str, tuple[Any, str]] = {
     ),
     "an inconsistent equation": (
         plugin(calculators=lambda: [Calculator("c", "t", var("a", "gram"), var("b", "liter"), equations=["a = b"])]),
-        "odd.c: in 'a = b' the left side measures mass, the right length^3.",
+        "odd.c: in 'a = b' the left side measures mass, the right volume.",
     ),
     "a formula that is none": (
         plugin(calculators=lambda: [Calculator("c", "t", var("a", "gram"), equations=["a = a.b"])]),

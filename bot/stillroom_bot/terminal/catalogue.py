@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import textwrap
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from typing import Any
@@ -10,16 +11,21 @@ from typing import Any
 from stillroom import Kernel
 from stillroom.declare import Choice, Variable
 from stillroom.model import Model
+from stillroom.schema import calculator_schema, schemas
 
 
-def catalogue(kernel: Kernel, name: str | None = None, as_json: bool = False) -> tuple[int, str]:
+def catalogue(kernel: Kernel, name: str | None = None, as_json: bool = False, schema: bool = False) -> tuple[int, str]:
     """Exit status and text; status 2 and a sentence with the nearest names for a calculator that is not there."""
+    if name is None and schema:
+        return 0, json.dumps(schemas(kernel.models), indent=2)
     if name is None:
         found = [brief(m) for m in kernel.models.values()]
         return 0, json.dumps(found, indent=2) if as_json else "\n".join(_listed(kernel, found))
     models = _named(kernel, name)
     if len(models) != 1:
         return 2, _unclear(kernel, name, models)
+    if schema:
+        return 0, json.dumps(calculator_schema(models[0]), indent=2)
     data = full(models[0])
     return 0, json.dumps(data, indent=2) if as_json else "\n".join(_told(data))
 
@@ -99,15 +105,25 @@ def _told(data: Mapping[str, Any]) -> Iterator[str]:
         yield from (f"  {k['name']}: {', '.join(r['id'] for r in k['rows'])}{_default(k['default'])}"
                     for k in data["choices"])
     yield "\nEquations"
-    yield from (f"  {e}" for e in [*data["equations"], *data["then"]])
+    yield from (textwrap.indent(e, "  ") for e in _set(data["equations"]))
+    yield from (f"  {e}" for e in data["then"])
     for key, title in SECTIONS:
         if data[key]:
             yield f"\n{title}"
             yield from (f"  {_line(x)}" for x in data[key])
 
 
+def _set(equations: list[str]) -> list[str]:
+    """The equations as a book sets them; one of several lines has an empty line above and below."""
+    from stillroom.pretty import pretty
+
+    return [f"\n{e}\n" if "\n" in e else e for e in map(pretty, equations)]
+
+
 def _told_variable(v: Mapping[str, Any]) -> str:
-    usual = f"; usually {v['usual'][0]:g} to {v['usual'][1]:g}" if v["usual"] else ""
+    low, high = ("" if x is None else f"{x:g}" for x in (v["low"], v["high"]))
+    bounds = f"; {low or 'any'} to {high}" if high else f"; from {low}" if low not in ("", "0") else ""
+    usual = bounds + (f"; usually {v['usual'][0]:g} to {v['usual'][1]:g}" if v["usual"] else "")
     note = f"; {v['note']}" if v["note"] else ""
     return f"{v['name']:<18} {v['declared_in']}{usual}{_default(v['default'])}{note}"
 

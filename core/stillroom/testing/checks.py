@@ -22,7 +22,10 @@ REL = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """``kind`` is direction, units, limits, cautions, lines, points or declaration; ``text`` says what is wrong."""
+    """``text`` says what is wrong.
+
+    ``kind`` is declaration, points, direction, units, limits, cautions, lines or functions.
+    """
 
     kind: str
     text: str
@@ -75,7 +78,11 @@ def check(kernel: Kernel, calculator: str, examples: int = 3, most: int = 4) -> 
     def spec(lines: tuple[Line, ...]) -> None:
         _lines(kernel, model, lines, report)
 
-    _run(given(points(kernel, calculator))(one), examples)
+    try:
+        _run(given(points(kernel, calculator))(one), examples)
+    except Exception as e:  # a stranger's function may raise anything
+        report.add("functions", f"a function of its own failed with {type(e).__name__}: {e}")
+        return report
     if not report.points:
         report.add("points", "no consistent point was found within bounds, usual ranges and limits")
     if model.calculator.lines:
