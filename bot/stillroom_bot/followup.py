@@ -64,7 +64,9 @@ class Follower(Carrying):
         if not message.quantities and not message.content and message.asked.units and not totals_said(message):
             return [o for o in [self._in_unit(message, context, system)] if o is not None]
         if (line := self._line_asked(message, context)) is not None:
-            return [self._repeat(replace(context.request, wanted=(line,)))]
+            asked = {line: system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]}
+            units_of = {**context.request.units, **asked}
+            return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if respecified != context.request.spec:
             request = replace(context.request, spec=respecified)

@@ -103,6 +103,7 @@ DIALOGUES: dict[str, list[Turn]] = {
         Told("45 ml rum instead", 720, "milliliter"),
         Told("20 serves of it, and 50 ml rum", 1000, "milliliter"),
         Told("how much lime juice is that?", 400, "milliliter"),
+        Told("rum in litres?", 1, "liter"),
     ],
     "half of that": [
         Told("sugar for 500 g of grapefruit peel", 500, "gram", 0.02),  # 1:1 (common practice)
