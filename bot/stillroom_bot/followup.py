@@ -64,8 +64,8 @@ class Follower(Carrying):
         if not message.quantities and not message.content and message.asked.units and not totals_said(message):
             return [o for o in [self._in_unit(message, context, system)] if o is not None]
         if (line := self._line_asked(message, context)) is not None:
-            asked = {line: system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]}
-            units_of = {**context.request.units, **asked}
+            asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
+            units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
             return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if respecified != context.request.spec:
