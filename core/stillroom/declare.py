@@ -220,6 +220,8 @@ def limit(test: str, action: str, reason: str) -> Limit:
     """Declare that ``test`` (``"liquid <= size"``) must hold.
 
     ``action`` is ``refuse`` or ``caution``; ``reason`` is the sentence that the reader gets.
+
+    Raises DeclarationError for another action, FormulaError for what is no comparison.
     """
     if action not in ("refuse", "caution"):
         raise DeclarationError(f"The limit {test!r} can 'refuse' or 'caution', not {action!r}.")
@@ -228,7 +230,7 @@ def limit(test: str, action: str, reason: str) -> Limit:
 
 
 def whole(text: str) -> Whole:
-    """Declare a one-way step: ``whole("boxes := ceil(chargers / box)")``."""
+    """Declare a one-way step: ``whole("boxes := ceil(chargers / box)")``.  Raises DeclarationError without ``:=``."""
     name, sign, right = text.partition(":=")
     if not sign:
         raise DeclarationError(f"{text!r} is not a step: write it as 'name := formula'.")
@@ -321,6 +323,8 @@ def include(other: Calculator, **names: str) -> Calculator:
     """Another calculator's variables and equations, under other names, as a part of a new one.
 
     ``include(solution, salt="solute")`` calls ``solution``'s ``solute`` by the name ``salt``.
+
+    Raises DeclarationError for a name that the other has not.
     """
     new = {old: public for public, old in names.items()}
     unknown = sorted(set(new) - {p.name for p in other.parts})
