@@ -64,7 +64,7 @@ CASES = {
         '(0, 10))], example=("height at 2 cm?", "16 count"), source="s")\n',
         "note", "no single answer for place from height: More than one place fits"),
     "no caution": (wax(rest=WHOLE + ', words="siphon, wax"'), "warning",
-                   "it is about gas under pressure and carries no caution"),
+                   "it is about gas under pressure (it says siphon) and carries no caution"),
     "slow to load": ("import time\ntime.sleep(0.4)\n" + wax(), "warning", "every start waits "),
     "a syntax error": ("def broken(:\n", "error", "could not be loaded: SyntaxError"),
     "a taken unit": (

@@ -22,7 +22,7 @@ def hazards() -> tuple[tuple[str, frozenset[str], str], ...]:
 
 
 def unsaid(calculator: Calculator) -> Iterator[tuple[str, str]]:
-    """(subject, what is usually said of it) that a calculator without any caution is about."""
+    """(subject with the words that tell it, what is usually said of it) of a calculator without any caution."""
     c = calculator
     rows = [r for k in c.choices.values() for r in k.rows.values()]
     if c.cautions or any(x.action == "caution" for x in c.limits) or any(r.caution or r.refuse for r in rows):
@@ -31,5 +31,5 @@ def unsaid(calculator: Calculator) -> Iterator[tuple[str, str]]:
     words |= {w for r in rows for w in r.words}
     single = words | {part for w in words for part in w.split()}
     for about, some, usual in hazards():
-        if some & single:
-            yield about, usual
+        if told := sorted(some & single):
+            yield f"{about} (it says {', '.join(told)})", usual
