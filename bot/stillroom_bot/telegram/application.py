@@ -110,13 +110,17 @@ async def polling(token: str | Setup, talker: Talker | Reckoner, store: Store, b
         updater = bot.app.updater
         assert updater is not None
         try:
-            await updater.start_polling(timeout=timeout, allowed_updates=ALLOWED)
+            await updater.start_polling(timeout=timeout, allowed_updates=ALLOWED, error_callback=_unheard)
         except TelegramError as e:
             raise Unavailable(f"Telegram cannot be reached ({type(e).__name__}).") from None
         stack.push_async_callback(updater.stop)
         await announce(bot.app)
         bot.app.bot_data["bot"] = bot
         yield bot.app
+
+
+def _unheard(error: TelegramError) -> None:
+    log.warning("updates could not be fetched (%s); tried again", type(error).__name__)
 
 
 async def announce(application: App) -> None:

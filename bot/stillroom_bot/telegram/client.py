@@ -7,11 +7,12 @@ else of the library changes.
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 import aiohttp
 from telegram._utils.defaultvalue import DefaultValue
-from telegram.error import NetworkError, TimedOut
+from telegram.error import NetworkError, TelegramError, TimedOut
 from telegram.request import BaseRequest, RequestData
 
 CONNECTIONS = 100
@@ -49,6 +50,14 @@ class Client(BaseRequest):
         if self._session is not None:
             await self._session.close()
 
+    @staticmethod
+    def parse_json_payload(payload: bytes) -> Any:
+        """The JSON of an answer.  Raises TelegramError; the library's own would log what people wrote."""
+        try:
+            return json.loads(payload)
+        except ValueError:
+            raise TelegramError("Invalid server response") from None
+
     async def do_request(self, url: str, method: str, request_data: RequestData | None = None,
                          read_timeout: Any = BaseRequest.DEFAULT_NONE, write_timeout: Any = BaseRequest.DEFAULT_NONE,
                          connect_timeout: Any = BaseRequest.DEFAULT_NONE,
@@ -62,11 +71,16 @@ class Client(BaseRequest):
                                         total=_total(_or(read_timeout, self._read), writing))
         try:
             async with self._session.request(method, url, data=_body(request_data, files), timeout=timeout) as answer:
-                return answer.status, await answer.read()
+                return answer.status, _told(answer.status, await answer.read())
         except (TimeoutError, aiohttp.ServerTimeoutError) as e:
             raise TimedOut(type(e).__name__) from None
         except (aiohttp.ClientError, OSError) as e:
             raise NetworkError(f"the line broke ({type(e).__name__})") from None
+
+
+def _told(status: int, body: bytes) -> bytes:
+    """What an error says, if it is JSON: a proxy's page would go into the library's messages."""
+    return body if 200 <= status < 300 or body.lstrip().startswith(b"{") else b"{}"
 
 
 def _or(given: Any, default: float | None) -> float | None:

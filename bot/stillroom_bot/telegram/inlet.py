@@ -44,6 +44,7 @@ class Inlet(Client):
         """Begin with what an earlier process left unanswered."""
         self._application, self._clerk = application, clerk
         self.order.refill = self.refill
+        self.order.on_left = lambda number: clerk.open.pop(number, None)
         bot = application.bot.id
         await self.inbox.tried(bot)
         after = 0

@@ -38,14 +38,15 @@ class ChatOrder(BaseUpdateProcessor):
 
     The framework counts an update from its arrival, so that limit is wide (``WAITING``); those at work are
     counted after their turn has come, and a chat that sends a hundred messages takes one place.  Where there
-    is an inbox, what a chat sent beyond ``A_CHAT`` stays there until ``refill`` brings it in.
+    is an inbox, what a chat sent beyond ``A_CHAT`` stays there until ``refill`` brings it in; ``on_left`` is told.
     """
 
-    __slots__ = ("_lines", "_places", "_tasks", "closing", "held", "refill")
+    __slots__ = ("_lines", "_places", "_tasks", "closing", "held", "on_left", "refill")
 
     def __init__(self, refill: Refill | None = None) -> None:
         super().__init__(WAITING)
         self.refill = refill
+        self.on_left: Callable[[int], object] | None = None
         self.closing = False
         self.held = 0
         self._lines: dict[str, Line] = {}
@@ -61,6 +62,8 @@ class ChatOrder(BaseUpdateProcessor):
             line.behind = True
             line.left += 1
             _leave(coroutine)
+            if self.on_left is not None:
+                self.on_left(number)
             return
         line.queued += 1
         self.held += 1
