@@ -10,8 +10,8 @@
 Where to look: `api` and `chat` are what a test uses, `faults` what it can break, `methods` what the bot
 can call. Limits cite core.telegram.org/bots/api; error sentences are from memory of the published server.
 
-Not imitated: the server's own flood limits, Markdown parse modes, inline messages after they were chosen,
-channels, administrators' rights, albums and other media, business and guest messages, polls, payments,
+Not imitated: how exactly the server counts floods, Markdown parse modes, inline messages after they were chosen,
+channels, administrators' rights, albums and other media, business messages, polls, payments,
 migration of groups, age limits of updates and edits.
 """
 

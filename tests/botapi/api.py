@@ -9,7 +9,7 @@ from collections.abc import Callable
 from types import TracebackType
 from typing import Self
 
-from .chat import Chat
+from .chat import Chat, text_body
 from .faults import Faults
 from .params import Json
 from .pending import Pending
@@ -142,6 +142,19 @@ class FakeBotApi:
             "chat_type": chat_type,
         }
         return Asked(self.world.pending.publish("inline_query", body, f"user:{person.id}"), query)
+
+    async def guest(self, person: User, text: str) -> Asked:
+        """A person names the bot in a chat that it is no member of."""
+        query = self.world.ask("guest", person)
+        body = {
+            "message_id": self.world.serial(),
+            "date": int(time.time()),
+            "chat": {"id": -4_000_000_000 - person.id, "type": "group", "title": "Elsewhere"},
+            "from": person.as_json(),
+            "guest_query_id": query.id,
+            "guest_bot_caller_user": person.as_json(),
+        } | text_body(text)
+        return Asked(self.world.pending.publish("guest_message", body, f"user:{person.id}"), query)
 
     async def choose(self, asked: Asked, text: str, result_id: str) -> int | None:
         """The person takes one of the results; returns the update id, if the bot wants it."""

@@ -63,7 +63,7 @@ class Chat:
         self, text: str, *, by: User | None = None, reply_to: Which | None = None, thread: int | None = None
     ) -> Said:
         """Send text; commands, mentions and links in it are marked as the server marks them."""
-        return self._post(_text_body(text), by, reply_to, thread)
+        return self._post(text_body(text), by, reply_to, thread)
 
     async def forward(
         self, text: str, *, by: User | None = None, origin: User | str = "Somebody", comment: str = ""
@@ -79,7 +79,7 @@ class Chat:
             if isinstance(origin, User)
             else {"type": "hidden_user", "sender_user_name": origin}
         )
-        return self._post(_text_body(text) | {"forward_origin": who | {"date": int(time.time()) - 3600}}, by)
+        return self._post(text_body(text) | {"forward_origin": who | {"date": int(time.time()) - 3600}}, by)
 
     async def send_document(
         self,
@@ -104,7 +104,7 @@ class Chat:
         message = self.room.messages[_number(which)]
         if message["from"]["id"] == self._world.bot.id:
             raise ValueError("a person cannot edit the bot's message")
-        body = {"entities": None} | _text_body(text)
+        body = {"entities": None} | text_body(text)
         return self._tell("edited_message", self._world.rewrite(self.room, message, body))
 
     async def delete(self, which: Which) -> None:
@@ -195,7 +195,8 @@ class Chat:
                 raise AssertionError(f"expected silence, got {queue.get_nowait().get('text')!r}")
 
 
-def _text_body(text: str) -> Json:
+def text_body(text: str) -> Json:
+    """A text with its commands and mentions marked."""
     entities = found_entities(text, [])
     return {"text": text} | ({"entities": entities} if entities else {})
 

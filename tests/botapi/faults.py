@@ -7,6 +7,8 @@ method is carried out and only its answer is lost, which is how a bot comes to s
 from __future__ import annotations
 
 import asyncio
+import time
+from collections import deque
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
 from dataclasses import dataclass
@@ -79,6 +81,8 @@ class Faults:
         self._duplicates = 0
         self._unknown = 0
         self._lost_acks = 0
+        self._sent: dict[object, deque[float]] | None = None
+        self.floods = 0
         self.reversing = 0
 
     def flood(self, method: str = "*", *, retry_after: int, times: int = 1, chat: int | None = None) -> None:
@@ -112,6 +116,31 @@ class Faults:
     ) -> None:
         """The method is carried out, its answer arrives in eight pieces over `seconds`."""
         self._queue.append(Fault(method, times, True, chat, respond=_dribble(seconds)))
+
+    def limit(self) -> None:
+        """From now on keep Telegram's limits: 30 messages a second in all, 20 a minute in a group.
+
+        The published numbers (core.telegram.org/bots/faq, "My bot is hitting limits"); how the server counts is not.
+        """
+        self._sent = {}
+
+    def over(self, method: str, params: Params) -> Fault | None:
+        """429 for a message that is over a limit; nothing otherwise."""
+        chat = params.values.get("chat_id")
+        if self._sent is None or not method.startswith("send") or method == "sendChatAction":
+            return None
+        now = time.monotonic()
+        group = isinstance(chat, int) and chat < 0
+        for key, most, seconds in (("all", 30, 1.0), *(((chat, 20, 60.0),) if group else ())):
+            sent = self._sent.setdefault(key, deque())
+            while sent and sent[0] <= now - seconds:
+                sent.popleft()
+            if len(sent) >= most:
+                self.floods += 1
+                return Fault(method, 1, False, None, error=flood(max(1, int(sent[0] + seconds - now))))
+        for key in ("all", *((chat,) if group else ())):
+            self._sent[key].append(now)
+        return None
 
     def latency(self, method: str, seconds: float) -> None:
         """From now on every call of the method waits this long before it is carried out; 0 ends it."""

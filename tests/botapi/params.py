@@ -50,6 +50,7 @@ _OBJECTS = frozenset(
         "link_preview_options",
         "entities",
         "caption_entities",
+        "result",
         "results",
         "commands",
         "scope",

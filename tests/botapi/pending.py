@@ -16,7 +16,7 @@ KINDS = frozenset(
      "business_message", "edited_business_message", "deleted_business_messages", "message_reaction",
      "message_reaction_count", "inline_query", "chosen_inline_result", "callback_query", "shipping_query",
      "pre_checkout_query", "purchased_paid_media", "poll", "poll_answer", "my_chat_member", "chat_member",
-     "chat_join_request", "chat_boost", "removed_chat_boost"}
+     "guest_message", "chat_join_request", "chat_boost", "removed_chat_boost"}
 )  # fmt: skip
 NOT_BY_DEFAULT = frozenset({"chat_member", "message_reaction", "message_reaction_count"})
 """Kinds that must be asked for (core.telegram.org/bots/api#getupdates)."""

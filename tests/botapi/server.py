@@ -24,6 +24,7 @@ _NAMES = {
     for name in (
         "getMe", "getUpdates", "sendMessage", "editMessageText", "editMessageCaption",
         "editMessageReplyMarkup", "answerCallbackQuery", "answerInlineQuery", "setMyCommands",
+        "answerGuestQuery", "getChatMember", "leaveChat",
         "getMyCommands", "deleteMyCommands", "sendPhoto", "sendDocument", "getFile", "sendChatAction",
         "deleteMessage", "setMessageReaction", "setWebhook", "deleteWebhook", "getWebhookInfo",
     )
@@ -130,7 +131,7 @@ class Server:
             call.done = True
 
     async def _outcome(self, request: web.Request, call: Call, params: Params) -> web.StreamResponse:
-        fault = self.faults.take(call.method, params)
+        fault = self.faults.take(call.method, params) or self.faults.over(call.method, params)
         await asyncio.sleep(self.faults.delay(call.method))
         if fault and fault.error:
             call.status, call.error = fault.error.code, fault.error.description

@@ -12,7 +12,7 @@ from .errors import CHAT_EMPTY, CHAT_NOT_FOUND, ApiError, bad
 from .params import Json, Params, Upload
 from .pending import Pending
 
-QUERY_SECONDS = {"callback": 150.0, "inline": 30.0}
+QUERY_SECONDS = {"callback": 150.0, "inline": 30.0, "guest": 150.0}
 """How long a query may be answered (the published server's own waiting times)."""
 
 
@@ -51,6 +51,7 @@ class Room:
     actions: list[str] = field(default_factory=list)
     reactions: dict[int, list[Json]] = field(default_factory=dict)
     closed: ApiError | None = None
+    admins: set[int] = field(default_factory=set)
 
     def as_json(self) -> Json:
         """The Bot API's Chat object."""

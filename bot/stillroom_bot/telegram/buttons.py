@@ -9,6 +9,7 @@ import re
 from collections.abc import Sequence
 
 from ..reply import Reply
+from .formatting import units
 from .saying import COPY, Row
 
 MOST = 24
@@ -28,7 +29,7 @@ def rows(id: str, choices: Sequence[str]) -> tuple[Row, ...]:
 def again(id: str, reply: Reply, scales: bool) -> tuple[tuple[str, ...], tuple[Row, ...]]:
     """What may be done with an answer: the texts that are said, and the row of buttons."""
     copied = reply.headline.strip()
-    copy = ((("Copy", COPY + copied),) if 0 < len(copied) <= COPIED else ())
+    copy = ((("Copy", COPY + copied),) if 0 < units(copied) <= COPIED else ())
     if not scales:
         return (), ((copy,) if copy else ())
     row = tuple((label, f"v1:{id}:{n}") for n, (label, _) in enumerate((HALF, TWICE)))

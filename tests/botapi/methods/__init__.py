@@ -7,7 +7,7 @@ from collections.abc import Awaitable, Callable
 from ..params import Params
 from ..webhook import Webhook
 from ..world import World
-from . import commands, edits, media, messages, queries, updates
+from . import commands, edits, media, members, messages, queries, updates
 
 Method = Callable[[World, Params], object]
 HookMethod = Callable[[World, Webhook, Params], Awaitable[object]]
@@ -29,6 +29,9 @@ METHODS: dict[str, Method] = {
     "editmessagereplymarkup": edits.edit_markup,
     "answercallbackquery": queries.answer_callback,
     "answerinlinequery": queries.answer_inline,
+    "answerguestquery": queries.answer_guest,
+    "getchatmember": members.get_chat_member,
+    "leavechat": members.leave_chat,
 }
 
 HOOK_METHODS: dict[str, HookMethod] = {

@@ -1,4 +1,4 @@
-"""answerCallbackQuery, answerInlineQuery."""
+"""answerCallbackQuery, answerInlineQuery, answerGuestQuery."""
 
 from __future__ import annotations
 
@@ -75,3 +75,11 @@ def answer_inline(world: World, params: Params) -> bool:
     checked = [_check_result(result, seen) for result in results]
     query.answers.put_nowait(params.values | {"results": checked})
     return True
+
+
+def answer_guest(world: World, params: Params) -> Json:
+    """Answer a guest's message with one result, which is sent to the chat that it came from."""
+    query = _open(world, "guest", params.text("guest_query_id"))
+    result = params.object("result", "inline query result")
+    query.answers.put_nowait(_check_result(result, set()))
+    return {"inline_message_id": f"guest-{query.id}"}
