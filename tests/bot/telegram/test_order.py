@@ -13,13 +13,13 @@ from telegram import Update
 
 async def test_a_chat_is_answered_in_order_and_a_slow_one_holds_up_nobody(api: FakeBotApi, bot: App) -> None:
     busy, quick = api.private(api.user("Mara")), api.private(api.user("Jo"))
-    api.faults.flood("sendMessage", retry_after=1, chat=busy.id)
+    api.faults.flood("sendMessage", retry_after=2, chat=busy.id)
     started = time.monotonic()
     for n in range(1, 9):
         await busy.say(f"{n} ml")
     await quick.say("5 ml")
     assert (await quick.next_reply()).marked("bold") == ["5 ml"]
-    assert time.monotonic() - started < 0.8
+    assert busy.replies == []
     replies = [await busy.next_reply(4) for _ in range(8)]
     assert [r.marked("bold") for r in replies] == [[f"{n} ml"] for n in range(1, 9)]
     assert time.monotonic() - started > 0.9
