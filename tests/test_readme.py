@@ -51,7 +51,7 @@ EXPECTED = {
         "answered", 100 * (6 / 27 * 1.1478 * 0.20) / (120 + 6 / 27), "percent", 2e-4),
     # fluid ounce, NIST Handbook 44, Appendix C
     "how many fl oz in 750 ml?": ("answered", 750 / 29.5735295625, "fluid_ounce", 1e-9),
-    # the book in examples/quillwort.txt; strengths of what it does not say: common practice, no source
+    # the book in bot/examples/quillwort.txt; strengths of what it does not say: common practice, no source
     "forty of the Marsh Light": ("answered", 40 * 45, "milliliter", 1e-9),
     "what if I use 5 ml less cordial in the Marsh Light?": ("answered", 100 * 45 * 0.47 / 85, "percent", 1e-9),
     # 50 ml at 40 %, 20 ml at 16 %, two dashes at 45 %; the curve of stirring as above

@@ -10,7 +10,7 @@ from stillroom_bot.board.files import read_file
 
 from .conftest import Chat
 
-BOOK = Path(__file__).parents[3] / "examples" / "quillwort.txt"
+BOOK = Path(__file__).parents[3] / "bot" / "examples" / "quillwort.txt"
 
 
 def test_the_example_book(chat: Chat, tools: Tools) -> None:

@@ -30,7 +30,7 @@ from stillroom_bot.board.files import read_file
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.state import State
 
-BOOK = Path(__file__).parents[3] / "examples" / "quillwort.txt"
+BOOK = Path(__file__).parents[3] / "bot" / "examples" / "quillwort.txt"
 NOW = datetime(2026, 11, 23, 9, 0, tzinfo=UTC)
 
 
