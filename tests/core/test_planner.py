@@ -56,7 +56,7 @@ KERNEL = kernel_of(TEA, BRINE, ROOM, INK, HILL, BLEND, DEFAULTS, SIDES)
         ("blend", "first share whole", "second_share", {("first_share",)}),
         ("blend", "first first_share", "second", {("whole",), ("second_share", "share")}),
     ],
-    ids=str,
+    ids=lambda v: str(sorted(v)) if isinstance(v, set) else str(v),
 )
 def test_too_little_is_answered_with_the_smallest_sets(
     calculator: str, given: str, wanted: str, sets: set[tuple[str, ...]]
