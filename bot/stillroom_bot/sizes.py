@@ -12,7 +12,7 @@ from .reading.candidate import VOLUME
 from .reading.lexicon import Lexicon
 from .reading.quantities import Quantities
 from .reading.quantity import Quantity
-from .reading.tokens import Token, tokens_of
+from .reading.tokens import Token, stem, tokens_of
 
 PER = frozenset({"per", "to", "too", "/", "a", "an", "each", "every"})
 MAKES = frozenset({"=", "is", "are", "makes", "make", "equals", "gives", "holds", "has"})
@@ -41,6 +41,7 @@ class SizeFinder:
 
     def __init__(self, lexicon: Lexicon, units: Units):
         self.lexicon, self.units = lexicon, units
+        self.measures = {stem(w.split()[-1]) for u in units if u.adjustable for w in (*u.words, u.name)}
 
     def find(self, text: str) -> list[Size]:
         """The sizes that a text says, in order; a size far from the usual one is none.
@@ -48,6 +49,8 @@ class SizeFinder:
         A dropper that is counted and asked about in one breath is a question of its own.
         """
         tokens = tokens_of(text)
+        if not any(t.stem in self.measures for t in tokens):
+            return []
         if any(t.stem in COUNTED for t in tokens) and any(t.text in ASKING for t in tokens):
             return []
         quantities = Quantities(tokens, self.lexicon).find()

@@ -151,10 +151,11 @@ class Wishes:
     def scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
-        measured = self.measures or self.weighed or self.asked.how
+        measured, state = self.measures or self.weighed or self.asked.how, self.state
         scored = []
         for name, slot in self.view.profile.slots.items():
-            score = min(self._worth(name, slot), MOST_NAMED)
+            worth = self._worth(name, slot) if state else self.named[name][0] if name in self.named else 0.0
+            score = min(worth, MOST_NAMED)
             if self.wholes:
                 score = (
                     max(score, NAMED) + WHOLE
