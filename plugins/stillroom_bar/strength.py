@@ -65,7 +65,7 @@ SPIRIT_IN = Calculator(
 
 PROOF_DOWN = Calculator(
     "proof_down", "Water to bring a spirit down to a strength",
-    var("spirit", "milliliter", "spirit, start, overproof, neutral spirit", role="from", things="spirit",
+    var("spirit", "milliliter", "spirit, start, overproof, neutral spirit, alcohol", role="from", things="spirit",
         state="liquid"),
     var("abv_from", "abv", "spirit, strength, starting strength, original strength, original, initial strength, "
         "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),

@@ -8,6 +8,7 @@ from .message import Message
 from .neighbours import neighbours
 from .quantities import Quantities
 from .spelling import Speller
+from .statements import statements
 from .tokens import tokens_of
 
 
@@ -26,4 +27,5 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     matches = list(lexicon.matches(tokens))
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     neighbours(m)
+    statements(m, lexicon)
     return m

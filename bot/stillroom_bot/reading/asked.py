@@ -112,6 +112,8 @@ class Asking(AskedUnits):
                     self.asked.how.add("pieces")
                 else:
                     self._add(i + 2)
+            elif t.text == "what" and self._word(i + 1) in ("i'm", "we're") and self._word(i + 2) == "after":
+                self._sought(i)
             elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
                 self._subject(i)
                 j = i + 1
@@ -130,6 +132,13 @@ class Asking(AskedUnits):
             ) and self._word(i + 1) not in ("thanks", "greetings", "regards"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
+
+    def _sought(self, i: int) -> None:
+        """``sugar's what I'm after``, ``the water is what we're after``: what is spoken of before the ``what``."""
+        if self._word(i - 1).endswith("'s"):
+            self.asked.zones.append((i - 1, i - 1))
+        else:
+            self._subject(i)
 
     def _blanks(self) -> None:
         """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
@@ -239,6 +248,7 @@ class Asking(AskedUnits):
         while n and self.t[n - 1].kind in ("mark", "line") and self._word(n - 1) not in ("?", "=", ":", ")"):
             n -= 1
         before: tuple[int, int] | None = None
+        passing: tuple[int, int] | None = None
         for i in range(n + 1):
             word = self._word(i) if i < n else "\n"
             if i < n and not self._ends(i) and word != ":":
@@ -251,7 +261,10 @@ class Asking(AskedUnits):
             closing = word in ("?", "=") or i == n
             blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "|", "…") or i + 1 >= n)
             if not numbered and (closing or blank) and chunk[1] - chunk[0] <= 9 and not self._overlaps(chunk):
-                if i == n and word not in ("?", "=") and any(self._contentful(z) for z in self.asked.zones):
+                if passing is not None and before is not None and before[0] <= passing[0]:
+                    passing = None
+                sure = (z for z in self.asked.zones if z != passing)
+                if i == n and word not in ("?", "=") and any(self._contentful(z) for z in sure):
                     self.asked.rest.append(chunk)
                     before = chunk
                     continue
@@ -270,15 +283,28 @@ class Asking(AskedUnits):
                         self.asked.zones.append(tail)
                         if tail[0] - 1 in self.taken:
                             self.asked.shared.append(tail)
+                    elif tail[0] > tail[1] and (label := self._measured(before)) is not None:
+                        self.asked.zones.append(label)
             elif numbered and (closing or (before is None and not self.asked.zones)) and not blank:
                 head = self._head(chunk)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
+                    passing = None if closing else head
                 if word == "?" and (last := self._last_word(chunk)) is not None:
                     self.asked.rest.append(last)
                 if head is None and before is None and (label := self._leading(chunk)) is not None:
                     self.asked.rest.append(label)
             before = chunk
+        if passing is not None and any(z != passing and self._contentful(z) for z in self.asked.zones):
+            self.asked.zones.remove(passing)
+            self.asked.rest.append(passing)
+
+    def _measured(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
+        """``Final volume at 20 °C, litres?``: what stands before a condition, when only a unit comes after it."""
+        label = self._leading(chunk)
+        if label is None or self._word(label[1]) != "at" or label[0] == label[1]:
+            return None
+        return label[0], label[1] - 1
 
     def _last_word(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``450 g sugar 300 g peel ratio?``: the last of two or more words after the last number."""

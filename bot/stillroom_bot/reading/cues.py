@@ -36,6 +36,7 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
     },
     "from": {
         "from": 1.0,
+        "take": 0.6,
         "of": 0.5,
         "is": 0.6,
         "is_": 0.6,
@@ -73,6 +74,7 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
     "have": {
         "have": 1.0,
         "got": 1.0,
+        "take": 0.6,
         "left": 0.9,
         "only": 0.8,
         "there": 0.8,

@@ -15,6 +15,7 @@ from .candidate import Candidate
 from .fitting import fits, priced
 from .message import Message
 from .neighbours import QUESTION
+from .overlooked import overlooked
 from .quantity import Quantity
 from .reader import Reader
 
@@ -52,6 +53,7 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
     found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
     found += [message.words(i, i) for i in _unsized_asked(message, reader) if i not in c.covered]
     found += [message.words(q.first, q.last) for q in _idle(best, message, reader)]
+    found += overlooked(best, message, reader)
     found += [""] * (_strange(best) or _turned(best, outcomes) or _claims(message))
     thin = bool(c.uses) and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)

@@ -9,7 +9,7 @@ from itertools import pairwise
 LONGEST_TEXT = 4096
 
 _TOKEN = re.compile(
-    r"(?P<name>\b(?:co2|n2o|h2o|CO2|N2O|H2O|Co2|N2o|[eE]\d{3,4})(?![\w]))"
+    r"(?P<name>\b(?:[cC] [oO] ?(?:2|two)|[nN] (?:2|two) [oO]|co2|n2o|h2o|CO2|N2O|H2O|Co2|N2o|[eE]\d{3,4})(?![\w]))"
     r"|(?P<number>\d+(?:[.,]\d+)*|\.\d+)"
     r"|(?P<fraction>[½⅓⅔¼¾⅕⅛⅜⅝⅞])"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)"
@@ -82,6 +82,8 @@ def tokens_of(text: str) -> list[Token]:
         kind = m.lastgroup or "mark"
         kind = "word" if kind == "name" else kind
         word = m.group().lower() if kind == "word" else m.group()
+        if m.lastgroup == "name":
+            word = word.replace("two", "2").replace(" ", "")
         if kind == "line":
             word = "\n"
         elif kind == "arrow" or word in ("→", "⇒", "➜"):

@@ -1,0 +1,53 @@
+"""What a reading passes over that would change its answer: a count of vessels, a vessel too small."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .candidate import VOLUME
+from .message import Message
+from .reader import Reader
+
+if TYPE_CHECKING:
+    from .deciding import Outcome
+
+COUNTED = frozenset("keg siphon bottle jug tub canister carboy tank cask barrel demijohn pitcher".split())
+WHOLE, PART = "into", "part"
+
+
+def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
+    """The words of a message that speak against its best reading because that reading leaves them out."""
+    c = best.reading.candidate
+    used = (message.quantities[u.quantity].times for u in c.uses if u.times != 1.0)
+    counted = {times[0] for times in used if times is not None}
+    found = [
+        message.words(message.quantities[k].first, message.quantities[k].last)
+        for k in c.unused
+        if k < len(message.quantities) and k not in counted and _vessels(message, k)
+    ]
+    return found + _too_small(best, message, reader)
+
+
+def _vessels(message: Message, k: int) -> bool:
+    """``in the six kegs together``: a count of vessels, when a job for one of them is worked out."""
+    q, noun = message.quantities[k], message.nouns[k]
+    if not q.bare or q.noise or q.rejected or q.factor or q.value <= 1 or noun is None:
+        return False
+    return any(message.tokens[i].stem in COUNTED for i in range(noun[0], noun[1] + 1))
+
+
+def _too_small(best: Outcome, message: Message, reader: Reader) -> list[str]:
+    """``84 ml, of which vermouth 28 ml``: a whole less than one of its own lines is no whole of that spec."""
+    request, model, units = best.reading.request, best.reading.candidate.model, reader.kernel.units
+    poured = [x.amount for x in request.spec if x.amount and x.amount.unit != PART]
+    lines = [a.base for a in poured if units[a.unit].dimension == VOLUME]
+    if len(lines) < 2:
+        return []
+    return [
+        message.words(message.quantities[u.quantity].first, message.quantities[u.quantity].last)
+        for u in best.reading.candidate.uses
+        if u.variable in request.given
+        and model.variables[u.variable].role == WHOLE
+        and model.unit[u.variable].dimension == VOLUME
+        and request.given[u.variable].base < max(lines)
+    ]

@@ -1,0 +1,71 @@
+"""What a whole clause says of a number: a pack that holds a thing, a thing that is put first, a spec and its people."""
+
+from __future__ import annotations
+
+from .candidate import MASS, VOLUME
+from .lexicon import Lexicon, Match
+from .message import Message, Near
+from .quantity import Quantity
+from .tokens import Token
+
+OWNED = 3.0
+PACKS = frozenset("bottle sack bag carton pack packet tin can drum jerrycan canister jug tub box crate tray".split())
+ARTICLES = frozenset("the a an our my".split())
+HAVING = frozenset("have got is are has own there's there".split())
+SPEAKERS = frozenset("i we you they there".split())
+TAKING = frozenset("takes needs uses wants calls serves took used".split())
+SAID = 1.3
+
+
+def statements(m: Message, lexicon: Lexicon) -> None:
+    """Mend the nouns and the cues of numbers by the clause that they stand in."""
+    starts: dict[int, Match] = {}
+    for x in m.matches:
+        if x.entry.substances and x.last >= (starts[x.first].last if x.first in starts else -1):
+            starts[x.first] = x
+    for k, q in enumerate(m.quantities):
+        if q.noise or q.rejected:
+            continue
+        if q.bare:
+            _people(m, k, q)
+        elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
+            held = _held(m.tokens, q, starts) or (_fronted(m.tokens, q, starts) if m.nouns[k] is None else None)
+            if held is not None:
+                m.nouns[k] = (held.first, held.last)
+                m.near[k] = [Near(held, OWNED, True), *(x for x in m.near[k] if x.match is not held)]
+
+
+def _held(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | None:
+    """``5 lb sack of sugar``: the thing in the pack, not the pack, is what there is so much of."""
+    i = q.last + 1
+    if i + 2 >= len(t) or t[i].stem not in PACKS or t[i + 1].text != "of":
+        return None
+    return starts.get(i + 2 + (t[i + 2].text in ARTICLES))
+
+
+def _fronted(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | None:
+    """``Of lemon juice I have only 1.1 litres``, ``all the gin I have is 1.75 l``: the thing stands first."""
+    first = q.first
+    while first > 0 and t[first - 1].text not in (".", ";", "?", "!", "\n"):
+        first -= 1
+    if first + 2 >= q.first or t[first].text not in ("of", "all"):
+        return None
+    match = starts.get(first + 1 + (t[first + 1].text in ARTICLES))
+    if match is None or match.last + 2 >= q.first:
+        return None
+    said = [x.text for x in t[match.last + 1 : q.first]]
+    return match if said[0] in SPEAKERS and said[1] in HAVING and len(said) <= 4 else None
+
+
+def _people(m: Message, k: int, q: Quantity) -> None:
+    """``Punch for 14 takes 60 cl``: whom the spec is for; ``we're 35 now``: who is to be served."""
+    t, cues = m.tokens, m.cues[k]
+    before = [x.text for x in t[max(0, q.first - 2) : q.first]]
+    after = t[q.last + 1].text if q.last + 1 < len(t) else ""
+    if before[-1:] == ["for"] and after in TAKING:
+        m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("to", "need", "into")}, "from": SAID}
+    elif before[-1:] == ["we're"] or before == ["we", "are"]:
+        m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("from", "have")}, "to": SAID}
+
+
+__all__ = ["statements"]
