@@ -1,4 +1,7 @@
-"""A process that answers one question, caches warm, against a process that imports pint and converts once."""
+"""A process that answers one question, caches warm, against a process that imports pint and converts once.
+
+Both have run once before, and both keep their bytecode, as Python does unless it is told not to.
+"""
 
 from __future__ import annotations
 
@@ -19,7 +22,8 @@ def main() -> None:
     script = Path(sys.executable).with_name("stillroom")
     ask = [str(script)] if script.exists() else [sys.executable, "-m", "stillroom_bot.cli"]
     with TemporaryDirectory() as folder:
-        where = {**os.environ, "STILLROOM_CACHE": folder, "STILLROOM_DATA": folder}
+        where = {**os.environ, "STILLROOM_CACHE": folder, "STILLROOM_DATA": folder, "PYTHONPYCACHEPREFIX": folder}
+        where.pop("PYTHONDONTWRITEBYTECODE", None)
 
         def run(command: list[str]) -> None:
             subprocess.run(command, env=where, check=True, stdout=subprocess.DEVNULL)
