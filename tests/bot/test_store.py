@@ -11,6 +11,7 @@ import pytest
 from sqlalchemy import text
 from stillroom_bot.board import Book, KeptSpec
 from stillroom_bot.store import Answered, Question, Store, StoreError, open_store
+from stillroom_bot.store.inbox import Letter
 from stillroom_bot.store.schema import metadata
 
 STATE = {"version": 1, "settings": {"dash": 0.6}, "last": {"°Bx": "½ – “x”"}, "open": None}
@@ -177,12 +178,15 @@ async def test_a_state_and_a_book_are_kept_together_or_not_at_all(url: str) -> N
 async def test_an_export_holds_every_row_of_a_chat_and_forgetting_leaves_none(url: str) -> None:
     tables = {t.name for t in metadata.sorted_tables if "chat" in t.c}
     async with open_store(url) as store:
-        for chat in ("a", "b"):
+        for number, chat in enumerate(("a", "b")):
             state = {**STATE, "reminders": [{"id": "1", "due": "2026-05-01T10:00:00+00:00", "text": f"milk of {chat}",
                                              "made": "2026-05-01T09:00:00+00:00", "fired": None}]}
             await store.keep(chat, state, 0, Book().put(KeptSpec(0, f"Sedge {chat}", ())), await store.books.get(chat))
             await store.answers.put(chat, Answered(7, (8,), f"syrup of {chat}?", STATE, 1))
             await store.buttons.add(Question(chat, 42, 7, "syrup?", ("1:1",), STATE))
+            await store.inbox.keep(5, [Letter(number, chat, chat, f"syrup of {chat}?")])
+            async with store.engine.begin() as connection:
+                await store.inbox.finish(connection, 5, [number])
         found = await store.export("a")
         assert set(found) == tables and all(found[t] for t in tables - {"reminders"})
         assert json.dumps(found) and "Sedge a" in str(found) and "of b" not in str(found)
