@@ -45,7 +45,7 @@ def plugins(request: pytest.FixtureRequest) -> Mapping[str, Any]:
     return declared(request.config.rootpath / "pyproject.toml")
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def kernel(plugins: Mapping[str, Any]) -> Kernel:
     """A kernel with these plugins and no other.  A plugin with errors fails the test that asks for it."""
     from stillroom import Kernel
@@ -57,7 +57,7 @@ def kernel(plugins: Mapping[str, Any]) -> Kernel:
     return made
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def conversation(kernel: Kernel) -> Conversation:
     """The conversation that any front end has, over ``kernel``."""
     from ..conversation import Conversation
@@ -65,7 +65,7 @@ def conversation(kernel: Kernel) -> Conversation:
     return Conversation(kernel)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def ask(conversation: Conversation) -> Callable[[str], dict[str, Any]]:
     """``ask("how much tea for 1.5 l?")`` gives the JSON answer to one question; each is asked for itself."""
     return lambda question: conversation.answer(question)[0].to_json()
