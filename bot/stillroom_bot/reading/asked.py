@@ -283,7 +283,7 @@ class Asking(AskedUnits):
                         self.asked.zones.append(tail)
                         if tail[0] - 1 in self.taken:
                             self.asked.shared.append(tail)
-                    elif tail[0] > tail[1] and (label := self._measured(before)) is not None:
+                    elif tail[1] in self.taken and (label := self._measured(before)) is not None:
                         self.asked.zones.append(label)
             elif numbered and (closing or (before is None and not self.asked.zones)) and not blank:
                 head = self._head(chunk)

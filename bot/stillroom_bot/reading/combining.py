@@ -26,6 +26,7 @@ RELATIVE_DAYS = {"yesterday": 0, "today": 1, "now": 1, "tonight": 1, "tomorrow":
 VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
 EACH = frozenset({"each", "apiece"})
+LARGE, TOO_MANY = frozenset({"liter", "gallon", "imperial_gallon"}), 10
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
 
 
@@ -66,7 +67,7 @@ class Combining(Looking):
 
     def _unspoken(self) -> None:
         """``50 ml rum 25 lime 20 syrup``, ``40 gin 20 vermouth (ml)``: a bare number of something poured takes the
-        volume unit of the list."""
+        volume unit of the list; beside litres, what would be ten litres of it and more is millilitres."""
         unit: tuple[str, ...] = ()
         poured = [
             q for q in self.found if q.bare and not q.noise and not q.weak and self.lex.poured_at(self.t, q.last + 1)
@@ -82,8 +83,10 @@ class Combining(Looking):
                 and (self.lex.poured_at(self.t, q.last + 1) or not unit)
             ):
                 unit = q.units
-            elif q in poured and unit:
+            elif q in poured and unit and not (unit[-1] in LARGE and q.value >= TOO_MANY):
                 q.units, q.noted = unit, True
+            elif q in poured and unit[-1:] == ("liter",):
+                q.units, q.noted = ("milliliter",), True
         if not unit and len(poured) > 1:
             for i, t in enumerate(self.t):
                 hit = (

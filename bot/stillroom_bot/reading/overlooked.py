@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from .deciding import Outcome
 
 COUNTED = frozenset("keg siphon bottle jug tub canister carboy tank cask barrel demijohn pitcher".split())
+TARES = frozenset({"empty", "tare"})
+WORKED = frozenset({"stirred", "shaken"})
+DRY = frozenset("undiluted before without no".split())
 WHOLE, PART = "into", "part"
 
 
@@ -25,7 +28,9 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
         for k in c.unused
         if k < len(message.quantities) and k not in counted and _vessels(message, k)
     ]
-    return found + _too_small(best, message, reader)
+    found += [message.words(q.first, q.last) for q in map(message.quantities.__getitem__, _tares(message, c.covered))]
+    found += _too_small(best, message, reader)
+    return found + [""] * (_naught(best) or (bool(c.lines) and _worked(message, c.covered)))
 
 
 def _vessels(message: Message, k: int) -> bool:
@@ -34,6 +39,36 @@ def _vessels(message: Message, k: int) -> bool:
     if not q.bare or q.noise or q.rejected or q.factor or q.value <= 1 or noun is None:
         return False
     return any(message.tokens[i].stem in COUNTED for i in range(noun[0], noun[1] + 1))
+
+
+def _tares(message: Message, covered: frozenset[int]) -> list[int]:
+    """``bowl empty is 310 g``: the weight of a vessel, in a job that knows of none."""
+    return [
+        k
+        for k, q in enumerate(message.quantities)
+        if q.units
+        and not q.noise
+        and any(
+            message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first)
+        )
+    ]
+
+
+def _worked(message: Message, covered: frozenset[int]) -> bool:
+    """``ABV at the end, it's stirred``: ice adds water, and the job counts none."""
+    words = {t.text for t in message.tokens}
+    return not words & DRY and any(
+        message.tokens[i].text in WORKED and i not in covered for i in message.row_tokens
+    )
+
+
+def _naught(best: Outcome) -> bool:
+    """Does the job come to none of what is asked, or need less than one of what is counted whole?"""
+    units, told = best.reading.candidate.model.unit, {v.name for v in best.answer.answer}
+    if any(v.base == 0 and v.unit == "count" for v in best.answer.answer):
+        return True
+    found = (v for v in best.answer.values if v.origin not in ("given", "assumed") and v.name not in told)
+    return any(v.name in units and units[v.name].kind == "count" and 0 < v.base < 1 for v in found)
 
 
 def _too_small(best: Outcome, message: Message, reader: Reader) -> list[str]:

@@ -1,4 +1,4 @@
-"""What a whole clause says of a number: a pack that holds a thing, a thing that is put first, a spec and its people."""
+"""What a clause says of a number: a pack of a thing, a thing put first, a spec's people, a strength after ``at``."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ ARTICLES = frozenset("the a an our my".split())
 HAVING = frozenset("have got is are has own there's there".split())
 SPEAKERS = frozenset("i we you they there".split())
 TAKING = frozenset("takes needs uses wants calls serves took used".split())
+ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
 SAID = 1.3
 
 
@@ -26,12 +27,15 @@ def statements(m: Message, lexicon: Lexicon) -> None:
     for k, q in enumerate(m.quantities):
         if q.noise or q.rejected:
             continue
-        if q.bare:
+        if q.bare and _strength(m, q):
+            q.units, q.noted = ("abv",), True
+        elif q.bare:
             _people(m, k, q)
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             held = _held(m.tokens, q, starts) or (_fronted(m.tokens, q, starts) if m.nouns[k] is None else None)
             if held is not None:
                 m.nouns[k] = (held.first, held.last)
+                m.cues[k].pop("whole", None)
                 m.near[k] = [Near(held, OWNED, True), *(x for x in m.near[k] if x.match is not held)]
 
 
@@ -55,6 +59,18 @@ def _fronted(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | N
         return None
     said = [x.text for x in t[match.last + 1 : q.first]]
     return match if said[0] in SPEAKERS and said[1] in HAVING and len(said) <= 4 else None
+
+
+def _strength(m: Message, q: Quantity) -> bool:
+    """``50 ml rye at 43``, where a strength is asked: the strength of what is poured."""
+    t = m.tokens
+    if q.first < 2 or t[q.first - 1].text != "at" or not 1 < q.value <= 100 or q.weak or q.factor:
+        return False
+    after = t[q.last + 1] if q.last + 1 < len(t) else None
+    if after is not None and after.kind == "word" and after.text not in m.stops:
+        return False
+    poured = any(x.last == q.first - 2 and x.entry.substances for x in m.matches)
+    return poured and any(x.text in ASKING_STRENGTH for x in t)
 
 
 def _people(m: Message, k: int, q: Quantity) -> None:

@@ -30,6 +30,8 @@ FRACTIONS = {
     "⅝": 5 / 8,
     "⅞": 7 / 8,
 }
+STARTING = frozenset("i we you to if when can could should must would and then please ,".split())
+"""Words after which ``water down`` is a verb (``cut it with water down to 40 %`` is none)."""
 _SAME = str.maketrans(
     {
         "’": "'",
@@ -97,6 +99,9 @@ def tokens_of(text: str) -> list[Token]:
     for a, b in pairwise(found):
         if a.text == "x" and b.kind == "number" and not _product(found, a):
             a.text, a.stem = "times", stem("times")
+    for before, a, b, c in zip(found, found[1:], found[2:], found[3:], strict=False):
+        if a.text == "water" and b.text == "down" and c.text != "to" and before.text in STARTING:
+            a.text = a.stem = "dilute"
     return found
 
 
