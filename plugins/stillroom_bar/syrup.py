@@ -92,7 +92,7 @@ SYRUP = Calculator(
 POURED_WATER = Calculator(
     "syrup_poured_water", "A syrup of weighed sugar and poured water",
     var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar", state="dry"),
-    var("water", "milliliter", "water, hot water, boiling water"),
+    var("water", "milliliter", "poured water, hot water, boiling water", things="water"),
     var("brix", "brix", "brix", bounds=(0, STRONGEST)),
     var("mass", "gram", "syrup"),
     var("volume", "milliliter", "syrup"),

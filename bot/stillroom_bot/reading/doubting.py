@@ -107,6 +107,7 @@ def _turned(best: Outcome, outcomes: list[Outcome]) -> bool:
         o.answer.status == "declined"
         and o.answer.reason[:TOLD] in starts
         and o.reading.candidate.model is c.model
+        and o.reading.candidate.rows == c.rows
         and o.score - DECLINED >= best.score - TURNED
         and {u.quantity for u in o.reading.candidate.uses} == numbers
         and {u.variable for u in o.reading.candidate.uses} == variables

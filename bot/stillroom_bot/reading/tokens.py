@@ -85,7 +85,7 @@ def tokens_of(text: str) -> list[Token]:
         kind = "word" if kind == "name" else kind
         word = m.group().lower() if kind == "word" else m.group()
         if m.lastgroup == "name":
-            word = word.replace("two", "2").replace(" ", "")
+            word = word.replace("two", "2").replace(" ", "").replace("h2o", "water")
         if kind == "line":
             word = "\n"
         elif kind == "arrow" or word in ("→", "⇒", "➜"):
