@@ -19,7 +19,7 @@ FITS = {"stirred": (-1.21, 1.246, 0.145), "shaken": (-1.567, 1.742, 0.203)}
 METHODS = [
     {"id": "stirred", "words": "stirred, stir, stirring, stired, stird, stirs, stirred down", "source":
      "dilution by stirring, -1.21 a² + 1.246 a + 0.145, a = strength as a fraction; common practice, no source"},
-    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, hard shake", "source":
+    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, shkn, hard shake", "source":
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
 OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
@@ -51,7 +51,7 @@ DILUTION = Calculator(
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
     var("final_volume", "milliliter", "final volume, in the glass, strained, comes out, coming out, come to, "
-        "afterwards, resulting volume, got then, end up, end up with, becomes", role="to"),
+        "afterwards, resulting volume, got then, end up, end up with, becomes, volume after, vol after", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent", bounds=(0, None)),

@@ -40,10 +40,12 @@ def test_a_clause_is_read_as_a_whole(talk: Conversation, said: str, value: float
     [
         "We fill one 19 litre keg at 2.6 volumes in each house: grams of CO2 dissolved in the six kegs together?",
         "We have 12 siphons for soda, each of 1 litre, all are charged one time. How many CO2 chargers?",
+        "58 brix syrup, 30 ml in every serve, 20 serves: grams of sugar altogether?",
+        "We use 6 quart whipper fills a night, 4 nights a week. How many chargers a week?",
         "The tub empty is 300 g, with the peel inside 520 g. Sugar to peel one to one, how much sugar?",
     ],
 )
 def test_what_would_change_the_answer_is_not_passed_over(talk: Conversation, said: str) -> None:
-    """A count of kegs or of siphons, the weight of the tub: a question back, and no number."""
+    """A count of kegs, siphons, serves or nights, the weight of the tub: a question back, and no number."""
     reply, _ = talk.answer(said)
     assert reply.to_json()["status"] == "asks", reply.text

@@ -9,7 +9,7 @@ OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner
 NOISE_BEFORE = frozenset(
     """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
-error code covers""".split()
+error code covers account group""".split()
 )
 MONTHS = frozenset(
     """january february march april may june july august september october november december jan feb mar apr

@@ -1,4 +1,4 @@
-"""What a reading passes over that would change its answer: a count of vessels, a vessel too small."""
+"""What a reading passes over that would change its answer: vessels and serves counted, a tare, what was asked."""
 
 from __future__ import annotations
 
@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from .deciding import Outcome
 
 COUNTED = frozenset("keg siphon bottle jug tub canister carboy tank cask barrel demijohn pitcher".split())
+SERVED = frozenset("serve serving drink cocktail guest person portion".split())
+EVERYTHING = frozenset("line ingredient amount quantity everything list spec recipe batch all shopping".split())
+TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WORKED = frozenset({"stirred", "shaken"})
 DRY = frozenset("undiluted before without no".split())
@@ -26,10 +29,11 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found = [
         message.words(message.quantities[k].first, message.quantities[k].last)
         for k in c.unused
-        if k < len(message.quantities) and k not in counted and _vessels(message, k)
+        if k < len(message.quantities) and k not in counted and (_vessels(message, k) or _over(message, k))
     ]
     found += [message.words(q.first, q.last) for q in map(message.quantities.__getitem__, _tares(message, c.covered))]
     found += _too_small(best, message, reader)
+    found += [message.words(*zone) for zone in _unknown(best, message)]
     return found + [""] * (_naught(best) or (bool(c.lines) and _worked(message, c.covered)))
 
 
@@ -39,6 +43,31 @@ def _vessels(message: Message, k: int) -> bool:
     if not q.bare or q.noise or q.rejected or q.factor or q.value <= 1 or noun is None:
         return False
     return any(message.tokens[i].stem in COUNTED for i in range(noun[0], noun[1] + 1))
+
+
+def _over(message: Message, k: int) -> bool:
+    """``5 nights a week``; ``25 serves, sugar altogether?``: so many times over, when one of them is worked out."""
+    q = message.quantities[k]
+    if q.noise or q.rejected or q.factor or q.value <= 1:
+        return False
+    if q.units == ("night",):
+        return True
+    noun = message.nouns[k]
+    served = noun is not None and any(message.tokens[i].stem in SERVED for i in range(noun[0], noun[1] + 1))
+    return q.bare and served and any(t.text in TOGETHER for t in message.tokens)
+
+
+def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
+    """``16 ml pulp a fruit, 30 ml pulp a serve: fruit to buy?``: a spec's lines told, when something else is asked."""
+    c = best.reading.candidate
+    if not c.lines or c.wanted:
+        return []
+    known = c.covered | {i for k in c.lines if (n := message.nouns[k]) for i in range(n[0], n[1] + 1)}
+    stems = {message.tokens[i].stem for i in known}
+    asked = {i: z for z in message.asked.zones for i in message.content if z[0] <= i <= z[1]}
+    if not asked or any(i in known or message.tokens[i].stem in stems | EVERYTHING for i in asked):
+        return []
+    return list(dict.fromkeys(asked.values()))[:1]
 
 
 def _tares(message: Message, covered: frozenset[int]) -> list[int]:
