@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .asked import Asking
+from .each_of import shared_out
 from .lexicon import Lexicon, stop_words
 from .message import Message
 from .neighbours import neighbours
@@ -16,6 +17,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     """The parts of a message.  ``comma`` says that the chat writes decimal commas."""
     tokens = tokens_of(text)
     mended = speller.apply(tokens)
+    tokens = shared_out(tokens, lexicon)
     comma = (
         comma
         or "decimal comma" in text.lower()

@@ -196,11 +196,22 @@ def _summed(view: View, k: int) -> set[str]:
         between = range(q.last + 1, a.first) if q.last < a.first else range(b.last + 1, q.first)
         if any(m.tokens[i].text in CLAUSE or m.tokens[i].text in QUESTION for i in between):
             continue
+        if b.last < q.first and _of_one(view, k, a, b):
+            continue
         left, right = _names_of(view, a), _names_of(view, b)
         found |= {
             w for w, parts in wholes.items() if any(x in left and y in right and x != y for x in parts for y in parts)
         }
     return found
+
+
+def _of_one(view: View, k: int, a: Match, b: Match) -> bool:
+    """Is quantity ``k`` of one of a pair, said again (``sugar and water, 500 g of sugar``)?"""
+    noun = view.message.nouns[k]
+    if noun is None or noun[0] <= view.message.quantities[k].last:
+        return False
+    said = tuple(t.stem for t in view.message.tokens[noun[0] : noun[1] + 1])
+    return said in (a.entry.stems, b.entry.stems)
 
 
 def _names_of(view: View, match: Match) -> frozenset[str]:

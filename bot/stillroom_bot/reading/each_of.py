@@ -1,0 +1,81 @@
+"""``30 ml each of gin, bitter and vermouth``: one amount that is said once and meant for every thing of a list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from .lexicon import Lexicon
+from .numbers import number_at
+from .tokens import Token
+
+ENDS = frozenset(".?!:;\n")
+LONGEST_ITEM, FEWEST = 6, 2
+LAST = frozenset({"and", "&", "plus"})
+EQUAL = frozenset({"equal", "even", "same"})
+
+
+def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
+    """The tokens with the amount before each thing of the list; the same tokens where there is no such list.
+
+    ``Equal parts of`` things with strengths of their own is one part of each.
+    """
+    for i, t in enumerate(tokens):
+        if t.text != "of" or not i:
+            continue
+        if tokens[i - 1].text == "each":
+            amount, first = _amount(tokens, i - 1, lexicon), i - 1
+        elif tokens[i - 1].stem == "part" and i > 1 and tokens[i - 2].text in EQUAL:
+            one = replace(tokens[i - 2], kind="number", text="1", stem="1")
+            amount, first = [one, tokens[i - 1]], i - 2
+        else:
+            continue
+        things = list(_list(tokens, i + 1))
+        strengths = sum(any(x.text in ("%", "percent", "proof", "abv") for x in thing) for thing in things)
+        if amount and len(things) >= FEWEST and (tokens[i - 1].text == "each" or strengths >= FEWEST):
+            before = tokens[: first - len(amount) if tokens[i - 1].text == "each" else first]
+            said = [x for thing in things for x in [*amount, t, *thing]]
+            end = next(k for k, x in enumerate(tokens) if x is things[-1][-1]) + 1
+            return [*_without_equal_parts(before), *said, *tokens[end:]]
+    return tokens
+
+
+def _amount(tokens: list[Token], end: int, lexicon: Lexicon) -> list[Token]:
+    """The number and unit that end before token ``end``."""
+    for start in range(max(0, end - 4), end):
+        number = number_at(tokens, start)
+        if number is not None and number.last < end - 1:
+            unit = lexicon.unit_at(tokens, number.last + 1)
+            if unit is not None and unit[1] == end - 1:
+                return tokens[start:end]
+    return []
+
+
+def _list(tokens: list[Token], start: int) -> Iterator[list[Token]]:
+    """The things of a list, each without its comma and its ``and``; after that, a comma ends it."""
+    thing: list[Token] = []
+    last = False
+    for t in tokens[start:]:
+        if t.text in ENDS or (last and t.text == ","):
+            break
+        if t.text == "," or t.text in LAST:
+            last = t.text in LAST
+            if thing:
+                yield thing
+            thing = []
+        elif len(thing) >= LONGEST_ITEM:
+            return
+        else:
+            thing.append(t)
+    if thing:
+        yield thing
+
+
+def _without_equal_parts(tokens: list[Token]) -> list[Token]:
+    """``Equal parts`` says nothing more once the amount of each is said."""
+    return [
+        t
+        for i, t in enumerate(tokens)
+        if not (t.text in EQUAL and [x.stem for x in tokens[i + 1 : i + 2]] == ["part"])
+        and not (t.stem == "part" and i and tokens[i - 1].text in EQUAL)
+    ]
