@@ -42,10 +42,11 @@ def test_a_clause_is_read_as_a_whole(talk: Conversation, said: str, value: float
         "We have 12 siphons for soda, each of 1 litre, all are charged one time. How many CO2 chargers?",
         "58 brix syrup, 30 ml in every serve, 20 serves: grams of sugar altogether?",
         "We use 6 quart whipper fills a night, 4 nights a week. How many chargers a week?",
+        "100 ml cocktail at 24 %, water from the ice?",
         "The tub empty is 300 g, with the peel inside 520 g. Sugar to peel one to one, how much sugar?",
     ],
 )
 def test_what_would_change_the_answer_is_not_passed_over(talk: Conversation, said: str) -> None:
-    """A count of kegs, siphons, serves or nights, the weight of the tub: a question back, and no number."""
+    """A count of kegs, siphons, serves or nights, the weight of the tub, a strength: a question back, and no number."""
     reply, _ = talk.answer(said)
     assert reply.to_json()["status"] == "asks", reply.text

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from .candidate import VOLUME
 from .message import Message
+from .quantity import Quantity
 from .reader import Reader
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WORKED = frozenset({"stirred", "shaken"})
 DRY = frozenset("undiluted before without no".split())
+AT, NAMED = frozenset({"at", "@"}), 0.6
 WHOLE, PART = "into", "part"
 
 
@@ -32,9 +34,23 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
         if k < len(message.quantities) and k not in counted and (_vessels(message, k) or _over(message, k))
     ]
     found += [message.words(q.first, q.last) for q in map(message.quantities.__getitem__, _tares(message, c.covered))]
+    found += [message.words(q.first, q.last) for q in _strengths(best, message)]
     found += _too_small(best, message, reader)
     found += [message.words(*zone) for zone in _unknown(best, message)]
     return found + [""] * (_naught(best) or (bool(c.lines) and _worked(message, c.covered)))
+
+
+def _strengths(best: Outcome, message: Message) -> list[Quantity]:
+    """``120 ml cocktail at 26 %, water from the ice?``: what a drink is at is its strength, and no dilution."""
+    c = best.reading.candidate
+    if "abv" not in {unit.name for unit in c.model.unit.values()}:
+        return []
+    plain = (
+        message.quantities[u.quantity]
+        for u in c.uses
+        if u.quantity < len(message.quantities) and u.evidence < NAMED and c.model.unit[u.variable].name == "percent"
+    )
+    return [q for q in plain if q.first and message.tokens[q.first - 1].text in AT and q.units == ("percent",)]
 
 
 def _vessels(message: Message, k: int) -> bool:
