@@ -20,7 +20,7 @@ from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.lexicon import common_words
 from .reading.message import Message
 from .reading.ranking import rank
-from .reading.reader import FAR, Reader
+from .reading.reader import FAR, FLOOR, NO_FLOOR, Reader
 from .refusing import Refusals
 from .reminders.offering import with_offer
 from .reply import Reply
@@ -152,9 +152,9 @@ class Conversation:
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
             message = self.follower.carry(message, context)
-        if within is None:
-            within = self.margin if context is None else FAR
-        candidates = self.reader.candidates(message, units)
+        everything = within is not None or context is not None
+        within = FAR if everything else self.margin
+        candidates = self.reader.candidates(message, units, NO_FLOOR if everything else FLOOR)
         fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))

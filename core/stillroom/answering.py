@@ -51,7 +51,7 @@ class Answering:
         self._choose()
         given = self._given()
         sums = sums_of(self.kernel, m, r)
-        cell = next((found for lacking in sums.cells() if given
+        cell = next((found for lacking in sums.alone() if given
                      and (found := find_cell(self.kernel, m, r, given, self.rows, lacking))), None)
         if cell:
             r = self.request = cell.request

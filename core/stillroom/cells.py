@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from .errors import NotAnswered, OutOfBounds
+from .errors import Missing, NotAnswered, OutOfBounds
 from .messages import Amount, Line, Request
 from .model import Model
 from .roots import find_roots
@@ -47,30 +47,48 @@ def find_cell(kernel: Kernel, model: Model, request: Request, given: Mapping[str
 
     Raises OutOfBounds where something given decides it and no value fits.
     """
-    attribute, thing = cell
-    unit = _unit(kernel, model, request, attribute, thing)
-    decided = False
     for target in sorted(given, key=lambda n: model.unit[n].kind not in PERCENTS):
-        def filled(base: float) -> Request:
-            return replace(request, spec=tuple(_fill(x, attribute, thing, base, unit) for x in request.spec))
+        found = _found_from(kernel, model, request, given, rows, cell, target)
+        if found is not None:
+            return found
+    return None
 
-        def solved(base: float, target: str = target) -> Solution:
-            others = replace(filled(base), given={n: a for n, a in request.given.items() if n != target})
-            known = {n: v for n, v in given.items() if n != target} | sums_of(kernel, model, others).values
-            return kernel.solver(model.id).solve(known, rows, (target,))
 
-        gap = _gap(solved, target, given[target])
-        scale = max((x.amount.base for x in request.spec if x.amount), default=100.0)
-        for span in (1.0,) if unit.kind in PERCENTS else [s * scale for s in SPANS]:
+def _found_from(kernel: Kernel, model: Model, request: Request, given: Mapping[str, float], rows: Mapping[str, str],
+                cell: tuple[str, str], target: str) -> Found | None:
+    """The cell with which the spec gives the value of ``target`` that was said; None if that does not depend on it."""
+    attribute, thing = cell
+    unit, solver = _unit(kernel, model, request, attribute, thing), kernel.solver(model.id)
+    others = {n: v for n, v in given.items() if n != target}
+    untold = replace(request, given={n: a for n, a in request.given.items() if n != target})
+    rest = tuple(x for x in request.spec if x.thing != thing)
+    of_the_rest = sums_of(kernel, model, replace(untold, spec=rest)) if rest else None
+
+    def filled(base: float, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+        return tuple(_fill(x, attribute, thing, base, unit) for x in lines)
+
+    own = tuple(x for x in request.spec if x.thing == thing)
+
+    def solved(base: float) -> Solution:
+        sums = sums_of(kernel, model, replace(untold, spec=filled(base, own)))
+        return solver.solve({**others, **sums.added_to(of_the_rest, model)}, rows, (target,))
+
+    gap = _gap(solved, target, given[target])
+    scale, decided = max((x.amount.base for x in request.spec if x.amount), default=100.0), False
+    for span in (1.0,) if unit.kind in PERCENTS else [s * scale for s in SPANS]:
+        try:
             low, high = (_tried(gap, x) for x in (span * 1e-3, span))
-            if low is None or high is None or low == high:
-                continue
-            decided = True
-            try:
-                base = find_roots(thing, gap, 0.0, span)[0]
-            except OutOfBounds:
-                continue
-            return Found(attribute, thing, base, unit, filled(base), solved(base).used | {target})
+        except Missing:
+            return None
+        if low is None or high is None or low == high:
+            continue
+        decided = True
+        try:
+            base = find_roots(thing, gap, 0.0, span)[0]
+        except OutOfBounds:
+            continue
+        with_it = replace(request, spec=filled(base, request.spec))
+        return Found(attribute, thing, base, unit, with_it, solved(base).used | {target})
     if decided:
         raise OutOfBounds(f"No possible {attribute} of {thing} makes that.")
     return None
@@ -99,6 +117,8 @@ def _gap(solved: Callable[[float], Solution], target: str, said: float) -> Calla
     def gap(base: float) -> float:
         try:
             return solved(base).values[target] - said
+        except Missing:
+            raise
         except NotAnswered as e:
             raise ValueError(str(e)) from None
 

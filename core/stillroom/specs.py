@@ -43,6 +43,21 @@ class Sums:
         kept = self.lacking if names is None else {n: self.lacking[n] for n in self.lacking if n in set(names)}
         return list(dict.fromkeys(cell for cells in kept.values() for cell in cells))
 
+    def alone(self) -> list[tuple[str, str]]:
+        """The cells that are all that some sum lacks: with one of them filled, one more sum is known."""
+        single = [next(iter(cells)) for cells in self.lacking.values() if len(cells) == 1]
+        return list(dict.fromkeys(single))
+
+    def added_to(self, rest: Sums | None, model: Model) -> dict[str, float]:
+        """The values of these lines and the others together, where both are known; of what runs out, the first."""
+        if rest is None:
+            return self.values
+        least = model.calculator.lines.least if model.calculator.lines else {}
+        both = {n: v + rest.values[n] for n, v in self.values.items() if n in rest.values and n not in least}
+        short = {n: min(x[n] for x in (self.values, rest.values) if n in x) for n in least
+                 if n in self.values or n in rest.values}
+        return {**both, **short}
+
     def explain(self, missing: Missing, solve: Callable[[Mapping[str, float]], Solution]) -> Missing:
         """What is missing: the cells of the lines, if with them what is wanted could be found.
 

@@ -212,3 +212,12 @@ CUES_AFTER: dict[str, dict[str, float]] = {
         "finished": 0.6,
     },
 }
+
+
+def _by_word(roles: dict[str, dict[str, float]]) -> dict[str, tuple[tuple[str, float], ...]]:
+    words = dict.fromkeys(w for table in roles.values() for w in table)
+    return {w: tuple((role, table[w]) for role, table in roles.items() if w in table) for w in words}
+
+
+SAID_BEFORE, SAID_AFTER = _by_word(CUES_BEFORE), _by_word(CUES_AFTER)
+"""The roles that each word speaks for, and how clearly."""

@@ -103,7 +103,7 @@ class Lexicon:
         self.also: dict[str, list[Stems]] = {}
         self._units: dict[Stems, list[str]] = {}
         self._unsized: dict[Stems, list[str]] = {}
-        self._longest_unit = 1
+        self._unit_starts: dict[str, int] = {}
         self._kernel = kernel
         self._add_units()
         self._add_calculators(kernel)
@@ -130,7 +130,7 @@ class Lexicon:
                 names = table.setdefault(stems, [])
                 if unit.name not in names:
                     names.append(unit.name)
-                self._longest_unit = max(self._longest_unit, len(stems))
+                self._unit_starts[stems[0]] = max(self._unit_starts.get(stems[0], 0), len(stems))
 
     def _add_calculators(self, kernel: Kernel) -> None:
         for id, model in kernel.models.items():
@@ -204,7 +204,10 @@ class Lexicon:
     def _spelled(
         self, table: Mapping[Stems, list[str]], tokens: list[Token], i: int
     ) -> tuple[tuple[str, ...], int] | None:
-        stems = tuple(x.stem for x in tokens[i : i + self._longest_unit])
+        longest = self._unit_starts.get(tokens[i].stem) if 0 <= i < len(tokens) else None
+        if longest is None:
+            return None
+        stems = tuple(x.stem for x in tokens[i : i + longest])
         for n in range(len(stems), 0, -1):
             names = table.get(stems[:n])
             if names:

@@ -51,24 +51,30 @@ def spent(view: View, k: int) -> bool:
     return written and named and q.per is None
 
 
-def attribute_of(
-    view: View, k: int, lines: tuple[int, ...], taken: tuple[tuple[int, int, str], ...] = ()
-) -> tuple[int, str] | None:
-    """The line and attribute that quantity ``k`` belongs to: it stands in the line's own phrase.
+def columns_for(view: View, k: int) -> tuple[str, ...]:
+    """The attributes of a line that quantity ``k`` could be.
 
     A strength, a price, the bottle that a price buys (``at $28 for a 700 ml bottle``), gas in volumes: whatever
-    the columns of the calculator are measured in, each once a line.
+    the columns of the calculator are measured in.
     """
     spec, q = view.profile.spec, view.message.quantities[k]
     if spec is None or q.ratio is not None or (q.weak and not q.units):
+        return ()
+    return tuple(n for n, unit in spec.columns.items() if n != "amount" and _is_column(view, q, n, unit))
+
+
+def attribute_of(
+    view: View, k: int, columns: tuple[str, ...], lines: tuple[int, ...], taken: tuple[tuple[int, int, str], ...] = ()
+) -> tuple[int, str] | None:
+    """The line and attribute, of the ``columns`` that it could be, that quantity ``k`` belongs to.
+
+    It stands in the line's own phrase; each attribute is given once a line.
+    """
+    owner = _owner(view, k, lines)
+    if owner is None:
         return None
-    for name, unit_name in spec.columns.items():
-        if name == "amount" or not _is_column(view, q, name, unit_name):
-            continue
-        owner = _owner(view, k, lines)
-        if owner is not None and all((o, n) != (owner, name) for _, o, n in taken):
-            return owner, name
-    return None
+    given = {n for _, o, n in taken if o == owner}
+    return next(((owner, n) for n in columns if n not in given), None)
 
 
 def _is_column(view: View, q: Quantity, name: str, unit_name: str) -> bool:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any, TypeVar, cast
 
 from .clauses import Asked
 from .lexicon import Lexicon, Match
 from .quantity import Quantity
 from .tokens import Token
+
+T = TypeVar("T")
 
 
 @dataclass(slots=True)
@@ -37,6 +41,7 @@ class Message:
     stops: frozenset[str] = frozenset()
     _words: list[tuple[int, bool, bool]] | None = None
     _states: dict[int, str] = field(default_factory=dict)
+    _made: dict[Any, Any] = field(default_factory=dict, init=False, repr=False)
 
     def words(self, first: int, last: int) -> str:
         """The text of tokens ``first`` to ``last`` as it was written."""
@@ -107,6 +112,13 @@ class Message:
             and (q.last + 1 >= len(self.tokens) or self.tokens[q.last + 1].text not in ("of", "x", "times"))
             and max(self.cues[k].get(c, 0.0) for c in ("to", "from", "need")) >= 0.5
         }
+
+    def once(self, make: Callable[[Message], T]) -> T:
+        """What is worked out of the message alone, and kept with it."""
+        found = self._made.get(make)
+        if found is None:
+            found = self._made[make] = make(self)
+        return cast(T, found)
 
     def content_words(self, lexicon: Lexicon) -> list[tuple[int, bool, bool]]:
         """Each content token, whether the vocabulary knows it, and whether it stands in the question."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .cues import CUES_AFTER, CUES_BEFORE
+from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
 from .message import Message, Near
 from .quantity import Quantity
@@ -117,9 +117,8 @@ def neighbours(m: Message) -> None:
                 continue
             if word in QUESTION:
                 break
-            for role, table in CUES_AFTER.items():
-                if word in table and step < 3:
-                    cues[role] = max(cues.get(role, 0.0), table[word] * (1.0 if step < 3 else 0.6) * factor)
+            for role, clear in SAID_AFTER.get(word, ()) if step < 3 else ():
+                cues[role] = max(cues.get(role, 0.0), clear * factor)
             if word in PREPOSITIONS:
                 factor *= 0.55
                 owned = False
@@ -162,9 +161,9 @@ def neighbours(m: Message) -> None:
                 continue
             if factor > 0.25 and step < 4:
                 strength = 1.0 if step < 1 else 0.7 if step < 2 else 0.4
-                for role, table in CUES_BEFORE.items():
-                    if word in table and not (word == "to" and step and m.tokens[i + 1].text not in LIGHT):
-                        cues[role] = max(cues.get(role, 0.0), table[word] * strength * factor)
+                for role, clear in SAID_BEFORE.get(word, ()):
+                    if not (word == "to" and step and m.tokens[i + 1].text not in LIGHT):
+                        cues[role] = max(cues.get(role, 0.0), clear * strength * factor)
             for match in ends.get(i, ()):
                 near.append(Near(match, BEFORE[step] * factor))
             if word in PREPOSITIONS and word not in ("at", "to"):

@@ -26,6 +26,8 @@ PARTS = {
 }
 GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}
 OPENING = SIMPLE | SPELLING.keys() | {"point", "a", "an", "half", "quarter", "third", "dozen"}
+NUMERIC = frozenset({"number", "fraction"})
+"""The kinds of token that are a number in figures."""
 BEFORE_POINT = frozenset(
     "need want add use at of with is to for from by about have plus only and just dose than weigh".split()
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import insort
 from dataclasses import replace
 from itertools import pairwise
 
@@ -10,7 +11,7 @@ from stillroom.units import NONE
 from .candidate import MASS, VOLUME, Placement, Use
 from .fitting import FAR_FETCHED, fitting, right_ounce
 from .lexicon import Match
-from .lines import attribute_of, line_worth
+from .lines import attribute_of, columns_for, line_worth
 from .neighbours import CLAUSE, QUESTION
 from .profile import Slot
 from .quantity import Quantity
@@ -273,12 +274,9 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
     options = {k: uses_of(view, k) for k in live}
     spec = view.profile.spec
     worths = {k: line_worth(view, k) if spec is not None else None for k in live}
-    hope = [0.0] * (len(live) + 1)
-    for i in range(len(live) - 1, -1, -1):
-        best = max([u.score for u in options[live[i]]], default=-UNUSED)
-        hope[i] = hope[i + 1] + max(
-            best, LINE if spec is not None else -UNUSED, 0.0 if quantities[live[i]].weak else -UNUSED
-        )
+    columns = {k: columns_for(view, k) if spec is not None else () for k in live}
+    idle = {k: _left_over(quantities[k], options[k]) for k in live}
+    hope = _hopes(live, options, worths, columns, idle)
     found: list[Placement] = []
     least -= TOGETHER * len(live) + IN_ORDER if view.profile.groups else 0.0
     top, steps = least + KEEP, 0
@@ -313,16 +311,43 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
         worth = worths[k]
         if worth is not None:
             walk(i + 1, Placement(p.score + worth, p.uses, (*p.lines, k), p.attributes, p.unused))
-        if spec is not None and (a := attribute_of(view, k, p.lines, p.attributes)) is not None:
+        if columns[k] and (a := attribute_of(view, k, columns[k], p.lines, p.attributes)) is not None:
             walk(i + 1, Placement(p.score + ATTRIBUTE, p.uses, p.lines, (*p.attributes, (k, *a)), p.unused))
-        cost = 0.0 if q.weak else (UNUSED_BARE if q.bare or q.implied else UNUSED)
-        if not q.weak and options[k] and options[k][0].score > 0.2:
-            cost += UNUSED_FITS * (1 + min(options[k][0].score, 2.5))
-        walk(i + 1, Placement(p.score - cost, p.uses, p.lines, p.attributes, (*p.unused, k)))
+        walk(i + 1, Placement(p.score - idle[k], p.uses, p.lines, p.attributes, (*p.unused, k)))
 
     walk(0, Placement(0.0, ()))
     found.sort(key=lambda f: -f.score)
     return found[:MOST_PLACEMENTS]
+
+
+def _left_over(q: Quantity, options: list[Use]) -> float:
+    """What it costs to leave a quantity out: the more, the better it would have fitted."""
+    if q.weak:
+        return 0.0
+    fits = UNUSED_FITS * (1 + min(options[0].score, 2.5)) if options and options[0].score > 0.2 else 0.0
+    return (UNUSED_BARE if q.bare or q.implied else UNUSED) + fits
+
+
+def _hopes(
+    live: list[int],
+    options: dict[int, list[Use]],
+    worths: dict[int, float | None],
+    columns: dict[int, tuple[str, ...]],
+    idle: dict[int, float],
+) -> list[float]:
+    """The most that the quantities from each on can still add, each variable being filled once."""
+    slots = len({u.variable for uses in options.values() for u in uses})
+    hope = [0.0] * (len(live) + 1)
+    base, gains = 0.0, list[float]()
+    for i in range(len(live) - 1, -1, -1):
+        k = live[i]
+        other = max(-idle[k], worths[k] or -idle[k], ATTRIBUTE if columns[k] else -idle[k])
+        base += other
+        best = max((u.score for u in options[k]), default=other)
+        if best > other:
+            insort(gains, other - best)
+        hope[i] = base - sum(gains[:slots])
+    return hope
 
 
 def _tight(view: View, i: int, j: int) -> bool:

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
-from .numbers import Number, number_at
+from .numbers import NUMERIC, OPENING, Number, number_at
 from .quantity import HOMOPHONES, MONEY, Looking, Quantity
-from .ratios import Ratios
+from .ratios import OPENING_RATIO, Ratios
 from .tokens import Token
 
 HUNDREDTHS = frozenset({"¢", "p"})
@@ -26,6 +26,9 @@ MULTIPLES = {
 }
 BOTTLES = frozenset({375.0, 700.0, 750.0})
 NEGATED = frozenset({"not", "isn't", "instead"})
+SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
+BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per"}
+"""The words that a quantity may begin with, but for measures without a size."""
 
 
 class Quantities(Looking):
@@ -50,6 +53,9 @@ class Quantities(Looking):
         return Combining(self.t, self.lex, self.found).combined()
 
     def _at(self, i: int) -> Quantity | None:
+        t = self.t[i]
+        if t.kind not in NUMERIC and t.text not in BEGINS and t.stem not in SIGNS:
+            return self._unsized(i)
         if self._pronoun_one(i):
             return None
         if self.t[i].text in MULTIPLES and self._word(i + 1) not in (
@@ -257,18 +263,22 @@ class Quantities(Looking):
             hit = self.lex.unit_at(self.t, i + 1)
             if hit and len(self._word(i + 1)) > 1:
                 return Quantity(HOMOPHONES[word], i, hit[1], hit[0])
-        hit = self.lex.unsized_at(self.t, i) if self._measured(i) else None
-        if hit and not (self.found and self.found[-1].last >= i) and self._word(i - 1) not in ("many", "much"):
+        return self._unsized(i)
+
+    def _unsized(self, i: int) -> Quantity | None:
+        """``a splash of``: a measure that has no size of its own."""
+        hit = self.lex.unsized_at(self.t, i)
+        if hit is None or not self._measured(i, hit[1]):
+            return None
+        if not (self.found and self.found[-1].last >= i) and self._word(i - 1) not in ("many", "much"):
             if self.lex.longer_phrase(self.t, i):
                 return None
             return Quantity(1.0, i, hit[1], hit[0], unsized=hit[0][0], implied=True)
         return None
 
-    def _measured(self, i: int) -> bool:
+    def _measured(self, i: int, last: int) -> bool:
         """May a measure without a size stand here: after an article or a number, before ``of``, or first in a line?"""
-        before = self._word(i - 1)
-        hit = self.lex.unsized_at(self.t, i)
-        after = self._word(hit[1] + 1) if hit else ""
+        before, after = self._word(i - 1), self._word(last + 1)
         return (
             before
             in (
@@ -307,7 +317,7 @@ class Quantities(Looking):
 
     def _money_first(self, i: int) -> Quantity | None:
         word = self._stem(i)
-        if word in ("$", "€", "£", "¥", "eur", "usd", "gbp") and i + 1 < len(self.t):
+        if word in SIGNS and i + 1 < len(self.t):
             n = number_at(self.t, i + 1, self.comma)
             if n is not None:
                 return Quantity(n.value, i, n.last, ("currency",), n.other, money=MONEY[word])

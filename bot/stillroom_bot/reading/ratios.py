@@ -8,6 +8,11 @@ from .numbers import Number, number_at
 from .quantity import HOMOPHONES, Looking, Quantity
 from .tokens import Token
 
+HEARD = frozenset({"too", "won", "tree", "fore", "to", "for"})
+"""What dictation makes of a ratio's first number."""
+EQUALS = frozenset({"equal", "same", "even", "half", "one"})
+OPENING_RATIO = HEARD | EQUALS
+
 
 class Ratios(Looking):
     """Finds the ratio that begins at a token."""
@@ -19,7 +24,12 @@ class Ratios(Looking):
 
     def at(self, i: int) -> Quantity | None:
         """The ratio that begins at token ``i``."""
-        return self._equal_parts(i) or self._of_each(i) or self._ratio(i)
+        if self.t[i].text in EQUALS and (equal := self._equal_parts(i)) is not None:
+            return equal
+        a = number_at(self.t, i, self.comma)
+        if a is None:
+            return self._ratio(i, None) if self.t[i].text in HEARD else None
+        return self._of_each(i, a) or self._ratio(i, a)
 
     def _equal_parts(self, i: int) -> Quantity | None:
         words = (self._word(i), self._stem(i + 1))
@@ -40,10 +50,9 @@ class Ratios(Looking):
             return Quantity(1.0, i, i + 2, ratio=(1.0, 1.0))
         return None
 
-    def _of_each(self, i: int) -> Quantity | None:
+    def _of_each(self, i: int, a: Number) -> Quantity | None:
         """``4 of drink and 1 of milk``: shares without the word part."""
-        a = number_at(self.t, i, self.comma)
-        if a is None or self._word(a.last + 1) != "of":
+        if self._word(a.last + 1) != "of":
             return None
         left = self.lex.name_after(self.t, a.last + 1)
         if left is None or self._word(left[1] + 1) not in ("and", "to", ",", "with"):
@@ -56,8 +65,7 @@ class Ratios(Looking):
             Quantity(a.value / b.value, i, right[1], ratio=(a.value, b.value), names=(left, right)) if right else None
         )
 
-    def _ratio(self, i: int) -> Quantity | None:
-        a = number_at(self.t, i, self.comma)
+    def _ratio(self, i: int, a: Number | None) -> Quantity | None:
         homophone = (a is None and self.t[i].text in ("too", "won", "tree", "fore")) or (
             a is None and self.t[i].text in ("to", "for") and self._stem(i + 1) == "part"
         )

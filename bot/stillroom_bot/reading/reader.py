@@ -23,6 +23,8 @@ from .viewer import candidates_of
 
 COVER = 0.55
 FAR = 3.2
+FLOOR, NO_FLOOR = 0.9, -1e9
+"""A reading below ``FLOOR`` is neither given nor a rival of one that is."""
 PLAINLY = 2.4
 MOST_CALCULATORS = 9
 MOST_QUANTITIES = 80
@@ -79,10 +81,10 @@ class Reader:
         """The message's parts."""
         return take_apart(text, self.lexicon, self.speller, bool((settings or {}).get("comma")))
 
-    def candidates(self, message: Message, units: Units | None = None) -> list[Candidate]:
+    def candidates(self, message: Message, units: Units | None = None, floor: float = FLOOR) -> list[Candidate]:
         """Ways to read a message, best first; none if it holds more numbers than any spec does.
 
-        A way that is further than ``FAR`` behind the best is not looked for.
+        A way that is further than ``FAR`` behind the best, or below ``floor``, is not looked for.
         """
         units = units or self.kernel.units
         if len(message.quantities) > MOST_QUANTITIES:
@@ -109,7 +111,7 @@ class Reader:
             ranked = [(s + plainly * (id in self.pairs), id) for s, id in ranked]
             ranked += [(plainly, id) for id in self.pairs if id not in known]
         found: list[Candidate] = []
-        top = -1e9
+        top = floor + FAR
         for cover, id in sorted(ranked, key=lambda r: -r[0]):
             view = View(self.profile(id), self.lexicon, message, units, COVER * cover)
             found += candidates_of(view, least=top - FAR)

@@ -26,6 +26,8 @@ def candidates_of(view: View, most: int = 3, least: float = -1e9) -> list[Candid
                 rows = {**wish.rows, **chosen}
                 still_open = OPEN * sum(c not in rows and c not in view.settled for c in view.profile.must)
                 score = p.score + option.score + wish.score + view.cover - view.blank - still_open
+                if score < least:
+                    continue
                 parts = {
                     "numbers": p.score,
                     "choices": option.score - still_open,

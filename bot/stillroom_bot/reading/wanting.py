@@ -39,20 +39,41 @@ STATES = {
 OPPOSITE = {"from": "to", "to": "from"}
 
 
+class Said:
+    """What a message's question says, whichever calculator looks at it.
+
+    ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
+    one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is.
+    """
+
+    def __init__(self, m: Message):
+        asked = m.asked
+        self.zones = [(a, b, 1.0) for a, b in asked.zones] + [(a, b, REST) for a, b in asked.rest]
+        said = [m.tokens[i] for a, b in asked.zones for i in range(a, b + 1)]
+        self.weighed = any(t.stem in ("weigh", "weight") for t in said)
+        states = {STATES[t.text] for t in said if t.text in STATES}
+        self.state = states.pop() if len(states) == 1 else ""
+        self.totals = totals_said(m)
+
+
 class Wishes:
     """What a message may want of one calculator, with one choice of rows."""
 
     def __init__(self, view: View):
         self.view, self.asked = view, view.message.asked
-        m = view.message
-        self.zones = [(a, b, 1.0) for a, b in self.asked.zones] + [(a, b, REST) for a, b in self.asked.rest]
+        self.said = view.message.once(Said)
+        self.zones, self.weighed, self.state = self.said.zones, self.said.weighed, self.said.state
         self.measures = [d for d in ({_measure(view.units[u]) for u in units} for units in self.asked.units) if d]
-        self.weighed = any(
-            m.tokens[i].stem in ("weigh", "weight") for a, b in self.asked.zones for i in range(a, b + 1)
-        )
+        self.choosing = [
+            (x, meaning)
+            for x, meaning, _ in view.mine
+            if x.last > x.first and meaning.rows and not meaning.variables
+        ]
+        self.named = self._named()
+        self.wholes = self._wholes()
+        self.scored = self._scored()
 
-    @cached_property
-    def named(self) -> dict[str, tuple[float, dict[str, str], set[int]]]:
+    def _named(self) -> dict[str, tuple[float, dict[str, str], set[int]]]:
         """How strongly each variable is named in the question, the rows that settles, and where."""
         found: dict[str, tuple[float, dict[str, str], set[int]]] = {}
         for match, meaning, slots in self.view.mine:
@@ -80,13 +101,13 @@ class Wishes:
 
     def _in_row(self, match: Match) -> int:
         """Where a longer name ends that only settles a choice (the siphon of ``pint siphon chargers``)."""
+        if not self.choosing:
+            return len(self.view.message.tokens)
         return min(
             (
                 x.last
-                for x, meaning, _ in self.view.mine
-                if meaning.rows
-                and not meaning.variables
-                and x.first <= match.first
+                for x, meaning in self.choosing
+                if x.first <= match.first
                 and match.last <= x.last
                 and x.last - x.first > match.last - match.first
                 and any(self.view.rows.get(c) == r for c, r in meaning.rows.items())
@@ -122,13 +143,12 @@ class Wishes:
             return bool(known) and not known & self.view.covered
         return bool(known) and not known & self.view.meant()
 
-    @cached_property
-    def wholes(self) -> frozenset[str]:
+    def _wholes(self) -> frozenset[str]:
         """What is meant by ``combined volume``, ``the two together``, ``total?``: nothing where no total is asked."""
         m, profile = self.view.message, self.view.profile
         if not (profile.wholes or profile.totals):
             return frozenset()
-        if not any(not self.view.lexicon.longer_phrase(m.tokens, i) for i in totals_said(m)):
+        if not any(not self.view.lexicon.longer_phrase(m.tokens, i) for i in self.said.totals):
             return frozenset()
         return frozenset(profile.wholes) or (
             frozenset() if self._said_something or m.quantities else profile.totals
@@ -139,16 +159,7 @@ class Wishes:
         """Is anything of the job counted (where nothing is, ``how many`` is said for ``how much``)?"""
         return any(s.unit.kind == "count" for s in self.view.profile.slots.values())
 
-    @cached_property
-    def state(self) -> str:
-        """The role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final one."""
-        tokens = self.view.message.tokens
-        said = (tokens[i].text for a, b in self.asked.zones for i in range(a, b + 1))
-        found = {STATES[word] for word in said if word in STATES}
-        return found.pop() if len(found) == 1 else ""
-
-    @cached_property
-    def scored(self) -> list[tuple[float, str]]:
+    def _scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
         measured, state = self.measures or self.weighed or self.asked.how, self.state
