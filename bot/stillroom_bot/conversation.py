@@ -30,6 +30,7 @@ from .state import State
 LONGEST = 4096
 TOLD_APART = 0.6
 """How far apart readings of a question with its answer must lie, where the answer alone would do for two things."""
+CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 THANKS = frozenset(
     """thanks thank thx cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good morning
@@ -80,6 +81,8 @@ class Conversation:
             return about
         state = self.board.apart(settled.text, state)
         message = self.reader.take_apart(settled.text, state.settings)
+        if message.crowded:
+            return phrasing.declined(text, CROWDED), state
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         if settled.notes and context is not None and not message.quantities and not message.asked.units:
             sizes, system = sizes_of(state.settings), system_of(state.settings)

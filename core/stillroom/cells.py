@@ -77,12 +77,16 @@ def _found_from(kernel: Kernel, model: Model, request: Request, given: Mapping[s
     scale, decided = max((x.amount.base for x in request.spec if x.amount), default=100.0), False
     for span in (1.0,) if unit.kind in PERCENTS else [s * scale for s in SPANS]:
         try:
-            low, high = (_tried(gap, x) for x in (span * 1e-3, span))
+            high = _tried(gap, span)
+            low = None if high is None else _tried(gap, span * 1e-3)
         except Missing:
             return None
         if low is None or high is None or low == high:
             continue
         decided = True
+        none = _tried(gap, 0.0)
+        if none is not None and _on_one_side(none, low, high):
+            continue
         try:
             base = find_roots(thing, gap, 0.0, span)[0]
         except OutOfBounds:
@@ -123,6 +127,14 @@ def _gap(solved: Callable[[float], Solution], target: str, said: float) -> Calla
             raise ValueError(str(e)) from None
 
     return gap
+
+
+def _on_one_side(none: float, low: float, high: float) -> bool:
+    """Do what a cell of nothing, of little and of much would make lie on one side of what was said, in order?
+
+    A sum rises or falls all the way with one of its cells, and so does what follows from it.
+    """
+    return 0 < none <= low < high or high < low <= none < 0 or 0 < high < low <= none or none <= low < high < 0
 
 
 def _tried(gap: Callable[[float], float], base: float) -> float | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .asked import Asking
+from .clauses import Asked
 from .each_of import shared_out
 from .lexicon import Lexicon, stop_words
 from .message import Message
@@ -10,12 +11,17 @@ from .neighbours import neighbours
 from .quantities import Quantities
 from .spelling import Speller
 from .statements import statements
-from .tokens import tokens_of
+from .tokens import Token, tokens_of
+
+MOST_TOKENS, MOST_NUMBERS = 320, 24
+"""More than this is no question and no spec that somebody would send, but a page."""
 
 
 def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = False) -> Message:
-    """The parts of a message.  ``comma`` says that the chat writes decimal commas."""
+    """The parts of a message; none of one that is ``crowded``.  ``comma`` says that the chat writes decimal commas."""
     tokens = tokens_of(text)
+    if len(tokens) > MOST_TOKENS:
+        return _crowded(text, tokens)
     mended = speller.apply(tokens)
     tokens = shared_out(tokens, lexicon)
     comma = (
@@ -25,9 +31,15 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
         or "comma as decimal" in text.lower()
     )
     quantities = Quantities(tokens, lexicon, comma).find()
+    if sum(not (q.noise or q.rejected or q.weak) for q in quantities) > MOST_NUMBERS:
+        return _crowded(text, tokens)
     asked = Asking(tokens, quantities, lexicon).find()
     matches = list(lexicon.matches(tokens))
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     neighbours(m)
     statements(m, lexicon)
     return m
+
+
+def _crowded(text: str, tokens: list[Token]) -> Message:
+    return Message(text, tokens, [], Asked(), [], stops=stop_words(), crowded=True)

@@ -105,6 +105,8 @@ def _owner(view: View, k: int, lines: tuple[int, ...]) -> int | None:
     q = m.quantities[k]
     best = None
     for j in lines:
+        if abs(j - k) > NEARBY:
+            continue
         p = m.quantities[j]
         between = range(min(p.last, q.last) + 1, max(p.first, q.first))
         if (

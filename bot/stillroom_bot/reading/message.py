@@ -26,7 +26,10 @@ class Near:
 
 @dataclass
 class Message:
-    """A message, taken apart once, for every calculator to look at."""
+    """A message, taken apart once, for every calculator to look at; ``steps`` counts what was tried to read it.
+
+    ``crowded`` says that it held too much to be looked at.
+    """
 
     text: str
     tokens: list[Token]
@@ -39,6 +42,8 @@ class Message:
     nouns: list[tuple[int, int] | None] = field(default_factory=list)
     pairs: list[tuple[Match, Match]] = field(default_factory=list)
     stops: frozenset[str] = frozenset()
+    steps: int = 0
+    crowded: bool = False
     _words: list[tuple[int, bool, bool]] | None = None
     _states: dict[int, str] = field(default_factory=dict)
     _made: dict[Any, Any] = field(default_factory=dict, init=False, repr=False)

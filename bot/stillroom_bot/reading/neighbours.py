@@ -11,6 +11,8 @@ from .quantity import Quantity
 from .tokens import Token
 
 FAINT, FAR = 1e-6, 40
+MOST_SAID = 40
+"""Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
 PREPOSITIONS = frozenset("in into to from with for at on onto per than by over under as and or but so then".split())
@@ -180,7 +182,7 @@ def neighbours(m: Message) -> None:
 def _share(m: Message) -> None:
     """``at 61 brix, water to make it 57``: a number without a noun or a unit may be in a unit that was said."""
     said = [q for q in m.quantities if q.units and not (q.noise or q.implied or q.money or q.unsized or q.per)]
-    if not said:
+    if not said or len(said) > MOST_SAID:
         return
     for k, q in enumerate(m.quantities):
         if q.bare and not (q.noise or q.weak or q.carried) and m.nouns[k] is None and not _counted(m.tokens, q):

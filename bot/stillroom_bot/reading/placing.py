@@ -34,6 +34,8 @@ CARRIED = 0.5
 SAME_UNIT = 0.6
 LINE, ATTRIBUTE, MIXED = 1.9, 1.6, 1.2
 MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
+STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
+"""How much is tried for one message, all its calculators together, and how much for each in any case."""
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
@@ -280,13 +282,14 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
     found: list[Placement] = []
     least -= TOGETHER * len(live) + IN_ORDER if view.profile.groups else 0.0
     top, steps = least + KEEP, 0
+    most = min(MOST_STEPS, max(FEWEST_STEPS, STEPS_IN_ALL - view.message.steps))
     if hope[0] < least:
         return found
 
     def walk(i: int, p: Placement) -> None:
         nonlocal top, steps
         steps += 1
-        if steps > MOST_STEPS or p.score + hope[i] < top - KEEP:
+        if steps > most or p.score + hope[i] < top - KEEP:
             return
         if i == len(live):
             if (
@@ -316,6 +319,7 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
         walk(i + 1, Placement(p.score - idle[k], p.uses, p.lines, p.attributes, (*p.unused, k)))
 
     walk(0, Placement(0.0, ()))
+    view.message.steps += min(steps, most)
     found.sort(key=lambda f: -f.score)
     return found[:MOST_PLACEMENTS]
 

@@ -26,8 +26,8 @@ FAR = 3.2
 FLOOR, NO_FLOOR = 0.9, -1e9
 """A reading below ``FLOOR`` is neither given nor a rival of one that is."""
 PLAINLY = 2.4
-MOST_CALCULATORS = 9
-MOST_QUANTITIES = 80
+MOST_CALCULATORS, MANY_NUMBERS, FEW_CALCULATORS = 9, 10, 4
+"""How many calculators get a closer look; fewer, besides those that take a spec, where there are many numbers."""
 ANSWERS = "answers"
 """Where a chat's swaps of units say which family it wants its answers in (``us`` or ``metric``)."""
 SWAPS = {
@@ -82,15 +82,13 @@ class Reader:
         return take_apart(text, self.lexicon, self.speller, bool((settings or {}).get("comma")))
 
     def candidates(self, message: Message, units: Units | None = None, floor: float = FLOOR) -> list[Candidate]:
-        """Ways to read a message, best first; none if it holds more numbers than any spec does.
+        """Ways to read a message, best first.
 
         A way that is further than ``FAR`` behind the best, or below ``floor``, is not looked for.
         """
         units = units or self.kernel.units
-        if len(message.quantities) > MOST_QUANTITIES:
-            return []
         everything = rank(message, self.lexicon, 10_000)
-        ranked = everything[:MOST_CALCULATORS]
+        ranked = everything[: MOST_CALCULATORS if len(message.quantities) <= MANY_NUMBERS else FEW_CALCULATORS]
         if (
             sum(
                 n is not None and bool(q.units or q.unsized) and not q.strength
