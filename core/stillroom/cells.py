@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from .errors import Missing, NotAnswered, OutOfBounds
+from .errors import Contradiction, Missing, NotAnswered, OutOfBounds
 from .messages import Amount, Line, Request
 from .model import Model
 from .roots import find_roots
@@ -56,7 +56,10 @@ def find_cell(kernel: Kernel, model: Model, request: Request, given: Mapping[str
 
 def _found_from(kernel: Kernel, model: Model, request: Request, given: Mapping[str, float], rows: Mapping[str, str],
                 cell: tuple[str, str], target: str) -> Found | None:
-    """The cell with which the spec gives the value of ``target`` that was said; None if that does not depend on it."""
+    """The cell with which the spec gives the value of ``target`` that was said; None if that does not depend on it.
+
+    Where the others that are given contradict each other at one value of the cell, they do at any.
+    """
     attribute, thing = cell
     unit, solver = _unit(kernel, model, request, attribute, thing), kernel.solver(model.id)
     others = {n: v for n, v in given.items() if n != target}
@@ -77,14 +80,15 @@ def _found_from(kernel: Kernel, model: Model, request: Request, given: Mapping[s
     scale, decided = max((x.amount.base for x in request.spec if x.amount), default=100.0), False
     for span in (1.0,) if unit.kind in PERCENTS else [s * scale for s in SPANS]:
         try:
-            high = _tried(gap, span)
-            low = None if high is None else _tried(gap, span * 1e-3)
-        except Missing:
+            solved(span)
+        except (Missing, Contradiction):
             return None
+        except (NotAnswered, ValueError, ZeroDivisionError, OverflowError):
+            continue
+        none, low, high = (_tried(gap, x) for x in (0.0, span * 1e-3, span))
         if low is None or high is None or low == high:
             continue
         decided = True
-        none = _tried(gap, 0.0)
         if none is not None and _on_one_side(none, low, high):
             continue
         try:
@@ -121,8 +125,6 @@ def _gap(solved: Callable[[float], Solution], target: str, said: float) -> Calla
     def gap(base: float) -> float:
         try:
             return solved(base).values[target] - said
-        except Missing:
-            raise
         except NotAnswered as e:
             raise ValueError(str(e)) from None
 

@@ -13,7 +13,7 @@ from .spelling import Speller
 from .statements import statements
 from .tokens import Token, tokens_of
 
-MOST_TOKENS, MOST_NUMBERS = 320, 24
+MOST_TOKENS, MOST_NUMBERS = 260, 20
 """More than this is no question and no spec that somebody would send, but a page."""
 
 

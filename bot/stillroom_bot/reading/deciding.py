@@ -18,11 +18,11 @@ from stillroom.units import Units
 from .candidate import VOLUME, Candidate
 from .doubting import DECLINED, doubts
 from .message import Message
-from .reader import FAR, Reader, Reading
+from .reader import FAR, MANY_NUMBERS, Reader, Reading
 
 MARGIN = 0.35
 CONSOLATION = 1.85
-MOST_SOLVED = 9
+MOST_SOLVED, FEW_SOLVED = 9, 3
 LEAST = 1.3
 PREFERENCE = 1.5
 BONUS = {"answered": 0.0, "asks": -1.5, "declined": DECLINED}
@@ -143,8 +143,9 @@ def outcomes_of(
     """
     outcomes: list[Outcome] = []
     least = candidates[0].score - FAR if candidates else 0.0
-    for c in candidates[: MOST_SOLVED * 3]:
-        if len(outcomes) >= MOST_SOLVED or c.score < least:
+    most = MOST_SOLVED if len(message.quantities) <= MANY_NUMBERS else FEW_SOLVED
+    for c in candidates[: most * 3]:
+        if len(outcomes) >= most or c.score < least:
             break
         reading = reader.reading(c, message, units, sizes, system, now)
         answer = _narrowed(kernel, reading)
