@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -9,6 +10,7 @@ from typing import Any
 
 from .answering import Answering
 from .errors import NameClash, RequestError, StillroomError
+from .limiting import TookTooLong, limited
 from .messages import Answer, Request
 from .model import Model
 from .plugins import Plugin, PluginManager
@@ -17,6 +19,8 @@ from .solver import Solver
 from .sources import Source
 from .substances import Substance, substances_of
 from .units import Units, own_rows
+
+LONGEST_ANSWER, REST = 8.0, 60.0
 
 
 class Kernel:
@@ -50,6 +54,8 @@ class Kernel:
         self.substances: dict[str, Substance] = {}
         self.refusals: list[Mapping[str, Any]] = []
         self._solvers: dict[str, Solver] = {}
+        self.patience = LONGEST_ANSWER
+        self._resting: dict[str, float] = {}
         self._settle()
 
     def add(self, name: str, thing: Any, version: str = "") -> Plugin:
@@ -155,29 +161,46 @@ class Kernel:
         """Answer a request.
 
         Never raises for what a person may have asked; RequestError for a wrong name, UnitError for an unknown
-        unit.  A calculator whose own function fails is named in its plugin's errors, and the answer is declined.
+        unit.  A calculator whose own function fails is named in its plugin's errors, and the answer is declined; so is
+        a stranger's that takes more than ``patience`` seconds, which is then left alone for a minute.
         """
+        owner = self.plugins.get(request.calculator.partition(".")[0])
         try:
-            answer = Answering(self, request).answer()
+            with limited(self._patience(owner, request.calculator)):
+                answer = Answering(self, request).answer()
         except StillroomError:
             raise
-        except Exception as e:  # a stranger's table may raise anything
-            error = f"{request.calculator} failed with {type(e).__name__}: {e}"
-            if owner := self.plugins.get(request.calculator.partition(".")[0]):
+        except (Exception, TookTooLong) as e:  # a stranger's table may raise anything
+            error = f"{request.calculator} {_failed(e)}"
+            if owner:
                 owner.report(error)
+            if isinstance(e, TookTooLong) and not self._rests(request.calculator):
+                self._resting[request.calculator] = time.monotonic() + REST
             answer = Answer("declined", request.calculator, reason=f"That cannot be worked out: {error}.")
         return self._cautioned(request, answer)
 
+    def _patience(self, owner: Plugin | None, calculator: str) -> float | None:
+        """Seconds that an answer may take.  Raises TookTooLong for a calculator that lately took more."""
+        if owner is None or not owner.foreign:
+            return None
+        if self._rests(calculator):
+            raise TookTooLong(f"it took more than {self.patience:g} s.")
+        return self.patience
+
+    def _rests(self, calculator: str) -> bool:
+        return self._resting.get(calculator, 0.0) > time.monotonic()
+
     def _cautioned(self, request: Request, answer: Answer) -> Answer:
-        """The answer with the cautions of every plugin; one that raises is named and asked no more."""
+        """The answer with the cautions of every plugin; one that raises or takes too long is asked no more."""
         told = dict.fromkeys(answer.cautions)
         for plugin in self.manager.plugins.values():
             if plugin.cautions is None:
                 continue
             try:
-                told.update(dict.fromkeys(plugin.cautions(request=request, answer=answer)))
-            except Exception as e:
-                plugin.report(f"{plugin.name}: stillroom_cautions failed with {type(e).__name__}: {e}")
+                with limited(self.patience if plugin.foreign else None):
+                    told.update(dict.fromkeys(plugin.cautions(request=request, answer=answer)))
+            except (Exception, TookTooLong) as e:
+                plugin.report(f"{plugin.name}: stillroom_cautions {_failed(e)}")
                 plugin.cautions = None
         return answer if len(told) == len(answer.cautions) else replace(answer, cautions=tuple(told))
 
@@ -191,3 +214,9 @@ class Kernel:
     def plugins(self) -> dict[str, Plugin]:
         """What was loaded, by name, the broken ones too."""
         return self.manager.plugins
+
+
+def _failed(e: BaseException) -> str:
+    if isinstance(e, TookTooLong):
+        return str(e).removeprefix("it ").rstrip(".") + " and was stopped"
+    return f"failed with {type(e).__name__}: {e}"

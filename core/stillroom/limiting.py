@@ -2,19 +2,20 @@
 
 In the main thread a timer's signal interrupts whatever Python does, a sleep or a search in a text included.  In any
 other thread the exception is put into it from outside and is raised at its next step of Python.  Neither ends a call
-that never comes back to Python: that takes another process.
+that never comes back to Python: that takes another process.  A limit within a limit holds where it is the shorter one.
 """
 
 from __future__ import annotations
 
 import signal
 import threading
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from ctypes import c_ulong, py_object, pythonapi
 from types import FrameType
 
-AGAIN = 0.2
+AGAIN, SOON = 0.2, 0.001
 
 
 class TookTooLong(BaseException):
@@ -39,13 +40,19 @@ def _by_signal(seconds: float) -> Iterator[None]:
     def interrupt(_: int, __: FrameType | None) -> None:
         raise TookTooLong(f"it took more than {seconds:g} s.")
 
-    before = signal.signal(signal.SIGALRM, interrupt)
+    outer = signal.getitimer(signal.ITIMER_REAL)[0]
+    if 0 < outer <= seconds:
+        yield
+        return
+    started, before = time.monotonic(), signal.signal(signal.SIGALRM, interrupt)
     signal.setitimer(signal.ITIMER_REAL, seconds, AGAIN)
     try:
         yield
     finally:
         signal.setitimer(signal.ITIMER_REAL, 0)
         signal.signal(signal.SIGALRM, before)
+        if outer:
+            signal.setitimer(signal.ITIMER_REAL, max(outer - (time.monotonic() - started), SOON), AGAIN)
 
 
 @contextmanager

@@ -26,7 +26,8 @@ class Plugin:
     """What is known of one plugin.
 
     ``errors`` are sentences, and a plugin that did not load offers nothing; ``notes`` are what its author should
-    change before long; ``origin`` is the distribution or file that it comes from, ``seconds`` what loading took.
+    change before long; ``origin`` is the distribution or file that it comes from, ``seconds`` what loading took;
+    the code of one that is ``foreign`` is stopped where it takes too long.
     """
 
     name: str
@@ -41,6 +42,7 @@ class Plugin:
     cautions: Callable[..., Iterable[str]] | None = None
     origin: str = ""
     notes: list[str] = field(default_factory=list)
+    foreign: bool = False
 
     def report(self, error: str) -> None:
         """Keep an error's sentence, once."""
@@ -92,7 +94,7 @@ class PluginManager:
     def add_source(self, source: Source) -> Plugin:
         """Load one plugin from where it is."""
         name, version = source.name, source.version
-        plugin = Plugin(name, version, origin=source.origin)
+        plugin = Plugin(name, version, origin=source.origin, foreign=source.foreign)
         if name in self.plugins:
             return self._second(plugin)
         self.plugins[name] = plugin

@@ -17,12 +17,17 @@ NAME = re.compile(r"[a-z][a-z0-9_]{0,39}\Z")
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A plugin before it is loaded: ``origin`` says where it comes from, so that a person can find it."""
+    """A plugin before it is loaded: ``origin`` says where it comes from, so that a person can find it.
+
+    ``foreign`` is one that neither came with Stillroom nor was handed over in Python: its code works within limits of
+    time.
+    """
 
     name: str
     load: Callable[[], Any]
     version: str = ""
     origin: str = ""
+    foreign: bool = False
 
 
 def installed() -> Iterator[Source]:
@@ -32,7 +37,7 @@ def installed() -> Iterator[Source]:
     found = [(p.name, (p.dist.name if p.dist else "").lower(), p) for p in entry_points(group=GROUP)]
     for name, dist, point in sorted(found, key=lambda x: (x[0], x[1] != GROUP, x[1], x[2].value)):
         version = point.dist.version if point.dist else ""
-        yield Source(name, point.load, version, f"{dist} {version} ({point.value})".strip())
+        yield Source(name, point.load, version, f"{dist} {version} ({point.value})".strip(), dist != GROUP)
 
 
 def in_folder(folder: Path) -> Iterator[Source]:
@@ -63,4 +68,4 @@ def from_file(path: Path) -> Source:
             raise
         return module
 
-    return Source(path.stem, load, "", str(path))
+    return Source(path.stem, load, "", str(path), True)

@@ -64,7 +64,13 @@ CASES = {
         '(0, 10))], example=("height at 2 cm?", "16 count"), source="s")\n',
         "note", "no single answer for place from height: More than one place fits"),
     "no caution": (wax(rest=WHOLE + ', words="siphon, wax"'), "warning",
-                   "it is about gas under pressure (it says siphon) and carries no caution"),
+                   "it is about gas under pressure (it says siphon), and no caution speaks of that"),
+    "a caution of something else": (
+        wax(rest=WHOLE + ', words="siphon, wax", cautions=["Wax burns."]'), "note",
+        "it is about gas under pressure (it says siphon), and no caution speaks of that"),
+    "an allergen, and a caution of something else": (
+        wax(rest=WHOLE + ', words="flour, wax", cautions=["Wax burns."]'), "warning",
+        "it is about gluten (it says flour), and no caution speaks of that"),
     "slow to load": ("import time\ntime.sleep(0.4)\n" + wax(), "warning", "every start waits "),
     "a syntax error": ("def broken(:\n", "error", "could not be loaded: SyntaxError"),
     "a taken unit": (
@@ -80,6 +86,43 @@ def test_what_is_wrong_is_found(code: str, level: str, text: str, tmp_path: Path
     mine = [f for f in told if text in f.text]
     assert mine, [f"{f.level} {f.text}" for f in told]
     assert mine[0].level == level
+
+
+SPOKEN = {
+    "in a caution": WHOLE + ', words="flour, wax", cautions=["Flour holds gluten."]',
+    "in a limit": WHOLE + ', words="flour, wax", limits=[limit("mould <= most", "caution", "An allergen.")], '
+    'constants={"most": (9, "liter")}',
+}
+SEEDS = HEAD + """from stillroom import hookimpl
+c = Calculator("paste", "Paste of seeds", var("paste", "gram", "paste", things="seed", state="dry"),
+    var("seeds", "gram", "weight of seeds"), equations=["paste = 0.9 * seeds"],
+    example=("how much paste from 100 g weight of seeds?", "90 gram"), source="made up", cautions=[{caution!r}])
+@hookimpl
+def stillroom_calculators():
+    return [c]
+@hookimpl
+def stillroom_substances():
+    return [{{"id": "pip", "words": "pip", "state": "dry", "kind": "seed", "allergens": "lupin", "source": "made up"}}]
+@hookimpl
+def stillroom_cautions(request, answer):
+    return [{hook!r}]
+"""
+
+
+@pytest.mark.parametrize("rest", SPOKEN.values(), ids=SPOKEN.keys())
+def test_a_caution_that_speaks_of_it_is_enough(rest: str, tmp_path: Path) -> None:
+    assert not [f.text for f in found(wax(rest=rest), tmp_path) if "no caution speaks" in f.text]
+
+
+def test_an_allergen_of_its_own_substances_has_to_be_named(tmp_path: Path) -> None:
+    """By the declaration, or by the hook in what is answered."""
+    def told(caution: str, hook: str) -> bool:
+        findings = found(SEEDS.format(caution=caution, hook=hook), tmp_path)
+        return any("pip with its allergen lupin" in f.text for f in findings)
+
+    assert told("Grind it fresh.", "Grind it fresh.")
+    assert not told("Lupin is an allergen.", "Grind it fresh.")
+    assert not told("Grind it fresh.", "Lupin is an allergen.")
 
 
 COLLIDES = HEAD + (
@@ -127,7 +170,8 @@ def test_a_new_plugin_has_nothing_to_mend(tmp_path: Path) -> None:
     assert {str(p.relative_to(folder)) for p in folder.rglob("*") if p.is_file()} == {
         f.format(name="wax_works") for f in FILES}
     checkup = run(str(folder), 30)
-    assert checkup.findings == [] and checkup.heads[0]["calculators"][0]["directions"] > 0
+    assert [(f.level, f.text[:31]) for f in checkup.findings] == [("note", "its caution is still the one th")]
+    assert checkup.heads[0]["calculators"][0]["directions"] > 0
     assert "$" not in "".join(p.read_text("utf-8") for p in folder.rglob("*") if p.suffix in (".py", ".csv", ".toml"))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import signal
 import threading
 import time
@@ -70,6 +71,18 @@ def test_what_is_quick_is_left_alone() -> None:
     thread.join()
     assert done == [1, 2, 1, 2]
     assert not [t for t in threading.enumerate() if t.name == "time limit"]
+
+
+def test_the_shorter_of_two_limits_holds() -> None:
+    """Inside or outside; and what is left of the outer one goes on when the inner one is over."""
+    for outer, inner in ((SHORT, 30.0), (30.0, SHORT)):
+        with pytest.raises(TookTooLong, match=r"more than 0\.1 s"), limited(outer), limited(inner):
+            loop()
+    with pytest.raises(TookTooLong, match=r"more than 0\.2 s"), limited(0.2):
+        with limited(SHORT / 10), contextlib.suppress(TookTooLong):
+            loop()
+        loop()
+    assert signal.getitimer(signal.ITIMER_REAL)[0] == 0
 
 
 def test_an_error_passes_through() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+import time
 from collections.abc import Callable
 from pathlib import Path
 from types import SimpleNamespace
@@ -11,6 +12,7 @@ from typing import Any
 import pytest
 from stillroom import Calculator, Function, Kernel, Request, hookimpl, var
 from stillroom.errors import RequestError
+from stillroom.limiting import limited
 
 from .samples import INK, TEA, ask, number
 
@@ -277,3 +279,59 @@ def test_cautions_are_given_what_was_asked_and_found() -> None:
     kernel.add("care", SimpleNamespace(stillroom_cautions=hookimpl(stillroom_cautions)))
     assert ask(kernel, "tea", {"water": (1, "liter")}, "leaf").cautions == ("Hot water scalds.",)
     assert seen == [("tea.tea", "answered")]
+
+
+ENDLESS = '''
+from stillroom import Calculator, Function, hookimpl, var
+
+def felted(wool):
+    while wool > 50:
+        wool += 0.0
+    return wool
+
+@hookimpl
+def stillroom_calculators():
+    return [Calculator("felt", "Felt", var("sheet", "gram"), var("wool", "gram"), equations=["sheet = felted(wool)"],
+                       functions=[Function("felted", felted, ("gram",), "gram", (0, 1000))])]
+
+@hookimpl
+def stillroom_cautions(request, answer):
+    while request.calculator == "tea.tea":
+        pass
+    return []
+'''
+
+
+def test_a_strangers_answer_ends(tmp_path: Path) -> None:
+    """In a function and in a caution; what it answers in time it goes on to answer, after a rest."""
+    (tmp_path / "wool.py").write_text(ENDLESS)
+    kernel = Kernel(discover=False, folder=tmp_path)
+    kernel.add("tea", TEA)
+    kernel.patience = 0.2
+    sentence = "wool.felt took more than 0.2 s and was stopped"
+
+    def felt(grams: float) -> Any:
+        return kernel.answer(kernel.request("wool.felt", {"wool": (grams, "gram")}, ["sheet"]))
+
+    assert felt(20).answer[0].value == pytest.approx(20)
+    assert felt(100).reason == f"That cannot be worked out: {sentence}."
+    kernel.patience = 1000
+    started = time.monotonic()
+    assert felt(100).status == "declined" and time.monotonic() - started < 500, "it is not asked again at once"
+    kernel._resting.clear()
+    assert felt(20).status == "answered"
+    kernel.patience = 0.2
+    assert ask(kernel, "tea", {"water": (1, "liter")}, "leaf").status == "answered"
+    assert {e.partition(" took")[0] for e in kernel.plugins["wool"].errors} == {"wool.felt", "wool: stillroom_cautions"}
+    assert kernel.plugins["wool"].cautions is None
+
+
+def test_ours_are_not_timed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What was handed over in Python, and what came with Stillroom, works without a limit."""
+    limits: list[float | None] = []
+    monkeypatch.setattr("stillroom.kernel.limited", lambda seconds: limits.append(seconds) or limited(seconds))
+    kernel = Kernel(off=[])
+    kernel.add("tea", TEA)
+    ask(kernel, "tea", {"water": (1, "liter")}, "leaf")
+    kernel.answer(Request("bar.peel_sugar", wanted=("sugar",)))
+    assert limits and {x for x in limits if x is not None} == set()

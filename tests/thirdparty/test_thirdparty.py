@@ -102,6 +102,17 @@ def test_one_that_raises_is_contained(fresh: Path, places: dict[str, str]) -> No
     assert rows[1]["answer"][0]["value"] == pytest.approx(1000)
 
 
+@pytest.mark.parametrize("arguments", [("ask", "--jsonl"), ("chat", "--jsonl")])
+def test_an_endless_one_is_ended_and_the_next_is_answered(
+        arguments: tuple[str, ...], fresh: Path, places: dict[str, str]) -> None:
+    questions = ["how much felt from 100 g of wool?", "how much flour for 1670 g of bread dough?"]
+    text = "".join((json.dumps({"chat": "a", "text": q}) if "chat" in arguments else q) + "\n" for q in questions)
+    done = stillroom(fresh, places, *arguments, text=text, limit=120)
+    one, other = [json.loads(line) for line in done.stdout.splitlines()]
+    assert one["status"] == "declined" and "endless.felt took more than 8 s and was stopped" in one["text"]
+    assert other["status"] == "answered" and other["calculator"] == "loaf.dough"
+
+
 def test_an_operator_decides(fresh: Path, places: dict[str, str], tmp_path: Path) -> None:
     (tmp_path / "stillroom.toml").write_text('off = ["loaf", "buffers.buffer"]\n[pin]\nwakeful = "0.2"\n')
     here = {**places, "STILLROOM_CONFIG": str(tmp_path)}

@@ -28,6 +28,7 @@ ADVICE = (
     ("Argument(s)", "Take the arguments that the table of hooks in DEVELOPERS.md gives this hook, by those names."),
     ("No module named", "Install what it imports, and name it in the dependencies of its pyproject.toml."),
     ("SyntaxError", "Python cannot read the file: run it by itself to see the line."),
+    ("and was stopped", "Look for a loop without an end, or a Function too slow to be called a thousand times."),
     ("it took more than", "Loading may only declare: move work into a Function, and look for a loop without an end."),
     ("has no function marked", "Give the module a public Calculator, or a function marked with @hookimpl."),
     ("the left side measures", "Bring in what is missing: a variable, or constants={'name': (number, 'unit')}."),

@@ -13,7 +13,7 @@ from stillroom import Kernel
 from stillroom.limiting import TookTooLong, limited
 from stillroom.sources import Source
 from stillroom.testing import Case, Report, assert_case, check, examples, solve_directions
-from stillroom.testing.hazards import unsaid
+from stillroom.testing.hazards import cautions, unsaid
 
 from ..conversation import Conversation
 from ..places import cache_dir
@@ -24,6 +24,7 @@ Doing = Callable[[str], None]
 SLOW_LOAD, SLOW_ANSWER = 0.3, 0.1
 LONGEST_ELSEWHERE = 5.0
 MOST_TOLD = 5
+PLACEHOLDER = "Say here what can hurt"
 
 
 class Checked:
@@ -38,6 +39,7 @@ class Checked:
         self.reports: dict[str, Report] = {}
         self.times: list[float] = []
         self.failed: set[str] = set()
+        self.warned: dict[str, set[str]] = {}
 
     def stages(self) -> Iterator[Finding]:
         """Everything that can be found; after a failure to load, nothing more."""
@@ -46,6 +48,7 @@ class Checked:
             yield from self.calculator(id)
         if self.alone.models:
             yield from self.own_examples()
+            yield from self.missing_cautions()
         yield from self.among_others()
         yield from self.late_errors()
 
@@ -70,9 +73,6 @@ class Checked:
             yield Finding("note", id, f"no single answer for {text}",
                           "Fine where the trade knows it so; else narrow bounds or usual.")
         yield from self.directions(id)
-        for about, usual in unsaid(self.alone.model(id).calculator):
-            yield Finding("warning", id, f"it is about {about} and carries no caution",
-                          f"cautions=[...] or limit(..., 'caution', reason); usual there: {usual}.")
 
     def directions(self, id: str) -> Iterator[Finding]:
         """Variables that nothing else determines."""
@@ -102,13 +102,27 @@ class Checked:
                 reply = talk.answer(case.question)[0]
                 if n or not self.times:
                     self.times.append(time.perf_counter() - started)
-            if text := wrong(case, self.alone, reply.to_json()):
+            answer = reply.to_json()
+            self.warned.setdefault(case.place.partition(",")[0], set()).update(answer["cautions"])
+            if text := wrong(case, self.alone, answer):
                 self.failed.add(case.question)
                 yield Finding("error", case.place.partition(",")[0], f"its example {case.question!r} fails: {text}",
                               "Mend the example, or teach its words; `stillroom ask --why` shows how it is read.")
         if self.times and median(self.times[1:] or self.times) > SLOW_ANSWER:
             yield Finding("warning", self.name, f"an answer takes {median(self.times) * 1000:.0f} ms",
                           "Look at its Functions: each is called many times where a value is searched.")
+
+    def missing_cautions(self) -> Iterator[Finding]:
+        """Subjects that nothing in a declaration, nor in the answers to its examples, warns of."""
+        for id, model in self.alone.models.items():
+            told = self.warned.get(id, set())
+            for about, usual in unsaid(model.calculator, self.alone.substances.values(), told):
+                grave = "allergen" in usual or not any(cautions(model.calculator))
+                yield Finding("warning" if grave else "note", id, f"it is about {about}, and no caution speaks of that",
+                              f"cautions=[...] or limit(..., 'caution', reason); usual there: {usual}.")
+            if any(text.startswith(PLACEHOLDER) for text in model.calculator.cautions):
+                yield Finding("note", id, "its caution is still the one that `stillroom plugin new` wrote",
+                              "Say what can hurt somebody, or take it out.")
 
     def among_others(self) -> Iterator[Finding]:
         """The same with everything that is installed, and everybody else's examples with and without it."""

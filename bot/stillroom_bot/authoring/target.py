@@ -54,4 +54,4 @@ def _of_project(folder: Path) -> list[Source]:
 
 def _points(points: dict[str, str], version: str, folder: str) -> Iterator[Source]:
     for name, value in points.items():
-        yield Source(name, EntryPoint(name, value, GROUP).load, version, f"{folder} ({value})")
+        yield Source(name, EntryPoint(name, value, GROUP).load, version, f"{folder} ({value})", True)

@@ -17,6 +17,7 @@ dough = Calculator(
     words="bread, dough, bake, loaf", only="bread, dough, loaf, flour, hydration",
     asked="flour, water, salt, dough",
     method=["Mix {flour} of flour with {water} of water, rest, then add {salt} of salt."],
+    cautions=["Wheat, rye and barley hold gluten, an allergen: tell the guest. Raw flour is not for tasting."],
     conventions=["percentages are of the flour's weight"],
     examples=[("how much flour for 1670 g of bread dough?", "1000 gram"),
               ("500 g of flour at 70 % hydration, how much water for the dough?", "350 gram")],

@@ -16,7 +16,8 @@ caffeine = Calculator(
                 fills={"caffeine": "caffeine"}, holds={"caffeine": "stimulant, coffee, tea"},
                 needs=("caffeine",), minimum=2),
     words="caffeine, awake", only="caffeine", asked="caffeine, content",
-    cautions=["A label or a measurement goes before these figures; caffeine is no advice for anybody's health."],
+    cautions=["A label or a measurement goes before these figures; caffeine is no advice for anybody's health.",
+              "Oats count among the cereals with gluten, an allergen: tell the guest."],
     examples=[("how much caffeine in 40 ml ristretto and 160 ml oat drink?", "84 milligram")],
     source=FDC)
 
@@ -29,4 +30,5 @@ def stillroom_calculators():
 @hookimpl
 def stillroom_substances():
     return [{"id": f"wakeful_{name}", "words": words, "state": "liquid", "source": source, "caffeine": content,
+             "allergens": "gluten" if name == "oat_drink" else "",
              "kind": "drink;stimulant" if content else "drink"} for name, words, content, source in DRINKS]
