@@ -136,14 +136,41 @@ async def test_forgetting_leaves_nothing_of_one_chat_and_all_of_another(url: str
 async def test_sqlite_is_set_up_for_one_writer_and_many_readers(file: Path) -> None:
     async with open_store(f"sqlite:///{file}") as store, store.engine.connect() as connection:
         found = [(await connection.exec_driver_sql(f"PRAGMA {name}")).scalar()
-                 for name in ("journal_mode", "busy_timeout")]
-        assert found == ["wal", 5000]
+                 for name in ("journal_mode", "synchronous")]
+        assert found == ["wal", 2]
         other = sqlite3.connect(file, timeout=0.05)
         with pytest.raises(sqlite3.OperationalError, match="locked"):
             other.execute("BEGIN IMMEDIATE")
         other.close()
         assert (await store.chats.get("a")).version == 0
     assert file.stat().st_mode & 0o777 == 0o600 and file.parent.stat().st_mode & 0o777 == 0o700
+
+
+async def test_while_another_process_writes_the_loop_goes_on_and_the_change_is_made_after(file: Path) -> None:
+    async with open_store(f"sqlite:///{file}") as store:
+        await store.chats.put("a", STATE, 0)
+        other = sqlite3.connect(file, isolation_level=None)
+        other.execute("BEGIN IMMEDIATE")
+        writing = asyncio.create_task(store.chats.put("a", {"version": 2}, 1))
+        for _ in range(5):
+            await asyncio.sleep(0.01)
+            assert (await store.chats.get("a")).version == 1
+        assert not writing.done()
+        other.execute("COMMIT")
+        other.close()
+        assert await writing == 2
+        assert (await store.chats.get("a")).data == {"version": 2}
+
+
+async def test_whoever_stops_waiting_leaves_the_file_free_for_others(file: Path) -> None:
+    async with open_store(f"sqlite:///{file}") as store:
+        for round in range(20):
+            task = asyncio.create_task(store.chats.put(f"b{round}", STATE, 0))
+            for _ in range(round):
+                await asyncio.sleep(0)
+            task.cancel()
+            await asyncio.wait({task})
+            assert await asyncio.wait_for(store.chats.put(f"c{round}", STATE, 0), 2) == 1
 
 
 @pytest.mark.parametrize(("url", "sentence"), [

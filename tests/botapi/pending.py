@@ -136,9 +136,11 @@ class Pending:
         if not self.entries and timeout > 0:
             poll: asyncio.Future[None] = asyncio.get_running_loop().create_future()
             self._poll = poll
-            done, _ = await asyncio.wait({poll}, timeout=min(timeout, MAX_TIMEOUT))
-            if self._poll is poll:
-                self._poll = None
+            try:
+                done, _ = await asyncio.wait({poll}, timeout=min(timeout, MAX_TIMEOUT))
+            finally:
+                if self._poll is poll:
+                    self._poll = None
             if done:
                 poll.result()
         return [entry.update for entry in self.entries[:size]]

@@ -8,7 +8,9 @@ loaded and does nothing but fork; ``child`` is what it forks; ``processes`` hand
 from __future__ import annotations
 
 import asyncio
+from collections.abc import Callable
 from concurrent.futures import Executor
+from contextvars import ContextVar
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -17,7 +19,17 @@ from ..state import State
 from ..talker import Talker, screened, working
 from .examples import examples_of
 
-__all__ = ["InThread", "Overdue", "Reckoner"]
+__all__ = ["BEGUN", "InThread", "Overdue", "Reckoner"]
+
+BEGUN: ContextVar[Callable[[], None] | None] = ContextVar("begun", default=None)
+"""Called when a message's turn has come, for whoever wants to know how long it takes from there."""
+
+
+def begun() -> None:
+    """A message's turn has come."""
+    if (tell := BEGUN.get()) is not None:
+        tell()
+
 
 
 class Overdue(Exception):
@@ -51,6 +63,7 @@ class InThread:
 
     async def answer(self, text: str, state: State) -> tuple[Reply, State]:
         """``screened``, in the thread."""
+        begun()
         return await asyncio.get_running_loop().run_in_executor(self.pool, screened, self.talker, text, state)
 
     async def why(self, text: str, state: State) -> str:

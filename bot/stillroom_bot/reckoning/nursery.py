@@ -6,6 +6,7 @@ the parent.
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import socket
@@ -45,6 +46,8 @@ def _run(make: Callable[[], Talker], limit: float, line: socket.socket) -> int:
         signal.signal(sign, signal.SIG_IGN)
     signal.signal(signal.SIGCHLD, signal.SIG_IGN)
     talker = make()
+    gc.collect()
+    gc.freeze()
     send(line, {"ready": True})
     while True:
         _, handed, _, _ = socket.recv_fds(line, 1, 1)

@@ -16,7 +16,7 @@ from typing import Any
 from ..board.book import Book
 from ..reply import Reply
 from ..state import State
-from . import Overdue, wire
+from . import Overdue, begun, wire
 from .child import HEAD
 
 log = logging.getLogger("stillroom_bot.reckoning")
@@ -95,6 +95,7 @@ class Processes:
 
     async def _ask(self, do: str, text: str, state: State) -> dict[str, Any]:
         child = await self._idle.get()
+        begun()
         mark = _mark(state.book)
         asked = {"do": do, "text": text, "mark": mark, **wire.state_to_plain(state)}
         try:

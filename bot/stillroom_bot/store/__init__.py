@@ -51,6 +51,11 @@ class Store:
     inbox: Inbox
     workers: Workers
 
+    async def look(self, chat: str) -> tuple[Kept, KeptBook]:
+        """The state and the book of a chat."""
+        async with reading(self.engine) as connection:
+            return await self.chats.read(connection, chat), await self.books.read(connection, chat)
+
     async def keep(self, chat: str, data: Any, version: int, book: Book, kept: KeptBook) -> int | None:
         """Replace the state that had ``version`` and the book that was read as ``kept``, both or neither.
 

@@ -21,12 +21,11 @@ from sqlalchemy import (
     String,
     Table,
     Text,
-    bindparam,
     delete,
-    insert,
     select,
     update,
 )
+from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from .engine import reading
@@ -40,6 +39,15 @@ table = Table(
     Column("question", BigInteger, primary_key=True, autoincrement=False), Column("messages", Text, nullable=False),
     Column("text", Text, nullable=False), Column("before", Text, nullable=False),
     Column("version", Integer, nullable=False), Column("updated", Float, nullable=False), Index(None, "updated"))
+
+
+def _put(insert: Any) -> Any:
+    made = insert(table)
+    new = {c.name: made.excluded[c.name] for c in table.c if not c.primary_key}
+    return made.on_conflict_do_update(index_elements=[table.c.chat, table.c.question], set_=new)
+
+
+PUT = {"sqlite": _put(sqlite.insert), "postgresql": _put(postgresql.insert)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +64,7 @@ class Answered:
 async def write(connection: AsyncConnection, kept: Sequence[tuple[str, Answered]], now: float | None = None) -> None:
     """Keep answers by chat, each to another question, in place of earlier ones."""
     at = time.time() if now is None else now
-    old = [{"of_chat": chat, "of_question": a.question} for chat, a in kept]
-    here = (table.c.chat == bindparam("of_chat"), table.c.question == bindparam("of_question"))
-    await connection.execute(delete(table).where(*here), old)
-    await connection.execute(insert(table), [
+    await connection.execute(PUT[connection.dialect.name], [
         {"chat": chat, "question": a.question, "messages": json.dumps(a.messages), "text": a.text,
          "before": json.dumps(a.before, ensure_ascii=False), "version": a.version, "updated": at} for chat, a in kept])
 

@@ -12,7 +12,7 @@ import time
 from collections import OrderedDict
 from dataclasses import dataclass
 
-from sqlalchemy import BigInteger, Column, Integer, String, Table, Text, delete, insert, select, update
+from sqlalchemy import BigInteger, Column, Integer, String, Table, Text, bindparam, delete, insert, select, update
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
@@ -27,6 +27,7 @@ books = Table("books", metadata, Column("chat", String(120), primary_key=True),
 specs = Table("specs", metadata, Column("chat", String(120), primary_key=True),
               Column("spec", Integer, primary_key=True, autoincrement=False),
               Column("version", Integer, primary_key=True, autoincrement=False), Column("data", Text, nullable=False))
+VERSION = select(books.c.version).where(books.c.chat == bindparam("chat"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,13 +48,17 @@ class Books:
     async def get(self, chat: str) -> KeptBook:
         """The book of a chat, empty where it has none."""
         async with reading(self.engine) as connection:
-            version = (await connection.execute(select(books.c.version).where(books.c.chat == chat))).scalar()
-            if version is None:
-                return KeptBook(EMPTY, 0)
-            kept = self._read.get(chat)
-            if kept is None or kept.version != version:
-                rows = await connection.execute(select(specs.c.data).where(specs.c.chat == chat))
-                kept = KeptBook(Book.of_rows(json.loads(row.data) for row in rows), version)
+            return await self.read(connection, chat)
+
+    async def read(self, connection: AsyncConnection, chat: str) -> KeptBook:
+        """``get`` within a transaction."""
+        version = (await connection.execute(VERSION, {"chat": chat})).scalar()
+        if version is None:
+            return KeptBook(EMPTY, 0)
+        kept = self._read.get(chat)
+        if kept is None or kept.version != version:
+            rows = await connection.execute(select(specs.c.data).where(specs.c.chat == chat))
+            kept = KeptBook(Book.of_rows(json.loads(row.data) for row in rows), version)
         self._hold(chat, kept)
         return kept
 

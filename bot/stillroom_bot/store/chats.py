@@ -7,7 +7,7 @@ import time
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Column, Float, Integer, String, Table, Text, delete, insert, select, update
+from sqlalchemy import Column, Float, Integer, String, Table, Text, bindparam, delete, insert, select, update
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
@@ -17,6 +17,7 @@ from .schema import metadata
 
 table = Table("chats", metadata, Column("chat", String(120), primary_key=True), Column("state", Text, nullable=False),
               Column("version", Integer, nullable=False), Column("updated", Float, nullable=False))
+HERE = select(table.c.state, table.c.version).where(table.c.chat == bindparam("chat"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,11 @@ class Chats:
     async def get(self, chat: str) -> Kept:
         """What is kept of a chat."""
         async with reading(self.engine) as connection:
-            row = (await connection.execute(select(table.c.state, table.c.version).where(table.c.chat == chat))).first()
+            return await self.read(connection, chat)
+
+    async def read(self, connection: AsyncConnection, chat: str) -> Kept:
+        """``get`` within a transaction."""
+        row = (await connection.execute(HERE, {"chat": chat})).first()
         if row is None:
             return Kept(None, 0)
         try:

@@ -15,7 +15,22 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import BigInteger, Column, Float, Index, Integer, String, Table, Text, delete, func, or_, select, update
+from sqlalchemy import (
+    BigInteger,
+    Column,
+    Float,
+    Index,
+    Integer,
+    String,
+    Table,
+    Text,
+    bindparam,
+    delete,
+    func,
+    or_,
+    select,
+    update,
+)
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
@@ -34,6 +49,9 @@ table = Table(
     Column("owner", String(40), nullable=False), Column("lease", Float, nullable=False),
     Column("tries", Integer, nullable=False), Column("received", Float, nullable=False), Column("done", Float),
     Index(None, "received"), Index(None, "done"), Index(None, "line"), Index(None, "chat"))
+_HERE = update(table).where(table.c.bot == bindparam("of"), table.c.number == bindparam("at"))
+PLAN = _HERE.where(table.c.plan.is_(None), table.c.done.is_(None)).values(plan=bindparam("said"))
+FINISH = _HERE.values(done=bindparam("now"), body="", plan=None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +98,9 @@ class Inbox:
         at = time.time() if now is None else now
         values = [{"bot": bot, "number": x.number, "line": x.line, "chat": x.chat, "body": x.body, "owner": "",
                    "lease": 0.0, "tries": 0, "received": at} for x in letters]
-        made = self._insert(table).values(values).on_conflict_do_nothing().returning(table.c.number)
+        made = self._insert(table).on_conflict_do_nothing().returning(table.c.number)
         async with self.engine.begin() as connection:
-            return set((await connection.execute(made)).scalars())
+            return set((await connection.execute(made, values)).scalars())
 
     async def claim(self, bot: int, letter: Letter, owner: str, now: float | None = None) -> Claim:
         """Keep an update and take its lease, if nobody has it and it is not done."""
@@ -134,17 +152,14 @@ class Inbox:
     async def plan(self, connection: AsyncConnection, bot: int, plans: Sequence[tuple[int, str]]) -> None:
         """Note what is to be said, in the transaction of what is done.  Raises Gone if one was planned or done."""
         for number, plan in plans:
-            here = update(table).where(table.c.bot == bot, table.c.number == number, table.c.plan.is_(None),
-                                       table.c.done.is_(None))
-            if (await connection.execute(here.values(plan=plan))).rowcount != 1:
+            if (await connection.execute(PLAN, {"of": bot, "at": number, "said": plan})).rowcount != 1:
                 raise Gone
 
     async def finish(self, connection: AsyncConnection, bot: int, numbers: Iterable[int],
                      now: float | None = None) -> None:
         """It has been said: the text of the update and what was said are not needed any more."""
         at = time.time() if now is None else now
-        here = update(table).where(table.c.bot == bot, table.c.number.in_(list(numbers)))
-        await connection.execute(here.values(done=at, body="", plan=None))
+        await connection.execute(FINISH, [{"of": bot, "at": number, "now": at} for number in numbers])
 
     async def purge(self, now: float | None = None) -> None:
         """Delete numbers that Telegram will not send again, and what could not be answered in two days."""

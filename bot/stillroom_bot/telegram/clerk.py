@@ -18,6 +18,7 @@ from sqlalchemy.exc import SQLAlchemyError
 from telegram import Bot, Update
 from telegram.error import Forbidden, TelegramError
 
+from ..reckoning import BEGUN
 from ..store.buttons import Question
 from ..store.deeds import Deed, Deeds, Raced, Said, Write
 from ..store.inbox import Gone, Letter
@@ -123,23 +124,32 @@ class Clerk:
 
     @asynccontextmanager
     async def _typing(self, update: Update) -> AsyncIterator[None]:
-        """Show that work is being done, where it takes a while."""
+        """Show that work is being done, where it takes a while from its turn on."""
         message = update.message
         if message is None:
             yield
             return
 
         async def show() -> None:
-            await asyncio.sleep(SLOW)
             topic = message.message_thread_id if message.is_topic_message else None
             with suppress(TelegramError):
                 await self.bot.send_chat_action(message.chat.id, "typing", message_thread_id=topic)
 
-        task = asyncio.create_task(show())
+        def begun() -> None:
+            timers.append(loop.call_later(SLOW, lambda: tasks.append(loop.create_task(show()))))
+
+        loop = asyncio.get_running_loop()
+        timers: list[asyncio.TimerHandle] = []
+        tasks: list[asyncio.Task[None]] = []
+        told = BEGUN.set(begun)
         try:
             yield
         finally:
-            task.cancel()
+            BEGUN.reset(told)
+            for timer in timers:
+                timer.cancel()
+            for task in tasks:
+                task.cancel()
 
 
 def transient(error: Exception) -> bool:

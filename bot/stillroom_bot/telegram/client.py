@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import json
 from typing import Any
+from urllib.parse import urlsplit
+from urllib.request import getproxies, proxy_bypass
 
 import aiohttp
 from telegram._utils.defaultvalue import DefaultValue
@@ -20,6 +22,8 @@ CONNECT, READ, UPLOAD = 5.0, 10.0, 60.0
 """Seconds to make a connection, to wait for an answer, and to send files."""
 IDLE = 55.0
 """Seconds that an unused connection is kept; the server closes it after about a minute."""
+KNOWN = ("reply_to_message", "reply_markup", "entities", "link_preview_options")
+"""Of a message that was just sent, what we said ourselves: it is not made into objects again."""
 
 
 class Client(BaseRequest):
@@ -31,6 +35,7 @@ class Client(BaseRequest):
     def __init__(self, connections: int = CONNECTIONS, read: float = READ):
         self._connections, self._read = connections, read
         self._session: aiohttp.ClientSession | None = None
+        self._proxies: dict[str, str | None] = {}
 
     @property
     def read_timeout(self) -> float:
@@ -41,7 +46,7 @@ class Client(BaseRequest):
         """Make the pool; twice is as good as once."""
         if self._session is None or self._session.closed:
             connector = aiohttp.TCPConnector(limit=self._connections, keepalive_timeout=IDLE)
-            self._session = aiohttp.ClientSession(connector=connector, trust_env=True, auto_decompress=True,
+            self._session = aiohttp.ClientSession(connector=connector, auto_decompress=True,
                                                   cookie_jar=aiohttp.DummyCookieJar(),
                                                   headers={"User-Agent": self.USER_AGENT})
 
@@ -54,9 +59,14 @@ class Client(BaseRequest):
     def parse_json_payload(payload: bytes) -> Any:
         """The JSON of an answer.  Raises TelegramError; the library's own would log what people wrote."""
         try:
-            return json.loads(payload)
+            told = json.loads(payload)
         except ValueError:
             raise TelegramError("Invalid server response") from None
+        result = told.get("result") if isinstance(told, dict) else None
+        if isinstance(result, dict):
+            for name in KNOWN:
+                result.pop(name, None)
+        return told
 
     async def do_request(self, url: str, method: str, request_data: RequestData | None = None,
                          read_timeout: Any = BaseRequest.DEFAULT_NONE, write_timeout: Any = BaseRequest.DEFAULT_NONE,
@@ -70,12 +80,21 @@ class Client(BaseRequest):
         timeout = aiohttp.ClientTimeout(connect=_or(pool_timeout, None), sock_connect=_or(connect_timeout, CONNECT),
                                         total=_total(_or(read_timeout, self._read), writing))
         try:
-            async with self._session.request(method, url, data=_body(request_data, files), timeout=timeout) as answer:
+            async with self._session.request(method, url, data=_body(request_data, files), timeout=timeout,
+                                             proxy=self._proxy(url)) as answer:
                 return answer.status, _told(answer.status, await answer.read())
         except (TimeoutError, aiohttp.ServerTimeoutError) as e:
             raise TimedOut(type(e).__name__) from None
         except (aiohttp.ClientError, OSError) as e:
             raise NetworkError(f"the line broke ({type(e).__name__})") from None
+
+    def _proxy(self, url: str) -> str | None:
+        """The environment's proxy for a server; looked up once, as that reads settings."""
+        parts = urlsplit(url)
+        host = parts.hostname or ""
+        if host not in self._proxies:
+            self._proxies[host] = None if proxy_bypass(host) else getproxies().get(parts.scheme)
+        return self._proxies[host]
 
 
 def _told(status: int, body: bytes) -> bytes:

@@ -99,7 +99,7 @@ class Desk:
         return State.from_json((await self.store.chats.get(chat)).data)
 
     async def _exchange(self, chat: str, text: str, who: User | None, may: May, choose: Choose) -> Exchange:
-        kept, book = await self.store.chats.get(chat), await self.store.books.get(chat)
+        kept, book = await self.store.look(chat)
         now = State.from_json(kept.data).but(book=book.book)
         way = choose(now, kept.version)
         before = way.before.but(book=book.book, here=Here(who.full_name if who else ""))

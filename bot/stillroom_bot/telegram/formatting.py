@@ -49,7 +49,7 @@ def pieces(reply: Reply) -> list[Piece]:
 
 def units(text: str) -> int:
     """Length in UTF-16 code units."""
-    return len(text) + sum(c > "\uffff" for c in text)
+    return len(text) if text.isascii() else len(text.encode("utf-16-le", "surrogatepass")) // 2
 
 
 def _fitting(text: str) -> list[str]:
