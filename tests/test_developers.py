@@ -15,7 +15,7 @@ import pytest
 import stillroom_bar
 from documents import ROOT
 from stillroom import Kernel
-from stillroom.hooks import Hooks
+from stillroom.hooks import Hooks, hookimpl
 from stillroom.policy import Policy
 from stillroom_bot.conversation import Conversation
 
@@ -92,6 +92,27 @@ def test_all_hooks_in_one_module() -> None:
     talk = Conversation(kernel)
     assert "burns skin" in talk.answer("how much giant hogweed for 1 l of cordial?")[0].text
     assert talk.answer("how much nettle for 2 l of cordial?")[0].to_json()["answer"][0]["value"] == pytest.approx(300)
+
+
+@pytest.mark.parametrize("name", HOOKS)
+def test_every_hook_is_called_with_what_it_is_told_to_take(name: str) -> None:
+    """The module of DEVELOPERS.md with one hook that notes its arguments: once at loading, or for every answer."""
+    module, seen = run(code("python module"), "nettlebar"), []
+    names = list(inspect.signature(getattr(Hooks, name)).parameters)[1:]
+    before = getattr(module, name)
+
+    def noted(*arguments: object) -> object:
+        seen.append([type(a).__name__ for a in arguments])
+        return before(*arguments)
+
+    made = {"noted": noted, "hookimpl": hookimpl}
+    exec(f"@hookimpl\ndef {name}({', '.join(names)}):\n    return noted({', '.join(names)})", made)
+    setattr(module, name, made[name])
+    kernel = Kernel(discover=False)
+    assert not kernel.add("nettlebar", module).errors
+    for _ in range(2):
+        kernel.answer(kernel.request("nettlebar.cordial", {"cordial": (1, "liter")}, ["nettles"]))
+    assert seen == ([["Request", "Answer"]] * 2 if names else [[]])
 
 
 def test_a_front_end(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

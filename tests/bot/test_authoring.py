@@ -6,11 +6,13 @@ import json
 from pathlib import Path
 
 import pytest
+from stillroom import Calculator, Kernel, choice, var
 from stillroom.sources import from_file
 from stillroom_bot import cli
 from stillroom_bot.authoring.checking import run
 from stillroom_bot.authoring.finding import Finding
 from stillroom_bot.authoring.new import FILES, new_plugin
+from stillroom_bot.authoring.sentences import sentences
 from stillroom_bot.authoring.stages import Checked
 
 HEAD = "from stillroom import Calculator, Function, limit, var, choice\n"
@@ -136,6 +138,27 @@ def test_sentences_that_would_be_ambiguous_are_told_with_the_words(tmp_path: Pat
     told = [f for f in found(COLLIDES, tmp_path) if f.text.startswith("it makes ")]
     assert any("(of bar." in f.text and "Shared words: " in f.text and "peel" in f.text for f in told)
     assert all(f.todo for f in told)
+
+
+def test_its_own_plain_sentences_are_asked_among_the_others(tmp_path: Path) -> None:
+    """Sugar for peel is somebody's already: that sentence is named, with who takes it or what is asked back."""
+    code = COLLIDES.replace('words="peel, sugar, oleo, peel sugar, lemon, citrus peel, oleo saccharum", ', "")
+    told = [f for f in found(code, tmp_path) if "is not answered by it: " in f.text]
+    assert any("'how much sugar for " in f.text and " g of peel?'" in f.text and "bar." in f.text for f in told)
+    assert {f.level for f in told} <= {"warning", "note"} and all(f.todo for f in told)
+
+
+def test_plain_sentences_are_made_of_words_and_numbers() -> None:
+    """The middle of 0.4 to 3.6 l by ratio is 1.2 l; two words for what is asked, one for what is given, and the row."""
+    kernel = Kernel(discover=False)
+    kernel.add("ink", Calculator(
+        "ink", "Ink", var("soot", "gram", "soot, lampblack, carbon"), var("ink", "liter", "ink", bounds=(0, 4)),
+        var("dose", "gram / liter"), choice(
+            "grade", [{"id": "fine", "words": "fine", "dose": 20, "source": "made up"}], fills={"dose": "dose"}),
+        equations=["soot = dose * ink"]))
+    assert list(sentences(kernel, "ink.ink"))[:3] == [
+        "how much soot for 1.2 l of ink with fine?", "how much lampblack for 1.2 l of ink with fine?",
+        "how much ink for 45 g of soot with fine?"]
 
 
 @pytest.mark.parametrize(("code", "text"), [

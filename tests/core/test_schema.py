@@ -28,6 +28,12 @@ def bar() -> Kernel:
     return kernel
 
 
+@cache
+def anything() -> Draft202012Validator:
+    """Whatever fits one of the schemas of the bar."""
+    return Draft202012Validator(schemas(bar().models))
+
+
 def valid(schema: Mapping[str, Any], data: object) -> bool:
     return Draft202012Validator(schema).is_valid(data)
 
@@ -38,9 +44,9 @@ def test_every_schema_is_one() -> None:
     assert {"Request", "Answer", *bar().models} == whole["$defs"].keys()
 
 
-@pytest.mark.parametrize("id", sorted(bar().models)[::5])
+@pytest.mark.parametrize("id", sorted(bar().models))
 def test_requests_and_answers_fit(id: str) -> None:
-    """Of every fifth: a request that the kit draws, as the kernel writes it and as a program would, and its answer."""
+    """Of every calculator: a drawn request, as the kernel writes it and as a program would, and its answer."""
     from hypothesis import HealthCheck, Phase, given, settings
 
     kernel, schema, seen = bar(), calculator_schema(bar().model(id)), []
@@ -54,7 +60,7 @@ def test_requests_and_answers_fit(id: str) -> None:
         plain = {**data, "given": {n: {"value": a["value"], "unit": a["unit"]} for n, a in data["given"].items()}}
         for form in (data, plain):
             assert not list(Draft202012Validator(schema).iter_errors(form))
-            assert valid(request_schema(), form) and valid(schemas(kernel.models), form)
+            assert valid(request_schema(), form) and anything().is_valid(form)
         assert kernel.request_from(plain).given.keys() == request.given.keys()
         answer = kernel.answer(kernel.request_from(plain)).to_json()
         assert valid(answer_schema(), answer) and answer["status"] == "answered"

@@ -18,12 +18,14 @@ from stillroom.testing.hazards import cautions, unsaid
 from ..conversation import Conversation
 from ..places import cache_dir
 from .finding import Finding, advice
+from .sentences import sentences
 from .target import everywhere
 
 Doing = Callable[[str], None]
 SLOW_LOAD, SLOW_ANSWER = 0.3, 0.1
 LONGEST_ELSEWHERE = 5.0
 MOST_TOLD = 5
+OWN_WORDS = "Words of its own: words='...' for the topic, only='...' for what must be said."
 PLACEHOLDER = "Say here what can hurt"
 
 
@@ -148,10 +150,12 @@ class Checked:
             self.doing(f"asking {case.question!r} among all calculators")
             reply = among.answer(case.question)[0]
             if case.question not in self.failed and (text := wrong(case, among.kernel, reply.to_json())):
-                taken = f" ({reply.calculator} takes it)" if reply.calculator not in (None, f"{self.name}.") else ""
+                elsewhere = (reply.calculator or "").partition(".")[0] not in ("", self.name)
+                taken = f" ({reply.calculator} takes it)" if elsewhere else ""
                 yield Finding("error", case.place.partition(",")[0],
                               f"among all that is installed, its example {case.question!r} fails{taken}: {text}",
-                              "Words of its own: words='...' for the topic, only='...' for what must be said.")
+                              OWN_WORDS)
+        yield from self.plain_sentences(among)
         without: Conversation | None = None
         for case in examples(before):
             shared = self.shared(case.question, among)
@@ -170,6 +174,23 @@ class Checked:
                               f"{other.status}{f' by {other.calculator}' if other.calculator else ''}: "
                               f"{other.headline} Shared words: {', '.join(sorted(shared)) or 'none but its units'}.",
                               "only='...' with words that nobody else's questions have keeps it out of them.")
+
+    def plain_sentences(self, among: Conversation) -> Iterator[Finding]:
+        """Sentences made of its words that it answers alone, and among all others does not."""
+        talk = Conversation(self.alone)
+        for id in self.alone.models:
+            lost = 0
+            for sentence in sentences(self.alone, id):
+                self.doing(f"asking {sentence!r} alone and among all calculators")
+                one, other = (t.answer(sentence)[0] for t in (talk, among))
+                if (one.status, one.calculator) != ("answered", id) or (other.status, other.calculator) == (
+                        one.status, id) or lost == MOST_TOLD:
+                    continue
+                lost += 1
+                who = f"{other.calculator} takes it" if other.calculator not in (None, id) else f"it is {other.status}"
+                yield Finding("warning" if other.status == "answered" else "note", id,
+                              f"among all that is installed, {sentence!r} is not answered by it: {who}: "
+                              f"{other.headline}", OWN_WORDS)
 
     def shared(self, question: str, among: Conversation) -> set[str]:
         """The words of a question that mean something to this plugin."""
