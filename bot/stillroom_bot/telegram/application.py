@@ -20,6 +20,7 @@ from ..reckoning.processes import Processes
 from ..store import Store
 from ..store.deeds import Deeds
 from ..talker import Talker
+from . import metrics
 from .access import Guests
 from .clerk import Clerk
 from .client import Client
@@ -53,6 +54,7 @@ class Bot:
         """Say that this process is alive, and take its part of what may be sent."""
         count = await self.store.workers.alive(self.app.bot.id, self.name)
         self.limiter.share = 1 / max(1, count)
+        metrics.workers.set(count)
 
 
 def build(setup: Setup, store: Store, order: ChatOrder, limiter: ChatLimiter, inlet: Inlet | None = None) -> App:

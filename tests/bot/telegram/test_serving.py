@@ -14,9 +14,9 @@ from botapi import FakeBotApi
 SECRET = "only-for-this-test"
 
 
-async def serve(tmp_path: Path, api_url: str, token: str | None) -> asyncio.subprocess.Process:
+async def serve(tmp_path: Path, api_url: str, token: str | None, **more: str) -> asyncio.subprocess.Process:
     named = {"STILLROOM_DATA": str(tmp_path), "STILLROOM_CACHE": str(tmp_path.parent / "cache"),
-             "STILLROOM_TELEGRAM_API": api_url}
+             "STILLROOM_TELEGRAM_API": api_url, **more}
     env = {k: v for k, v in os.environ.items() if not k.startswith("STILLROOM_")} | named
     if token:
         env["STILLROOM_TELEGRAM_TOKEN"] = token
