@@ -14,11 +14,13 @@ from botapi import Chat, FakeBotApi
 WORKER = Path(__file__).with_name("worker.py")
 
 
-async def start(api: FakeBotApi, url: str, port: int = 0, hook: str = "") -> asyncio.subprocess.Process:
+async def start(api: FakeBotApi, url: str, port: int = 0, hook: str = "",
+                rate: float = 0) -> asyncio.subprocess.Process:
     """A worker that is ready."""
-    env = {**os.environ, "PTB_TIMEDELTA": "true", **({"WORKER_HOOK": hook} if hook else {})}
+    named = {"PTB_TIMEDELTA": "true", "WORKER_RATE": str(rate), **({"WORKER_HOOK": hook} if hook else {})}
     process = await asyncio.create_subprocess_exec(
-        sys.executable, str(WORKER), api.token, api.base_url, url, str(port), env=env, stdout=asyncio.subprocess.PIPE)
+        sys.executable, str(WORKER), api.token, api.base_url, url, str(port), env={**os.environ, **named},
+        stdout=asyncio.subprocess.PIPE)
     assert process.stdout is not None
     if await asyncio.wait_for(process.stdout.readline(), 60) != b"ready\n":
         raise RuntimeError(f"the worker ended with {await process.wait()}")

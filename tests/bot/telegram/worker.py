@@ -39,7 +39,8 @@ async def main(token: str, api: str, url: str, port: int) -> None:
     asyncio.get_running_loop().add_signal_handler(signal.SIGTERM, stop.set)
     hook = f"http://127.0.0.1:{port}/hook" if port else ""
     address = os.environ.get("WORKER_HOOK", hook)
-    setup = Setup(token, api, address, SECRET, ("127.0.0.1", port or 1), rate=0, user_rate=0)
+    setup = Setup(token, api, address, SECRET, ("127.0.0.1", port or 1), user_rate=0,
+                  rate=float(os.environ.get("WORKER_RATE", "0")))
     async with open_store(url) as store:
         serving = listening if port else polling
         with ThreadPoolExecutor(1) as pool:
