@@ -30,8 +30,8 @@ Default: TypeAlias = "float | str | None"
 
 
 def words_of(text: str | Iterable[str]) -> tuple[str, ...]:
-    """The spellings in ``"leaf, tea leaf"`` or in a list of them, lower case."""
-    parts = text.split(",") if isinstance(text, str) else text
+    """The spellings in ``"leaf, tea leaf"`` (or with ``;``, as a cell of a table has them) or in a list, lower case."""
+    parts = re.split("[,;]", text) if isinstance(text, str) else text
     return tuple(p.strip().lower() for p in parts if p.strip())
 
 

@@ -27,12 +27,6 @@ class Substance:
         return None if value is None or value == "" else float(value)
 
 
-def _several(value: Any) -> tuple[str, ...]:
-    if isinstance(value, str):
-        return words_of(value.replace(";", ","))
-    return words_of(value or ())
-
-
 def substances_of(plugin: Plugin) -> Iterator[Substance]:
     """The substances of a plugin; a row without id or source is named in the plugin's errors and left out."""
     for row in plugin.substances:
@@ -40,5 +34,6 @@ def substances_of(plugin: Plugin) -> Iterator[Substance]:
             plugin.report(f"A substance of {plugin.name} lacks an id or a source: {dict(row)!r}.")
             continue
         id = str(row["id"])
-        yield Substance(id, _several(row.get("words")) or (id.replace("_", " "),), str(row.get("state") or "liquid"),
-                        frozenset(_several(row.get("kind"))), row, str(row["source"]))
+        words = words_of(row.get("words") or ()) or (id.replace("_", " "),)
+        yield Substance(id, words, str(row.get("state") or "liquid"),
+                        frozenset(words_of(row.get("kind") or ())), row, str(row["source"]))

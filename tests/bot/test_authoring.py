@@ -56,7 +56,7 @@ CASES = {
     "a wrong example": (wax(rest='example=("how much wax for a 100 ml mould?", "91 gram"), source="s"'), "error",
                         "its example 'how much wax for a 100 ml mould?' fails: wax: 90 gram is not 91 gram"),
     "an example that is not read": (wax(rest='example=("how much tallow?", "91 gram"), source="s"'), "error",
-                                    "its example 'how much tallow?' fails: it is "),
+                                    "its example 'how much tallow?' fails: it declines instead of answering: "),
     "a default outside its bounds": (wax(density=", bounds=(1, 2)"), "error",
                                      "the default of density is 0.9, outside its bounds"),
     "a variable in no equation": (wax(more='var("wick", "centimeter"), '), "error", "wick stands in no equation"),

@@ -47,8 +47,9 @@ def test_every_row_of_a_table_is_tried(table: Path) -> None:
      "x, line 2: tea.tea  from water = 1.5 liter: leaf: 12 gram is not 13 gram"),
     (Case("12 gram", "s", question="how much ink?", place="x, line 3"),
      "x, line 3: how much ink.: leaf: 13 gram is not"),
-    (Case("asks", "s", calculator="tea.tea", given="water = 1 l"), "it is answered, not asks"),
-    (Case("1 gram", "s", calculator="brine.brine", given="strength = 20 %", wanted="salt"), "it is asks, not answered"),
+    (Case("asks", "s", calculator="tea.tea", given="water = 1 l"), "its status is answered, not asks"),
+    (Case("1 gram", "s", calculator="brine.brine", given="strength = 20 %", wanted="salt"),
+     "it asks back instead of answering"),
 ])
 def test_a_wrong_row_is_told_with_its_place(case: Case, sentence: str) -> None:
     with pytest.raises(AssertionError, match=sentence):

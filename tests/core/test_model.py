@@ -257,3 +257,10 @@ def test_errors_are_one_tree() -> None:
 
 def test_rows_and_lines_are_plain_declarations() -> None:
     assert Row("a", ("a",)).refuse == "" and Lines().minimum == 1
+
+
+@pytest.mark.parametrize("words", ["black tea, assam", " black tea ;; assam;", ("Black tea", "assam")])
+def test_words_are_parted_by_commas_or_as_in_a_cell(words: Any) -> None:
+    row = {"id": "assam", "words": words, "source": "made up"}
+    assert choice("tea", [row]).rows["assam"].words == ("black tea", "assam")
+    assert var("tea", "gram", words).words[:2] == ("black tea", "assam")

@@ -12,6 +12,7 @@ FILES = {
     "pyproject.toml": "pyproject.toml", "README.md": "README.md", "src/stillroom_{name}/__init__.py": "module.py",
     "src/stillroom_{name}/table.csv": "table.csv", "src/stillroom_{name}/py.typed": "",
     "tests/test_{name}.py": "test.py", "tests/cases.csv": "cases.csv", ".github/workflows/check.yml": "ci.yml",
+    ".gitignore": "gitignore",
 }
 
 

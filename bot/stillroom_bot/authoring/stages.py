@@ -25,7 +25,8 @@ Doing = Callable[[str], None]
 SLOW_LOAD, SLOW_ANSWER = 0.3, 0.1
 LONGEST_ELSEWHERE = 5.0
 MOST_TOLD = 5
-OWN_WORDS = "Words of its own: words='...' for the topic, only='...' for what must be said."
+OWN_WORDS = ("Words of its own: words='...' for the topic, only='...' for what must be said. Where two "
+             "remain that could answer, an operator decides by [prefer] in stillroom.toml.")
 PLACEHOLDER = "Say here what can hurt"
 
 

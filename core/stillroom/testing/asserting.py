@@ -94,9 +94,12 @@ def _values(answer: Answer | Mapping[str, Any] | Iterable[Value]) -> tuple[list[
     return found, found + [(v.name, v.value, v.unit) for v in rest]
 
 
+INSTEAD = {"asks": "it asks back", "declined": "it declines", "noted": "it takes a note"}
+
+
 def _answered(status: str, said: str, found: list[Found]) -> None:
     if status != "answered" or not found:
-        raise AssertionError(f"it is {status}, not answered: {said}")
+        raise AssertionError(f"{INSTEAD.get(status, 'it gives no number')} instead of answering: {said}")
 
 
 def _named(found: list[Found], name: str) -> Found:

@@ -89,7 +89,7 @@ def assert_case(case: Case, kernel: Kernel, ask: Ask | None = None) -> None:
         answer, status = found, found.status
     try:
         if case.answer in ("asks", "declined", "noted"):
-            assert status == case.answer, f"it is {status}, not {case.answer}"
+            assert status == case.answer, f"its status is {status}, not {case.answer}"
         else:
             assert_says(answer, case.answer, kernel.units, case.rel)
     except AssertionError as e:
