@@ -17,11 +17,10 @@ from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
-from .reading.lexicon import common_words
 from .reading.message import Message
 from .reading.ranking import rank
 from .reading.reader import FAR, FLOOR, NO_FLOOR, Reader
-from .refusing import Refusals
+from .refusing import refusals_of
 from .reminders.offering import with_offer
 from .reply import Reply
 from .settings import SettingsReader, Settled, sizes_of, system_of
@@ -52,7 +51,7 @@ class Conversation:
         self.kernel, self.margin, self.clock = kernel, margin, clock
         self.reader = Reader(kernel)
         self.follower = Follower(kernel, self.reader)
-        self.refusals = Refusals(kernel.refusals, self.reader.lexicon.vocabulary | common_words())
+        self.refusals = refusals_of(kernel, self.reader)
         self.settings = SettingsReader(self.reader.lexicon, kernel.units)
         self.board = Board(kernel, self.reader, self.refusals, margin, clock, self.answer)
 

@@ -36,19 +36,28 @@ def config_dir() -> Path:
     return Path(user_config_dir(NAME, appauthor=False))
 
 
-def data_dir() -> Path:
-    """The folder of conversations and history, made readable for its owner only.  Raises OSError."""
+def data_folder() -> Path:
+    """The folder of conversations and history.  It need not exist."""
     named = os.environ.get("STILLROOM_DATA")
     if named:
-        folder = Path(named)
-    else:
-        from platformdirs import user_data_dir
+        return Path(named)
+    from platformdirs import user_data_dir
 
-        folder = Path(user_data_dir(NAME, appauthor=False))
+    return Path(user_data_dir(NAME, appauthor=False))
+
+
+def data_dir() -> Path:
+    """``data_folder``, made readable for its owner only.  Raises OSError."""
+    folder = data_folder()
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     return folder
 
 
+def database_file(folder: Path) -> Path:
+    """The database in a data folder."""
+    return folder / "stillroom.sqlite3"
+
+
 def database_url() -> str:
     """The database that ``STILLROOM_DATABASE`` names, else a file in the data folder.  Raises OSError."""
-    return os.environ.get("STILLROOM_DATABASE") or f"sqlite:///{data_dir() / 'stillroom.sqlite3'}"
+    return os.environ.get("STILLROOM_DATABASE") or f"sqlite:///{database_file(data_dir())}"

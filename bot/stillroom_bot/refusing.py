@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
-from .reading.lexicon import stems_of
+from .reading.lexicon import common_words, stems_of
 from .reading.spelling import closest
 from .reading.tokens import Token
+
+if TYPE_CHECKING:
+    from stillroom import Kernel
+
+    from .reading.reader import Reader
 
 Words: TypeAlias = tuple[frozenset[str], ...]
 Pattern: TypeAlias = tuple[Words, ...]
@@ -61,6 +66,11 @@ class Refusals:
             return word
         like = closest(word, self._long, NEAR)
         return like if like is not None and like[:2] == word[:2] else word
+
+
+def refusals_of(kernel: Kernel, reader: Reader) -> Refusals:
+    """The refusals of a kernel's plugins; what its reader knows is not taken for a misspelling."""
+    return Refusals(kernel.refusals, reader.lexicon.vocabulary | common_words())
 
 
 def _patterns(text: Any) -> list[Pattern]:

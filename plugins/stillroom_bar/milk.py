@@ -46,7 +46,8 @@ ALLERGEN = said("milk")
 STEPS = (
     "Measure {milk} of milk, cold, into a tub that holds {total}.",
     "Pour the {drink} of acid drink slowly into the milk, not the milk into the drink, and stir once.",
-    "Let the curd stand, cold and covered, for half an hour to a night (common practice).",
+    "Let the curd stand, cold and covered, for an hour unless you say otherwise (half an hour "
+    "to a night: common practice).",
     "Strain through a fine cloth or paper without pressing; pour the first cloudy runnings back over the "
     "curd until "
     "they come clear.",

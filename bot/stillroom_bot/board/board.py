@@ -58,7 +58,7 @@ class Board:
         answer: Answer,
     ):
         self.kernel, self.refusals, self.answer = kernel, refusals, answer
-        self.tools = tools_of(kernel, reader, clock)
+        self.tools = tools_of(kernel, reader, clock, refusals)
         self.asking = Asking(kernel, reader, margin)
 
     def hear(self, text: str, state: State) -> Heard:
@@ -70,7 +70,7 @@ class Board:
         if heard is None or heard[1].book is state.book:
             return heard
         things = ", ".join(x.thing for s in heard[1].book.added_to(state.book) if not s.gone for x in s.lines)
-        reason = self.refusals.reason(self.tools.reader.take_apart(things).tokens)
+        reason = self.tools.refuse(things)
         return said.declined(reason) if reason else heard
 
     def question(self, text: str, state: State, finish: Finish) -> Heard:
@@ -222,7 +222,7 @@ class Board:
         draft = self._draft(cue["rest"] if cue else said.text, said, bool(cue))
         if draft is None:
             return None
-        reason = self.refusals.reason(self.tools.reader.take_apart(said.text).tokens)
+        reason = self.tools.refuse(said.text)
         if reason:
             return said.declined(reason)
         if draft.problems:

@@ -264,6 +264,7 @@ COMMANDS = (
         r"(?:(?:show|list|see|what are|which are|give me|open)\s+(?:me\s+)?)?"
         r"(?:all\s+)?(?:of\s+)?(?:the\s+|our\s+|my\s+|all\s+)*"
         r"(?:kept\s+)?(?:specs|spec book|book of specs|book)(?:\s+(?:we|you|do we|do you)\s+(?:have|keep))?|"
+        r"list(?: (?:all|everything|them))?|"
         r"(?:what|which) specs (?:do (?:we|you) |are )(?:keep|have|kept|there)(?: here)?",
         _list,
     ),

@@ -18,6 +18,7 @@ from .. import phrasing
 from ..reading.lexicon import common_words
 from ..reading.reader import Reader
 from ..reading.tokens import stem
+from ..refusing import Refusals
 from ..reply import Reply
 from ..settings import sizes_of
 from ..state import State
@@ -42,6 +43,11 @@ class Tools:
     lines: LineReader
     drafting: Drafting
     clock: Callable[[], datetime]
+    refusals: Refusals
+
+    def refuse(self, text: str) -> str:
+        """Why no spec with this in it is kept; nothing where one may be."""
+        return self.refusals.reason(self.reader.take_apart(text).tokens) or ""
 
     def known(self, word: str) -> bool:
         """Does the vocabulary, or plain English, know a word?"""
@@ -57,10 +63,10 @@ class Tools:
         return mentions(book, text, self.known)
 
 
-def tools_of(kernel: Kernel, reader: Reader, clock: Callable[[], datetime]) -> Tools:
+def tools_of(kernel: Kernel, reader: Reader, clock: Callable[[], datetime], refusals: Refusals) -> Tools:
     """The tools of one conversation."""
     lines = LineReader(reader)
-    return Tools(kernel, reader, lines, Drafting(lines), clock)
+    return Tools(kernel, reader, lines, Drafting(lines), clock, refusals)
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,7 +64,7 @@ def with_everything(reply: Reply, rows: object) -> Reply:
 def taken_in(said: Said, text: str, before: int) -> Heard:
     """Keep every spec of a file, or none: each problem is named by its line."""
     try:
-        specs = read_file(text, said.tools.drafting, said.tools.kernel.units, said.book, before)
+        specs = read_file(text, said.tools.drafting, said.tools.kernel.units, said.book, before, said.tools.refuse)
     except BadFile as e:
         shown = [f"• {p}" for p in e.problems[:NAMES]]
         more = [f"… and {len(e.problems) - NAMES} more."] if len(e.problems) > NAMES else []

@@ -5,7 +5,7 @@ Plain text is each spec as it is written to the chat, with an empty line before 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from stillroom import Amount, Line
 from stillroom.units import Units
@@ -17,6 +17,7 @@ from .schema import specs_of
 from .showing import amount_text, line_text
 from .spec import KeptSpec
 
+Refuse = Callable[[str], str]
 LARGEST, MOST_SPECS = 2_000_000, 1000
 
 
@@ -56,8 +57,12 @@ def _written(amount: Amount, units: Units) -> str:
     return "" if amount.unit == "count" else next(iter(unit.words), "") or unit.symbol or unit.name
 
 
-def read_file(text: str, drafting: Drafting, units: Units, book: Book, before: int = 0) -> list[KeptSpec]:
+def read_file(
+    text: str, drafting: Drafting, units: Units, book: Book, before: int = 0, refuse: Refuse = lambda _: ""
+) -> list[KeptSpec]:
     """The specs of a file, to be put into ``book``; ``before`` lines stand above the text.
+
+    ``refuse`` says why a text must not be kept, and nothing where it may.
 
     Raises BadFile, with every problem and its line, for a file that is not sound throughout.
     """
@@ -65,9 +70,9 @@ def read_file(text: str, drafting: Drafting, units: Units, book: Book, before: i
         raise BadFile([Problem(1, f"the file is longer than {LARGEST} characters")])
     problems: list[Problem] = []
     found = list(
-        specs_of(text, drafting, units, problems)
+        _json_specs(text, drafting, units, problems, refuse)
         if text.lstrip()[:1] in ("{", "[")
-        else _plain_specs(text, drafting, units, problems)
+        else _plain_specs(text, drafting, units, problems, refuse)
     )
     if not found and not problems:
         problems.append(Problem(1, "there is no spec in it"))
@@ -93,8 +98,17 @@ def read_file(text: str, drafting: Drafting, units: Units, book: Book, before: i
     return [spec for _, spec in found]
 
 
+def _json_specs(
+    text: str, drafting: Drafting, units: Units, problems: list[Problem], refuse: Refuse
+) -> Iterator[tuple[int, KeptSpec]]:
+    for at, spec in specs_of(text, drafting, units, problems):
+        said = (spec.name, *(x.thing for x in spec.lines), *spec.method)
+        problems += (Problem(at, f"{spec.name}: {why}") for why in dict.fromkeys(map(refuse, said)) if why)
+        yield at, spec
+
+
 def _plain_specs(
-    text: str, drafting: Drafting, units: Units, problems: list[Problem]
+    text: str, drafting: Drafting, units: Units, problems: list[Problem], refuse: Refuse
 ) -> Iterator[tuple[int, KeptSpec]]:
     block: list[tuple[int, str]] = []
     for number, row in enumerate([*text.lstrip("\ufeff").split("\n"), ""], 1):
@@ -105,5 +119,6 @@ def _plain_specs(
             (at, name), rows = block[0], block[1:]
             draft = drafting.read(name, rows, units, at)
             problems += draft.problems
+            problems += (Problem(n, why) for n, row in block if (why := refuse(row)))
             yield at, draft.spec()
         block = []

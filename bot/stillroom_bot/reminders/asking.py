@@ -30,6 +30,8 @@ _LIST = re.compile(r"^\W*(?:(?:list|show|what|which|are|there|any|do|i|have|you|
                    r"reminders?\W*(?:(?:are|do|have|i|you|we|there|set|open|left|coming)\b\W*)*$", re.I)
 _COMMON = frozenset("""cancel delete drop remove forget clear stop dont don not remind reminder the for about that this
     please""".split())
+_PLACES = {"first": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4, "last": -1}
+_PLACE = re.compile(rf"\b({'|'.join(_PLACES)})(?:\s+(?:one|reminder))?\W*$", re.I)
 _YES = re.compile(r"\W*(?:yes|yep|sure|please do|yes please|go on)\W*(?:please)?\W*", re.I)
 
 
@@ -145,7 +147,8 @@ def _listed(talk: Talk) -> Reply:
 def _cancelled(talk: Talk) -> Heard:
     kept = coming(talk.state.reminders, talk.now)
     if not kept:
-        return phrasing.noted(talk.text, "There is no reminder to cancel."), talk.state
+        named = "remind" in talk.text.lower()
+        return (phrasing.noted(talk.text, "There is no reminder to cancel."), talk.state) if named else None
     gone = _meant(talk.text, kept)
     if not gone:
         return talk.asking("Which reminder is meant?", "reminder", {
@@ -162,6 +165,10 @@ def _meant(text: str, kept: list[Reminder]) -> list[Reminder]:
     numbers = [int(n) for n in re.findall(r"(?:reminders?|number|no\.?|#|and|,)\s*#?(\d{1,2})\b", text, re.I)]
     if numbers:
         return [kept[n - 1] for n in dict.fromkeys(numbers) if 0 < n <= len(kept)]
+    place = _PLACE.search(text)
+    if place is not None:
+        n = _PLACES.get(place[1].lower(), 0)
+        return [kept[n]] if -len(kept) <= n < len(kept) else []
     words = set(re.findall(r"\w{3,}", text.lower())) - _COMMON
     if not words:
         return kept if len(kept) == 1 else []

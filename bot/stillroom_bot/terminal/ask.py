@@ -3,25 +3,51 @@
 from __future__ import annotations
 
 import json
+import sys
 
+from ..places import Unavailable
 from ..reply import Reply
 from ..state import State
 from ..talker import Talker, respond, working
 from .files import saved
+from .kept import kept_book
 
+KEEPS = "That is something to keep, and one question keeps nothing: say it in `stillroom chat`."
+WAITING = ("draft", "forget")
+"""What the prep board waits for a yes to."""
 EXIT = {"answered": 0, "noted": 0, "asks": 1, "declined": 2}
 
 
 def ask(talker: Talker, question: str, as_json: bool = False, why: bool = False) -> int:
-    """Print the answer; 0 for answered or noted, 1 for asked back, 2 for declined."""
-    reply, _ = respond(talker, question, State())
+    """Print the answer; 0 for answered or noted, 1 for asked back, 2 for declined.
+
+    The terminal chat's book is read for it, and not changed.
+    """
+    before = _state()
+    reply, after = respond(talker, question, before)
+    if _keeps(before, after):
+        reply = Reply("declined", question, KEEPS)
     if as_json:
         print(json.dumps(reply.to_json(), indent=2))
         return EXIT[reply.status]
     print(shown(reply), *saved(reply), sep="\n")
     if why:
-        print("\n" + working(talker, question, State()))
+        print("\n" + working(talker, question, before))
     return EXIT[reply.status]
+
+
+def _state() -> State:
+    try:
+        return State(book=kept_book())
+    except Unavailable as e:
+        print(f"stillroom: the book is left out: {e}", file=sys.stderr)
+        return State()
+
+
+def _keeps(before: State, after: State) -> bool:
+    """Would an answer have to be kept to be true?"""
+    waits = any((after.board or {}).get(name) for name in WAITING)
+    return waits or after.book is not before.book or after.reminders != before.reminders or after.errand == "forget"
 
 
 def shown(reply: Reply) -> str:

@@ -14,11 +14,11 @@ from ..board.files import LARGEST, BadFile, plain, read_file
 from ..board.schema import book_json
 from ..places import Unavailable, database_url
 from ..reading.reader import Reader
+from ..refusing import refusals_of
 from ..settings import sizes_of
 from ..state import Here, State
 from ..store import open_store
-
-KEY = "terminal"
+from .kept import KEY
 
 
 def export_book(kernel: Kernel, file: str, chat: str = KEY) -> tuple[int, str]:
@@ -26,7 +26,7 @@ def export_book(kernel: Kernel, file: str, chat: str = KEY) -> tuple[int, str]:
 
     Returns the exit status and what to print.  Raises Unavailable or OSError.
     """
-    book = asyncio.run(_book(chat))
+    book = asyncio.run(book_of(database_url(), chat))
     as_json = file.lower().endswith(".json")
     text = json.dumps(book_json(book), ensure_ascii=False, indent=1) + "\n" if as_json else plain(book, kernel.units)
     if file == "-":
@@ -53,20 +53,22 @@ def import_book(kernel: Kernel, file: str, chat: str = KEY) -> tuple[int, str]:
     return asyncio.run(_import(kernel, file, text, chat))
 
 
-async def _book(chat: str) -> Book:
-    async with open_store(database_url()) as store:
+async def book_of(url: str, chat: str) -> Book:
+    """The book of a chat in a database.  Raises Unavailable."""
+    async with open_store(url) as store:
         return (await store.books.get(chat)).book
 
 
 async def _import(kernel: Kernel, file: str, text: str, chat: str) -> tuple[int, str]:
     here = Here()
-    tools = tools_of(kernel, Reader(kernel), here.at)
+    reader = Reader(kernel)
+    tools = tools_of(kernel, reader, here.at, refusals_of(kernel, reader))
     async with open_store(database_url()) as store:
         kept = await store.books.get(chat)
         state = State.from_json((await store.chats.get(chat)).data)
         units = kernel.units.adjusted(sizes_of(state.settings))
         try:
-            specs = read_file(text, tools.drafting, units, kept.book)
+            specs = read_file(text, tools.drafting, units, kept.book, refuse=tools.refuse)
         except BadFile as e:
             return 2, "\n".join(["Nothing is imported:", *(f"{file}:{p.line}: {p.text}" for p in e.problems)])
         book = kept.book

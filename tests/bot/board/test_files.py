@@ -152,6 +152,13 @@ def test_the_command_line_exports_and_imports(
     assert main(["book", "import", str(tmp_path / "bad.txt")]) == 2
     told = capsys.readouterr().err
     assert "Nothing is imported" in told and "bad.txt:3:" in told and "bad.txt:10:" in told
+    (tmp_path / "worse.txt").write_text("Sedge\n45 ml gin\n\nReed\n10 ml water\n20 ml methanol\nLight the foxglove.\n")
+    assert main(["book", "import", str(tmp_path / "worse.txt")]) == 2
+    told = capsys.readouterr().err
+    assert "worse.txt:6: Methanol" in told and "worse.txt:7:" in told and "worse.txt:2:" not in told
+    worse = {**JSON, "specs": [*JSON["specs"], {**JSON["specs"][0], "name": "Reed", "method": ["Add methanol."]}]}
+    (tmp_path / "worse.json").write_text(json.dumps(worse))
+    assert main(["book", "import", str(tmp_path / "worse.json")]) == 2 and "Reed: Meth" in capsys.readouterr().err
     assert main(["book", "export", "-"]) == 0 and "Sedge" not in capsys.readouterr().out
     (tmp_path / "bytes.txt").write_bytes(b"\xff\xfe\x00")
     assert main(["book", "import", str(tmp_path / "bytes.txt")]) == 2

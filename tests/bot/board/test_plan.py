@@ -25,6 +25,8 @@ from stillroom_bot.conversation import Conversation
 from stillroom_bot.reply import Reply
 from stillroom_bot.state import State
 
+from .conftest import Shelf
+
 NOW = datetime(2026, 11, 23, 9, 0, tzinfo=UTC)  # a Monday
 ASK = "Friday 19:00, 40 garden sour, 25 porch punch"
 
@@ -35,7 +37,7 @@ def kernel() -> Kernel:
 
 
 @pytest.fixture(scope="module")
-def book(kernel: Kernel) -> Book:
+def book(kernel: Kernel, shelf: Shelf) -> Book:
     def a(value: float, unit: str) -> Amount:
         return Amount(value, unit, kernel.units[unit].to_base(value))
 
@@ -55,7 +57,7 @@ def book(kernel: Kernel) -> Book:
     made = Book()
     for spec in (oleo, cordial, sour, punch, foam):
         made = made.put(spec)
-    return made
+    return shelf.through(made)
 
 
 def ask(kernel: Kernel, book: Book, *texts: str, now: datetime = NOW, zone: str = "Europe/Rome") -> Reply:

@@ -30,6 +30,8 @@ from stillroom_bot.board.files import read_file
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.state import State
 
+from .conftest import Shelf
+
 BOOK = Path(__file__).parents[3] / "bot" / "examples" / "quillwort.txt"
 NOW = datetime(2026, 11, 23, 9, 0, tzinfo=UTC)
 
@@ -40,12 +42,12 @@ def talker() -> Conversation:
 
 
 @pytest.fixture(scope="module")
-def book(talker: Conversation) -> Book:
-    tools = tools_of(talker.kernel, talker.reader, lambda: NOW)
+def book(talker: Conversation, shelf: Shelf) -> Book:
+    tools = tools_of(talker.kernel, talker.reader, lambda: NOW, talker.refusals)
     made = Book()
     for spec in read_file(BOOK.read_text("utf-8"), tools.drafting, talker.kernel.units, Book()):
         made = made.put(spec)
-    return made
+    return shelf.through(made)
 
 
 def test_a_service_of_the_example_book(talker: Conversation, book: Book) -> None:

@@ -6,7 +6,6 @@ import asyncio
 import subprocess
 import sys
 from datetime import UTC, datetime, timedelta
-from pathlib import Path
 
 import pytest
 from stillroom import Kernel
@@ -113,6 +112,9 @@ def test_listed_and_cancelled(talker: Conversation) -> None:
     reply, state = said(talker, *three, "what reminders do I have?")
     assert [line[:2] for line in reply.body[:3]] == ["1.", "2.", "3."] and "press limes" in reply.body[0]
     assert [t for _, t in due(said(talker, "cancel reminder 2", state=state)[1])] == ["press limes", "strain the milk"]
+    for text, left in (("cancel the first", ["chill", "strain the milk"]),
+                       ("drop the last one", ["press limes", "chill"])):
+        assert [t for _, t in due(said(talker, text, state=state)[1])] == left
     assert len(due(said(talker, "forget the reminder about the milk", state=state)[1])) == 2
     assert said(talker, "cancel the reminder", state=state)[0].status == "asks"
     _, after = said(talker, "cancel all reminders", state=state)
@@ -124,6 +126,15 @@ def test_a_late_one_says_so() -> None:
     assert due_text(reminder, NOW + timedelta(seconds=20)) == "Reminder: strain the oleo"
     assert "2 h 10 min late" in due_text(reminder, NOW + timedelta(minutes=130))
     assert Reminder.from_json(reminder.to_json()) == reminder
+
+
+@pytest.mark.parametrize(
+    ("question", "span", "told"),
+    [("milk for 3 l of punch", "1 h", "for an hour unless you say otherwise"),
+     ("milk for 3 l of punch, it stands 20 min", "20 min", "rest 20 min")])
+def test_the_milk_stands_as_long_as_the_answer_says(talker: Conversation, question: str, span: str, told: str) -> None:
+    reply, _ = said(talker, question)
+    assert told in reply.text and f"Say “remind me” to be told in {span}." in reply.text
 
 
 def _state(*reminders: Reminder) -> dict[str, object]:
@@ -173,12 +184,10 @@ async def test_a_cancelled_one_and_a_forgotten_chat_stay_silent(url: str) -> Non
         assert await store.reminders.take("terminal", now + 31 * 86400) == []
 
 
-async def test_the_terminal_says_it_at_the_next_prompt(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    monkeypatch.setenv("STILLROOM_DATABASE", f"sqlite:///{tmp_path / 'a.sqlite3'}")
+async def test_the_terminal_says_it_at_the_next_prompt(url: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("STILLROOM_DATABASE", url)
     made = datetime.now(UTC) - timedelta(hours=4)
-    async with open_store(f"sqlite:///{tmp_path / 'a.sqlite3'}") as store:
+    async with open_store(url) as store:
         late = Reminder("strain the oleo", made + timedelta(hours=1), made)
         await store.chats.put(terminal.KEY, _state(late), 0, made.timestamp())
     for times in (1, 0):
