@@ -7,6 +7,7 @@ volume stays as it was written.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
@@ -24,6 +25,8 @@ EVEN = 1e-9
 ACIDS = ("acid", "acidity")
 LEAST_LEFT = 0.8
 """The least share of what goes in that is taken to come out by straining alone; common practice, no source."""
+STRAINED = re.compile(r"\b(?:strain|filter|press|squeeze|sieve|drain|clarif)", re.I)
+BOILED = re.compile(r"\b(?:boil|reduc|simmer|cook|heat|evaporat|flame|burn)", re.I)
 NO_ROOM = 1e-6
 """Millilitres: the powder's own bulk is not counted."""
 
@@ -154,7 +157,8 @@ def flat(
             found.append(line)
             continue
         own = tuple(times(resized(x, units), part.factor, units) for x in part.spec.lines)
-        found += _yielded(line, own, flat(book, own, kernel, units, columns, depth + 1), kernel, units, columns)
+        inner = flat(book, own, kernel, units, columns, depth + 1)
+        found += _yielded(line, part.spec, own, inner, kernel, units, columns)
     return tuple(found)
 
 
@@ -181,17 +185,18 @@ def whole(
     if spec.makes is None or units[spec.makes.unit].dimension != VOLUME:
         return _acids(found, kernel, units, columns)
     line = Line(spec.name, replace(spec.makes, base=units[spec.makes.unit].to_base(spec.makes.value)))
-    return _acids(_yielded(line, lines, found, kernel, units, columns), kernel, units, columns)
+    return _acids(_yielded(line, spec, lines, found, kernel, units, columns), kernel, units, columns)
 
 
 def _yielded(
-    line: Line, own: tuple[Line, ...], inner: tuple[Line, ...], kernel: Kernel, units: Units, columns: Lines
+    line: Line, spec: KeptSpec, own: tuple[Line, ...], inner: tuple[Line, ...], kernel: Kernel, units: Units,
+    columns: Lines,
 ) -> tuple[Line, ...]:
     """What is ``inner`` of a spec, brought to the volume of the ``line`` that it yields.
 
     More than its ``own`` lines pour (sugar that dissolves): volume that holds nothing.  Less: what stays in the
-    sieve is a share of all of it, and is paid for all the same.  Raises Unexpandable where much of it is gone:
-    then it may have been boiled off, which leaves everything else behind.
+    sieve is a share of all of it, and is paid for all the same.  Raises Unexpandable where much of it is gone and the steps of ``spec`` do not say that
+    it was strained, and not boiled: what boils off leaves everything else behind.
     """
     assert line.amount is not None
     if units[line.amount.unit].dimension != VOLUME:
@@ -210,10 +215,12 @@ def _yielded(
     if "price" in columns.columns:
         return inner
     left = line.amount.base / poured
-    if left < LEAST_LEFT:
+    steps = " ".join(spec.method)
+    if left < LEAST_LEFT and (BOILED.search(steps) or not STRAINED.search(steps)):
         raise Unexpandable(
             f"{line.thing} pours {say_number(poured)} ml and makes {say_number(line.amount.base)} ml: I cannot tell "
-            "what was boiled off from what was left behind. Say its strength where it is used: “20 ml at 12 % ABV”."
+            "what was boiled off from what was left behind. Keep it with its steps (“strain”), "
+            "or say its strength where it is used: “20 ml at 12 % ABV”."
         )
     sieve = Amount(NO_ROOM, "milliliter", NO_ROOM, f"{say_number(100 * (1 - left))} %")
     gone = Line(f"{line.thing}, left in the sieve", sieve, nothing)

@@ -173,3 +173,15 @@ def test_what_was_boiled_down_is_asked_about(chat: Chat) -> None:
     chat.say("keep Orchard: 40 ml gin, 20 ml Thick Cider", "yes")
     reply = chat.say("how much sugar and acid in the Orchard?")
     assert reply.status == "asks" and "boiled off" in reply.text
+
+
+@pytest.mark.parametrize(
+    ("steps", "abv"), [("strain", 40.0), ("press, filter", 40.0), ("", None), ("simmer, strain", None)])
+def test_much_left_in_the_sieve_is_believed_where_the_steps_say_so(chat: Chat, steps: str, abv: float | None) -> None:
+    """1 l of rum of 40 % on coconut, of which 600 ml come out: strained it is still 40 %, boiled nobody knows."""
+    chat.say(f"keep Reed Rum: 1 l rum at 40%, 300 g coconut; makes 600 ml; {steps}", "yes")
+    reply = chat.say("strength of the Reed Rum")
+    if abv is None:
+        assert reply.status == "asks" and "boiled off" in reply.text
+    else:
+        assert {v["name"]: v["value"] for v in reply.data["answer"]}["abv"] == pytest.approx(abv, rel=1e-6)
