@@ -195,8 +195,8 @@ def _yielded(
     """What is ``inner`` of a spec, brought to the volume of the ``line`` that it yields.
 
     More than its ``own`` lines pour (sugar that dissolves): volume that holds nothing.  Less: what stays in the
-    sieve is a share of all of it, and is paid for all the same.  Raises Unexpandable where much of it is gone and the steps of ``spec`` do not say that
-    it was strained, and not boiled: what boils off leaves everything else behind.
+    sieve is a share of all of it, and is paid for all the same.  Raises Unexpandable where much of it is gone and
+    the steps of ``spec`` do not say that it was strained, and not boiled, which leaves everything else behind.
     """
     assert line.amount is not None
     if units[line.amount.unit].dimension != VOLUME:
