@@ -8,10 +8,10 @@ import sqlite3
 from pathlib import Path
 
 import pytest
-from sqlalchemy import text
+from sqlalchemy import event, text
 from stillroom_bot.board import Book, KeptSpec
 from stillroom_bot.store import Answered, Question, Store, StoreError, open_store
-from stillroom_bot.store.inbox import Letter
+from stillroom_bot.store.inbox import KEEP_SECONDS, Letter
 from stillroom_bot.store.schema import metadata
 
 STATE = {"version": 1, "settings": {"dash": 0.6}, "last": {"°Bx": "½ – “x”"}, "open": None}
@@ -160,6 +160,27 @@ async def test_while_another_process_writes_the_loop_goes_on_and_the_change_is_m
         other.close()
         assert await writing == 2
         assert (await store.chats.get("a")).data == {"version": 2}
+
+
+async def test_much_that_is_old_goes_in_steps_and_what_waits_is_found_past_what_is_done(file: Path) -> None:
+    async with open_store(f"sqlite:///{file}") as store:
+        letters = [Letter(n, "chat:1", "telegram:1", "{}") for n in range(1, 1202)]
+        await store.inbox.keep(5, letters, now=1000.0)
+        async with store.engine.begin() as connection:
+            await store.inbox.finish(connection, 5, range(1, 1200), now=2000.0)
+        asked: list[str] = []
+        event.listen(store.engine.sync_engine, "before_cursor_execute", lambda *what: asked.append(what[2]))
+        assert [x.number for x in await store.inbox.waiting(5, line="chat:1")] == [1200, 1201]
+        assert await store.inbox.count(5) == (2, 1000.0)
+        found = [x for x in asked if x.startswith("SELECT")]
+        async with store.engine.connect() as connection:
+            for sql in found:
+                values = (5, 0, "chat:1", 1000, 0)[:sql.count("?")]
+                plan = (await connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {sql}", values)).all()
+                assert "ix_inbox_waiting" in str(plan), plan
+        await store.inbox.purge(now=1999.0 + KEEP_SECONDS)
+        assert len(await _rows(store, "SELECT number FROM inbox")) == 0
+        assert len(found) == 2
 
 
 async def test_whoever_stops_waiting_leaves_the_file_free_for_others(file: Path) -> None:

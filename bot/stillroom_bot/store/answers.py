@@ -28,7 +28,7 @@ from sqlalchemy import (
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from .engine import reading
+from .engine import in_steps, reading
 from .schema import metadata
 
 KEEP_SECONDS = 48 * 3600.0
@@ -98,8 +98,7 @@ class Answers:
     async def purge(self, now: float | None = None) -> None:
         """Delete answers to questions that can no longer be edited."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        async with self.engine.begin() as connection:
-            await connection.execute(delete(table).where(table.c.updated < edge))
+        await in_steps(self.engine, table, table.c.updated < edge)
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's answers."""

@@ -11,7 +11,7 @@ from typing import Any
 from sqlalchemy import BigInteger, Column, Float, Index, String, Table, Text, delete, insert, select
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from .engine import reading
+from .engine import in_steps, reading
 from .schema import metadata
 
 KEEP_SECONDS = 24 * 3600.0
@@ -74,8 +74,7 @@ class Buttons:
     async def purge(self, now: float | None = None) -> None:
         """Delete questions that have expired."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        async with self.engine.begin() as connection:
-            await connection.execute(delete(table).where(table.c.created < edge))
+        await in_steps(self.engine, table, table.c.created < edge)
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's questions."""

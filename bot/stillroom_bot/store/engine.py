@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import event
+from sqlalchemy import Table, delete, event, select, tuple_
 from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine, create_async_engine
@@ -17,6 +17,7 @@ from .nearby import Opener
 DRIVERS = {"sqlite": "sqlite+aiosqlite", "postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
 PRAGMAS = ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
 READING = "stillroom_reading"
+STEP = 500
 
 
 class StoreError(Unavailable):
@@ -43,6 +44,17 @@ def make_engine(url: str) -> AsyncEngine:
         raise StoreError(f"The database needs the package {e.name}, which is not installed.") from None
     except OSError as e:
         raise StoreError(f"The database file cannot be made: {e.strerror}.") from None
+
+
+async def in_steps(engine: AsyncEngine, table: Table, where: Any, most: int = STEP) -> None:
+    """Delete the rows that fit, ``most`` in a transaction, so that nobody has to wait for long."""
+    keys = list(table.primary_key)
+    some = select(*keys).where(where).limit(most)
+    while True:
+        async with engine.begin() as connection:
+            gone = await connection.execute(delete(table).where(tuple_(*keys).in_(some)))
+        if gone.rowcount < most:
+            return
 
 
 def reading(engine: AsyncEngine) -> Any:

@@ -25,22 +25,22 @@ from sqlalchemy import (
     Table,
     Text,
     bindparam,
-    delete,
     func,
-    or_,
     select,
+    text,
     update,
 )
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from .engine import reading
+from .engine import in_steps, reading
 from .schema import metadata
 
 KEEP_SECONDS = 48 * 3600.0
 """Telegram keeps an update for 24 hours (core.telegram.org/bots/api, "Getting updates")."""
 LEASE_SECONDS = 45.0
 """Longer than a worker tries; the published server waits 60 s for the answer to a delivery."""
+WAITING = text("done IS NULL")
 
 table = Table(
     "inbox", metadata, Column("bot", BigInteger, primary_key=True, autoincrement=False),
@@ -48,7 +48,8 @@ table = Table(
     Column("chat", String(120), nullable=False), Column("body", Text, nullable=False), Column("plan", Text),
     Column("owner", String(40), nullable=False), Column("lease", Float, nullable=False),
     Column("tries", Integer, nullable=False), Column("received", Float, nullable=False), Column("done", Float),
-    Index(None, "received"), Index(None, "done"), Index(None, "line"), Index(None, "chat"))
+    Index(None, "received"), Index(None, "done"), Index(None, "chat"),
+    Index("ix_inbox_waiting", "bot", "number", sqlite_where=WAITING, postgresql_where=WAITING))
 _HERE = update(table).where(table.c.bot == bindparam("of"), table.c.number == bindparam("at"))
 PLAN = _HERE.where(table.c.plan.is_(None), table.c.done.is_(None)).values(plan=bindparam("said"))
 FINISH = _HERE.values(done=bindparam("now"), body="", plan=None)
@@ -164,8 +165,8 @@ class Inbox:
     async def purge(self, now: float | None = None) -> None:
         """Delete numbers that Telegram will not send again, and what could not be answered in two days."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        async with self.engine.begin() as connection:
-            await connection.execute(delete(table).where(or_(table.c.done < edge, table.c.received < edge)))
+        await in_steps(self.engine, table, table.c.done < edge)
+        await in_steps(self.engine, table, table.c.received < edge)
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Blank what a chat's earlier messages left behind; what it still waits for stays."""

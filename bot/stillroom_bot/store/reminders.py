@@ -17,7 +17,7 @@ from sqlalchemy import Column, Float, Index, String, Table, Text, and_, delete, 
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from ..reminders.reminder import Reminder
-from .engine import reading
+from .engine import in_steps, reading
 from .schema import metadata
 
 LEASE_SECONDS = 120.0
@@ -75,8 +75,7 @@ class Reminders:
     async def purge(self, now: float | None = None) -> None:
         """Delete those that were said a while ago."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        async with self.engine.begin() as connection:
-            await connection.execute(delete(table).where(table.c.fired < edge))
+        await in_steps(self.engine, table, table.c.fired < edge)
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's reminders."""
