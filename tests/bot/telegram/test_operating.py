@@ -170,6 +170,17 @@ async def test_a_webhook_hands_back_while_the_database_is_away(
     assert [r.text.split("\n")[0] for r in chat.replies] == ["5 ml"]
 
 
+async def test_workers_share_what_may_be_sent(hook: Any, store: Store) -> None:  # noqa: F811
+    _, bot = hook
+    assert bot.limiter.share == 1
+    await store.workers.alive(bot.app.bot.id, "another")
+    await bot.share()
+    assert bot.limiter.share == 0.5
+    await store.workers.leave(bot.app.bot.id, "another")
+    await bot.share()
+    assert bot.limiter.share == 1
+
+
 @pytest.mark.parametrize("kind", FENCED)
 def test_what_is_deployed_names_variables_that_are_known(kind: str) -> None:
     found = FENCED[kind]

@@ -108,6 +108,8 @@ async def test_examples_come_from_all_over_the_calculators(api: FakeBotApi, star
             await chat.say(command)
             listed = [x for x in (await chat.next_reply()).text.split("\n") if x.startswith("• example ")]
             assert len(listed) == found and int(listed[-1].split()[-1]) == 9
+        await chat.say("/start many-twice_7")
+        assert "• example 7" in (await chat.next_reply()).text.split("\n")
 
 
 async def test_settings_are_shown_and_forgotten(api: FakeBotApi, bot: App, store: Store) -> None:
