@@ -15,6 +15,7 @@ SYMBOLS = {"count": "", "dimensionless": "", "currency": ""}
 SCALE = 0.01
 MOST_VALUES = 4
 MOST_ASSUMPTIONS = 4
+MOST_NAMED = 4
 
 
 def say(value: Value, kernel: Kernel, request: Request | None = None, money: str = "") -> str:
@@ -179,9 +180,9 @@ def missing_text(kernel: Kernel, request: Request, answer: Answer) -> tuple[str,
     wanted = ", ".join(title(w) for w in request.wanted) or "that"
     if not options:
         return f"What else is known? I cannot find {wanted} from this.", [wanted]
-    extra: Mapping[str, Any] = {}
-    del extra
     words = [w for n in names for w in (title(n), *_unit_words(kernel, request.calculator, n))]
+    if len(names) == 1 and 1 < len(answer.choices) <= MOST_NAMED:
+        return f"Is it {', '.join(answer.choices[:-1])} or {answer.choices[-1]}?", words
     if len(options) == 1:
         return f"What is the {options[0]}?", words
     return f"To find {wanted}: what is the {options[0]}" + "".join(f", or the {o}" for o in options[1:]) + "?", words

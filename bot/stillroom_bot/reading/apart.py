@@ -11,6 +11,7 @@ from .neighbours import neighbours
 from .quantities import Quantities
 from .spelling import Speller
 from .statements import statements
+from .things_first import amounts_first
 from .tokens import Token, tokens_of
 
 MOST_TOKENS, MOST_NUMBERS = 260, 20
@@ -23,7 +24,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     if len(tokens) > MOST_TOKENS:
         return _crowded(text, tokens)
     mended = speller.apply(tokens)
-    tokens = shared_out(tokens, lexicon)
+    tokens = amounts_first(shared_out(tokens, lexicon), lexicon)
     comma = (
         comma
         or "decimal comma" in text.lower()

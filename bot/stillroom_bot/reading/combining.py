@@ -25,7 +25,9 @@ SHORT_DAYS = {
 RELATIVE_DAYS = {"yesterday": 0, "today": 1, "now": 1, "tonight": 1, "tomorrow": 2}
 VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
+SERVED = VESSELS | PORTIONS | frozenset("person people guest head pax ppl cover".split())
 EACH = frozenset({"each", "apiece"})
+LEAST_POURED, MOST_PARTS = 5, 4
 LARGE, TOO_MANY = frozenset({"liter", "gallon", "imperial_gallon"}), 10
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
 
@@ -72,9 +74,7 @@ class Combining(Looking):
         poured = [
             q for q in self.found if q.bare and not q.noise and not q.weak and self.lex.poured_at(self.t, q.last + 1)
         ]
-        if not poured:
-            return
-        for q in self.found:
+        for q in self.found if poured else ():
             if (
                 q.units
                 and not (q.implied or q.unsized or q.noise)
@@ -96,6 +96,32 @@ class Combining(Looking):
                     for q in poured:
                         q.units, q.noted = hit[0], True
                     return
+        self._unsaid_list()
+
+    def _unsaid_list(self) -> None:
+        """``60 rum, 30 lime, 20 syrup``: the bare numbers of a list of poured things are millilitres, if they are
+        larger than ounces of a drink would be; ``2 rum, 1 lime, 1 syrup`` are parts."""
+        poured = [q for q in self.found if q.bare and not (q.noise or q.factor) and self._poured(q)]
+        liquid = [q for q in poured if not self.lex.fruit_at(self.t, q.last + 1)]
+        measured = (q for q in self.found if q.units and not (q.implied or q.noise or q.unsized))
+        if len(poured) < 2 or not liquid or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
+            return
+        first, last = self.found.index(poured[0]), self.found.index(poured[-1])
+        listed = [q for q in self.found[first : last + 1] if q in poured or self._named(q)]
+        values = [q.value for q in listed]
+        unit = "milliliter" if min(values) >= LEAST_POURED and max(values) >= 2 * LEAST_POURED else ""
+        unit = "part" if max(values) <= MOST_PARTS and len(listed) > 2 else unit
+        for q in listed if unit else ():
+            q.units, q.noted, q.weak = (unit,), True, False
+
+    def _poured(self, q: Quantity) -> bool:
+        return self.lex.poured_at(self.t, q.last + 1)
+
+    def _named(self, q: Quantity) -> bool:
+        """A bare number of some thing that nobody described."""
+        i = q.last + 1
+        plain = q.bare and not (q.noise or q.weak or q.factor or q.rejected)
+        return plain and i < len(self.t) and self.t[i].kind == "word" and not self.lex.known(self.t[i].stem)
 
     def _sums(self) -> None:
         """``1 1/2 cups + 2 tbsp``, ``2 lb 3 oz``: one amount said in two units."""
@@ -175,7 +201,7 @@ class Combining(Looking):
             if (
                 between in (["x"], ["*"], ["times"])
                 or (not between and after in VESSELS)
-                or (len(between) in (2, 3) and between[0] in VESSELS and between[-1] in ("of", "at", "@"))
+                or (len(between) in (2, 3) and between[0] in SERVED and between[-1] in ("of", "at", "@"))
                 or (
                     each
                     and 1 < len(between) < 5

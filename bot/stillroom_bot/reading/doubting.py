@@ -153,6 +153,9 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return True
     slots = reader.profile(c.model.id).slots
     noun = message.nouns[k]
+    if noun is not None and any(x.owned and x.match.entry.substances and x.match.first == noun[0]
+                                for x in message.near[k]):
+        return True
     return noun is not None and any(
         x.owned and x.match.first <= noun[1] and (meaning := x.match.entry.meanings.get(c.model.id)) is not None
         and any(slots[v].unit.kind == "count" for v in meaning.variables if v in slots)

@@ -18,23 +18,23 @@ EQUAL = frozenset({"equal", "even", "same"})
 def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     """The tokens with the amount before each thing of the list; the same tokens where there is no such list.
 
-    ``Equal parts of`` things with strengths of their own is one part of each.
+    ``Equal parts of`` three things, or of things with strengths of their own, is one part of each.
     """
     for i, t in enumerate(tokens):
-        if t.text != "of" or not i:
-            continue
-        if tokens[i - 1].text == "each":
-            amount, first = _amount(tokens, i - 1, lexicon), i - 1
-        elif tokens[i - 1].stem == "part" and i > 1 and tokens[i - 2].text in EQUAL:
-            one = replace(tokens[i - 2], kind="number", text="1", stem="1")
-            amount, first = [one, tokens[i - 1]], i - 2
+        if t.text == "each" and i and tokens[i + 1 : i + 2] and tokens[i + 1].text == "of":
+            amount, first = _amount(tokens, i, lexicon), i
+        elif t.stem == "part" and i and tokens[i - 1].text in EQUAL:
+            one = replace(tokens[i - 1], kind="number", text="1", stem="1")
+            amount, first = [one, t], i - 1
         else:
             continue
-        things = list(_list(tokens, i + 1))
+        of = [x for x in tokens[i + 1 : i + 2] if x.text == "of"]
+        things = list(_list(tokens, i + 1 + len(of)))
         strengths = sum(any(x.text in ("%", "percent", "proof", "abv") for x in thing) for thing in things)
-        if amount and len(things) >= FEWEST and (tokens[i - 1].text == "each" or strengths >= FEWEST):
-            before = tokens[: first - len(amount) if tokens[i - 1].text == "each" else first]
-            said = [x for thing in things for x in [*amount, t, *thing]]
+        plain = len(things) > FEWEST and not any(x.kind == "number" for thing in things for x in thing)
+        if amount and len(things) >= FEWEST and (t.text == "each" or strengths >= FEWEST or plain):
+            before = tokens[: first - len(amount) if t.text == "each" else first]
+            said = [x for thing in things for x in [*amount, *of, *thing]]
             end = next(k for k, x in enumerate(tokens) if x is things[-1][-1]) + 1
             return [*_without_equal_parts(before), *said, *tokens[end:]]
     return tokens

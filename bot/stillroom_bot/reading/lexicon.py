@@ -259,6 +259,11 @@ class Lexicon:
                 return fruit or any(s.state == "liquid" for s in entry.substances)
         return False
 
+    def fruit_at(self, tokens: list[Token], i: int) -> bool:
+        """Does a fruit's name begin at token ``i``, of which one may count as well as pour?"""
+        entry = self.entries.get((tokens[i].stem,)) if i < len(tokens) else None
+        return entry is not None and "fruit" in entry.kinds and not self.longer_phrase(tokens, i)
+
     def known(self, stem: str) -> bool:
         """Is a stem a word of the vocabulary?"""
         return stem in self.vocabulary or (stem,) in self._units or (stem,) in self._unsized

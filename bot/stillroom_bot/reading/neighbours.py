@@ -15,7 +15,9 @@ MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
-PREPOSITIONS = frozenset("in into to from with for at on onto per than by over under as and or but so then".split())
+PREPOSITIONS = frozenset(
+    "in into to from with for at on onto per than by over under as and or but so then times".split()
+)
 LIGHT = frozenset(
     """of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry
 good full finished straight cold about exactly only just roughly approx @ - ( ' " that's it's its this that these those
@@ -191,12 +193,13 @@ def _share(m: Message) -> None:
 
 
 def _counted(tokens: list[Token], q: Quantity) -> bool:
-    """``all forty``, ``a party of 40``, ``14 of us``, ``a third``: people, things and parts, and no amount."""
+    """``all forty``, ``a party of 40``, ``14 of us``, ``total for 12``, ``a third``: people, things and parts."""
     before = [t.text for t in tokens[max(0, q.first - 2) : q.first]]
     after = tokens[q.last + 1].text if q.last + 1 < len(tokens) else ""
     return (
         before[-1:] == ["all"]
         or after in ("of", "people")
+        or (before[-1:] == ["for"] and q.value == int(q.value) and after in ("", "?", ".", "!", ",", "please"))
         or (before[-1:] == ["of"] and before[0] not in MEASURED)
         or (q.value < 1 and any(t.kind == "word" for t in tokens[q.first : q.last + 1]))
     )

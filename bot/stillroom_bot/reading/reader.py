@@ -28,6 +28,7 @@ FLOOR, NO_FLOOR = 0.9, -1e9
 PLAINLY = 2.4
 MOST_CALCULATORS, MANY_NUMBERS, FEW_CALCULATORS = 9, 10, 4
 """How many calculators get a closer look; fewer, besides those that take a spec, where there are many numbers."""
+PART = "part"
 ANSWERS = "answers"
 """Where a chat's swaps of units say which family it wants its answers in (``us`` or ``metric``)."""
 SWAPS = {
@@ -166,6 +167,8 @@ class Reader:
         if spec and c.model.calculator.lines and c.model.calculator.lines.each:
             named = [x.thing for x in spec for a, b in m.asked.zones if self._inside(m, x.thing, a, b)]
             wanted = [*dict.fromkeys(named)] or wanted
+        if self._parts_of_nothing(c, spec, given, wanted, units):
+            r.asks.append((PART, ()))
         request_units = self._units(c, m, wanted, units, system)
         r.request = Request(
             c.model.id,
@@ -180,6 +183,17 @@ class Reader:
         )
         r.ignored = self._ignored(c, m)
         return r
+
+    def _parts_of_nothing(
+        self, c: Candidate, spec: tuple[Line, ...], given: Mapping[str, Amount], wanted: list[str], units: Units
+    ) -> bool:
+        """``2 gin, 1 vermouth for 20 people``: is an amount wanted of a spec in parts, and no size known of any?"""
+        said = (*(a.unit for a in given.values()), *(x.amount.unit for x in spec if x.amount and x.amount.unit != PART))
+        if not any(x.amount and x.amount.unit == PART for x in spec) or any(
+            units[u].dimension in (MASS, VOLUME) for u in said
+        ):
+            return False
+        return not wanted or any(n not in c.model.unit or c.model.unit[n].dimension in (MASS, VOLUME) for n in wanted)
 
     def _mentioned(self, m: Message) -> dict[str, str]:
         """The substances that the message names, whether or not they are amounts of anything."""

@@ -15,6 +15,7 @@ HAVING = frozenset("have got is are has own there's there".split())
 SPEAKERS = frozenset("i we you they there".split())
 TAKING = frozenset("takes needs uses wants calls serves took used".split())
 ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
+PEOPLE = frozenset("people guests persons heads pax covers".split())
 SAID = 1.3
 
 
@@ -74,14 +75,21 @@ def _strength(m: Message, q: Quantity) -> bool:
 
 
 def _people(m: Message, k: int, q: Quantity) -> None:
-    """``Punch for 14 takes 60 cl``: whom the spec is for; ``we're 35 now``: who is to be served."""
+    """``Punch for 14 takes 60 cl``, ``for 8 people: 400 ml rum; what for 30 people?``: whom the spec is for;
+    ``we're 35 now``: who is to be served."""
     t, cues = m.tokens, m.cues[k]
     before = [x.text for x in t[max(0, q.first - 2) : q.first]]
     after = t[q.last + 1].text if q.last + 1 < len(t) else ""
-    if before[-1:] == ["for"] and after in TAKING:
+    told = before[-1:] == ["for"] and after in PEOPLE and any(_counts_people(m, j) for j in range(k + 1, len(m.nouns)))
+    if before[-1:] == ["for"] and (after in TAKING or told):
         m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("to", "need", "into")}, "from": SAID}
     elif before[-1:] == ["we're"] or before == ["we", "are"]:
         m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("from", "have")}, "to": SAID}
+
+
+def _counts_people(m: Message, k: int) -> bool:
+    noun = m.nouns[k]
+    return m.quantities[k].bare and noun is not None and m.tokens[noun[0]].text in PEOPLE
 
 
 __all__ = ["statements"]
