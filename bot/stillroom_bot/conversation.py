@@ -160,7 +160,7 @@ class Conversation:
         fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
-        return choose([*outcomes, *fresh], self.margin, message, self.reader)
+        return choose([*outcomes, *fresh], self.margin, message, self.reader, follows=context is not None)
 
     def _answers(self, message: Message, outcomes: list[Outcome], context: Context) -> bool:
         """May a message be read together with the question before it: does it say anything that a job could use (a

@@ -217,7 +217,7 @@ FILL = Calculator(
     var(
         "full",
         "milliliter",
-        "most, maximum, at most, limit, capacity, full, max fill, the most liquid, liquid, base",
+        "most, maximum, at most, limit, fill limit, fill line, capacity, full, max fill, the most liquid, liquid, base",
     ),
     var(
         "liquid",

@@ -36,6 +36,7 @@ ORDERS = frozenset(
     """give tell calculate calc compute find state express report show convert work say name determine figure
 wondering wonder ask know""".split()
 )
+DOUBTING = frozenset("will would does do did is are can could".split())
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
@@ -50,6 +51,8 @@ class Asking(AskedUnits):
         self._measures()
         self._orders()
         self._chunks()
+        self._yes_or_no()
+        self._turned_into()
         self.units_asked()
         return self.asked
 
@@ -298,6 +301,21 @@ class Asking(AskedUnits):
         if passing is not None and any(z != passing and self._contentful(z) for z in self.asked.zones):
             self.asked.zones.remove(passing)
             self.asked.rest.append(passing)
+
+    def _yes_or_no(self) -> None:
+        """``will a 25 % batch freeze?``, ``does it curdle at pH 4?``: what is doubted may be anywhere in the clause."""
+        if self.asked.zones or self._word(0) not in DOUBTING:
+            return
+        end = next((i for i in range(1, len(self.t)) if self._word(i) in (".", "?", ";", "\n", "!")), len(self.t))
+        self.asked.rest.append((1, end - 1))
+
+    def _turned_into(self) -> None:
+        """``65 brix to ratio``, ``40 proof as strength``: one number, and what it is to be said as."""
+        if self.asked.zones or len(self.quantities) != 1:
+            return
+        i = self.quantities[0].last + 1
+        if self._word(i) in ("to", "in", "as", "into") and 1 <= len(self.t) - i - 1 <= 4:
+            self.asked.zones.append((i + 1, len(self.t) - 1))
 
     def _measured(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``Final volume at 20 °C, litres?``: what stands before a condition, when only a unit comes after it."""

@@ -25,6 +25,8 @@ CONSOLATION = 1.85
 MOST_SOLVED, FEW_SOLVED = 9, 3
 LEAST = 1.3
 PREFERENCE = 1.5
+HEARD = 1.2
+"""How far behind a reading that nobody asked for one may lie that was asked for, and still be a rival."""
 BONUS = {"answered": 0.0, "asks": -1.5, "declined": DECLINED}
 SMALL_QUESTION = 0.35
 EMPTY = 4.0
@@ -153,13 +155,19 @@ def outcomes_of(
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if empty else 0.0)
         outcomes.append(Outcome(reading, answer, score))
         if answer.status == "answered":
-            least = max(least, score - within)
+            heard = c.parts.get("asked", 0.0) >= 0
+            least = max(least, score - (within if heard else max(within, HEARD)))
     outcomes.sort(key=lambda o: -o.score)
     return outcomes
 
 
-def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Reader) -> Decision:
-    """The outcome to give, and those that it would have to be asked apart from."""
+def choose(
+    outcomes: list[Outcome], margin: float, message: Message, reader: Reader, follows: bool = False
+) -> Decision:
+    """The outcome to give, and those that it would have to be asked apart from.
+
+    ``follows`` says that the message follows another, whose job it may go on with without saying what it asks.
+    """
     _no_consolation(outcomes)
     outcomes = sorted(outcomes, key=lambda o: -o.score)
     if not outcomes or outcomes[0].score < LEAST:
@@ -169,7 +177,8 @@ def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Rea
     for o in outcomes:
         if o is best or _over(reader.kernel, best, o):
             continue
-        if o.score < best.score - margin or o.answer.status == "asks" or best.answer.status != "answered":
+        heard = not follows and o.answer.status == "answered" and _asked_for(o, best)
+        if o.score < best.score - (HEARD if heard else margin) or o.answer.status == "asks" or best.answer.status != "answered":
             continue
         if o.answer.status == "declined" and _asks_less(o, best):
             continue
@@ -182,6 +191,13 @@ def choose(outcomes: list[Outcome], margin: float, message: Message, reader: Rea
 def _asks_less(o: Outcome, best: Outcome) -> bool:
     """That a job cannot be done is no rival where another does what was asked in so many words."""
     return o.reading.candidate.parts.get("asked", 0.0) < best.reading.candidate.parts.get("asked", 0.0) - 1.0
+
+
+def _asked_for(o: Outcome, best: Outcome) -> bool:
+    """Does a reading answer what was asked, and use as much of it, where the best one answers what was not?"""
+    a, b = o.reading.candidate, best.reading.candidate
+    unheard = b.parts.get("asked", 0.0) < 0
+    return unheard and a.parts.get("asked", 0.0) > b.parts.get("asked", 0.0) + 1.0 and len(a.unused) <= len(b.unused)
 
 
 def _over(kernel: Kernel, one: Outcome, other: Outcome) -> bool:

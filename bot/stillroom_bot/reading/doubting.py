@@ -148,6 +148,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     after = message.tokens[q.last + 1].text if q.last + 1 < len(message.tokens) else ""
     if q.factor or after in RELATING or (q.value < 1 and (after == "of" or message.tokens[q.last].text in PARTS)):
         return True
+    if _measured_elsewhere(q, c, message, reader):
+        return True
     cues = message.cues[k]
     if message.nouns[k] is None and (cues.get("to", 0.0) >= REACHED or cues.get("need", 0.0) >= NEEDED):
         return True
@@ -160,6 +162,18 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         x.owned and x.match.first <= noun[1] and (meaning := x.match.entry.meanings.get(c.model.id)) is not None
         and any(slots[v].unit.kind == "count" for v in meaning.variables if v in slots)
         for x in message.near[k]
+    )
+
+
+def _measured_elsewhere(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
+    """``at pH 3``: a number of a plain measure that another job knows by the word before it, and this one does not."""
+    models = reader.kernel.models
+    return any(
+        models[id].unit[v].name == "dimensionless"
+        for x in message.matches
+        if x.last == q.first - 1 and x.last not in c.covered and not x.entry.substances
+        for id, meaning in x.entry.meanings.items()
+        for v in meaning.variables
     )
 
 

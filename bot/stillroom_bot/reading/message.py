@@ -13,6 +13,8 @@ from .quantity import Quantity
 from .tokens import Token
 
 T = TypeVar("T")
+SAID = 0.5
+"""From how clear a cue on it counts as said."""
 
 
 @dataclass(slots=True)
@@ -103,10 +105,14 @@ class Message:
 
     @cached_property
     def elliptic(self) -> dict[int, tuple[str, ...]]:
-        """``at 68 brix, I like it at 60``: bare numbers that share the unit of a strength, by identity."""
+        """``at 68 brix, I like it at 60``: bare numbers that share the unit of a strength, by identity.
+
+        ``It came out 24, I wanted 20``: two bare numbers, of what is and what should be, are percents.
+        """
         said = next((q.units for q in self.quantities if q.strength and not q.noise), ())
-        if not said:
+        if not said and not self._is_and_should_be():
             return {}
+        said = said or ("percent",)
         return {
             id(q): said
             for k, q in enumerate(self.quantities)
@@ -115,8 +121,15 @@ class Message:
             and 1 < q.value <= 100
             and self.nouns[k] is None
             and (q.last + 1 >= len(self.tokens) or self.tokens[q.last + 1].text not in ("of", "x", "times"))
-            and max(self.cues[k].get(c, 0.0) for c in ("to", "from", "need")) >= 0.5
+            and max(self.cues[k].get(c, 0.0) for c in ("to", "from", "need")) >= SAID
         }
+
+    def _is_and_should_be(self) -> bool:
+        bare = [k for k, q in enumerate(self.quantities) if q.bare and not (q.weak or q.noise or q.rejected or q.factor)]
+        if len(bare) != 2 or any(self.nouns[k] for k in bare) or not any(q.units for q in self.quantities):
+            return False
+        is_, should = (self.cues[k] for k in bare)
+        return is_.get("from", 0.0) >= SAID and should.get("to", 0.0) >= SAID
 
     def once(self, make: Callable[[Message], T]) -> T:
         """What is worked out of the message alone, and kept with it."""

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 COUNTED = frozenset("keg siphon bottle jug tub canister carboy tank cask barrel demijohn pitcher".split())
 SERVED = frozenset("serve serving drink cocktail guest person portion".split())
-EVERYTHING = frozenset("line ingredient amount quantity everything list spec recipe batch all shopping".split())
+EVERYTHING = frozenset("line ingredient amount quantity everything list spec recipe batch all shopping enough".split())
 TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WORKED = frozenset({"stirred", "shaken"})
