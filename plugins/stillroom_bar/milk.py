@@ -135,6 +135,7 @@ MILK_STRENGTH = Calculator(
     KIND,
     DRINK,
     MILK_PART,
+    TOTAL,
     RATIO,
     var("abv", "abv", "strength, abv, alcohol, before", role="from", bounds=(0, 100)),
     var(
@@ -144,7 +145,7 @@ MILK_STRENGTH = Calculator(
         role="to",
         bounds=(0, 100),
     ),
-    equations=["drink = ratio * milk", "clear_abv * (drink + milk) = abv * drink"],
+    equations=["total = drink + milk", "drink = ratio * milk", "clear_abv * total = abv * drink"],
     only="milk, clarify, clarified, clarification, clarifying, curd, curdle, milk punch, clear punch",
     words="clarify, clarified, clarification, strength, abv, alcohol, weaker",
     asked="clear_abv, abv, ratio",

@@ -36,6 +36,7 @@ ORDERS = frozenset(
     """give tell calculate calc compute find state express report show convert work say name determine figure
 wondering wonder ask know""".split()
 )
+ASIDE, VERBS = frozenset("does do did will would".split()), frozenset("cost weigh hold contain measure".split())
 DOUBTING = frozenset("will would does do did is are can could".split())
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
@@ -122,6 +123,8 @@ class Asking(AskedUnits):
                 j = i + 1
                 while self._word(j) in ("is", "are", "the", "a", "an", "'s", "s", "my", "our", "will", "would"):
                     j += 1
+                if self._word(j) in ASIDE and self._verb(j + 1):
+                    continue
                 if self._word(j) not in ("if", "about"):
                     self._add(j)
             elif t.text in ("much", "many") and self._word(i - 1) not in (
@@ -135,6 +138,16 @@ class Asking(AskedUnits):
             ) and self._word(i + 1) not in ("thanks", "greetings", "regards"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
+
+    def _verb(self, i: int) -> bool:
+        """``what does 4 cl cost me?``, ``what did the 70 cl bottle cost?``: the verb, and what it is said of."""
+        for k in range(i, min(i + 9, len(self.t))):
+            if self._ends(k):
+                return False
+            if self._word(k) in VERBS and (numbers := [n for n in range(i, k) if n in self.taken]):
+                self.asked.zones.append((numbers[-1] + 1, k))
+                return True
+        return False
 
     def _sought(self, i: int) -> None:
         """``sugar's what I'm after``, ``the water is what we're after``: what is spoken of before the ``what``."""

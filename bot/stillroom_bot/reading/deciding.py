@@ -25,6 +25,7 @@ CONSOLATION = 1.85
 MOST_SOLVED, FEW_SOLVED = 9, 3
 LEAST = 1.3
 PREFERENCE = 1.5
+LEVEL = 0.01
 HEARD = 1.2
 """How far behind a reading that nobody asked for one may lie that was asked for, and still be a rival."""
 BONUS = {"answered": 0.0, "asks": -1.5, "declined": DECLINED}
@@ -182,6 +183,8 @@ def choose(
             continue
         if o.answer.status == "declined" and _asks_less(o, best):
             continue
+        if _level(o, best):
+            continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
     against = doubts(best, outcomes, best.message or message, reader) if best.answer.status == "answered" else []
@@ -191,6 +194,14 @@ def choose(
 def _asks_less(o: Outcome, best: Outcome) -> bool:
     """That a job cannot be done is no rival where another does what was asked in so many words."""
     return o.reading.candidate.parts.get("asked", 0.0) < best.reading.candidate.parts.get("asked", 0.0) - 1.0
+
+
+def _level(o: Outcome, best: Outcome) -> bool:
+    """Do two readings give the same thing, but for the last figure of their tables?"""
+    a, b = o.answer.answer, best.answer.answer
+    return len(a) == len(b) > 0 and all(
+        x.unit == y.unit and abs(x.base - y.base) <= LEVEL * abs(y.base) for x, y in zip(a, b, strict=True)
+    )
 
 
 def _asked_for(o: Outcome, best: Outcome) -> bool:

@@ -15,7 +15,7 @@ from .candidate import Candidate
 from .fitting import fits, priced
 from .message import Message
 from .neighbours import QUESTION
-from .overlooked import overlooked
+from .overlooked import AT, overlooked
 from .quantity import Quantity
 from .reader import Reader
 
@@ -78,7 +78,8 @@ def _idle(best: Outcome, message: Message, reader: Reader) -> list[Quantity]:
         q = message.quantities[u.quantity]
         plain = q.units[:1] == ("percent",)
         named = u.evidence >= LEAST_EVIDENCE or model.variables[u.variable].default is not None
-        if named or not plain or u.variable not in request.given or len(request.given) < 2:
+        strength = model.unit[u.variable].name == "abv" and q.first and message.tokens[q.first - 1].text in AT
+        if named or strength or not plain or u.variable not in request.given or len(request.given) < 2:
             continue
         fewer = replace(request, given={n: a for n, a in request.given.items() if n != u.variable})
         try:

@@ -29,6 +29,7 @@ QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
+DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
 MEASURED = frozenset("strength brix total target volume proof abv acidity weight dilution reading level".split())
@@ -36,13 +37,17 @@ SOFT = frozenset({",", "(", ")", "+", "&"})
 
 
 def pairs_of(m: Message) -> Iterator[tuple[Match, Match]]:
-    """Two things in one breath, without a number between: ``punch and milk``, ``peel + sugar``, ``drink with milk``."""
+    """Two things in one breath, without a number between: ``punch and milk``, ``peel + sugar``, ``drink with milk``.
+
+    What is done to a thing with another is no pair: ``clarify the punch with milk``.
+    """
+    done = any(t.stem.startswith(DONE_WITH) for t in m.tokens)
     starts: dict[int, list[Match]] = {}
     for match in m.matches:
         starts.setdefault(match.first, []).append(match)
     for a in m.matches:
         i = a.last + 1
-        if i + 1 < len(m.tokens) and m.tokens[i].text in JOINS:
+        if i + 1 < len(m.tokens) and m.tokens[i].text in JOINS and not (done and m.tokens[i].text == "with"):
             i += 1 + (m.tokens[i + 1].text in ("the", "its", "their", "and", "-") and i + 2 < len(m.tokens))
             for b in starts.get(i, ()):
                 yield a, b

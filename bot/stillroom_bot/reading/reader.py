@@ -65,6 +65,12 @@ class Reader:
         self._profiles: dict[str, Profile] = {}
         self.specs = [m.id for m in kernel.models.values() if m.calculator.lines]
         self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
+        self.same = frozenset(id for id in self.pairs if self._says_again(id))
+
+    def _says_again(self, id: str) -> bool:
+        """Is all that a calculator does to say an amount in another unit (``result = amount``)?"""
+        m = self.kernel.models[id]
+        return set(m.calculator.equations[0].split()) == {"=", *(n for n, v in m.variables.items() if not v.hidden)}
 
     def _converts(self, id: str) -> bool:
         m = self.kernel.models[id]
@@ -104,6 +110,8 @@ class Reader:
                 for id in self.specs
                 if id not in have and self.lexicon.allowed(id, message.matches)
             ]
+        if not message.asked.units:
+            ranked = [(s, id) for s, id in ranked if id not in self.same]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
             plainly = PLAINLY if self._plainly(message) else 0.0
