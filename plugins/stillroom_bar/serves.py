@@ -65,6 +65,26 @@ POURS_LOST = Calculator(
     source="serves = supply x (1 - lost) / each, rounded down",
 )
 
+TO_MAKE = Calculator(
+    "make_for_loss",
+    "How much to make when some of it is lost",
+    var("make", "milliliter", "make, make up, make-up volume, to make, made, prepare, produce, start with, gross, "
+        "put in, brew, volume to make", things="any"),
+    var("lost", "percent", "lost, loss, lose, losing, waste, spill, evaporates, stays behind, strained out",
+        bounds=(0, 100), role="lost"),
+    var("needed", "milliliter", "need, needed, deliver, at the end, end up, end up with, final, net, want, left over, "
+        "after the loss, come out", things="any", role="need"),
+    var("gone", "milliliter", "volume lost, lost volume, how much is lost"),
+    equations=["needed = make * (1 - lost)", "gone = make - needed"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left of it.")],
+    words="lost, loss, lose, losing, make, need, deliver, waste, strain, allowance, make up",
+    only="lost, loss, lose, loses, losing, waste, wasted, evaporates, spill",
+    asked="make, needed, gone",
+    method=["Make {make}: {lost} of it is lost and {needed} is left."],
+    examples=[("we lose 8 % in straining and need 4.6 l, how much to make?", "5 liter")],
+    source="left = made x (1 - lost)",
+)
+
 PORTIONS = Calculator(
     "portions_by_weight",
     "Portions from a weight",
@@ -186,6 +206,7 @@ BATCHES = Calculator(
 CALCULATORS = (
     POURS,
     POURS_LOST,
+    TO_MAKE,
     PORTIONS,
     BOTTLES,
     FILLED,

@@ -37,6 +37,7 @@ ORDERS = frozenset(
 wondering wonder ask know""".split()
 )
 ASIDE, VERBS = frozenset("does do did will would".split()), frozenset("cost weigh hold contain measure".split())
+QUESTIONS = frozenset("what what's whats how".split())
 DOUBTING = frozenset("will would does do did is are can could".split())
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
@@ -61,7 +62,7 @@ class Asking(AskedUnits):
         i, content = start, False
         while i < len(self.t) and i - start < most:
             word = self._word(i)
-            if self._ends(i) or i in self.taken:
+            if self._ends(i) or i in self.taken or (content and word in QUESTIONS):
                 break
             if word in stop and content:
                 if word == "in" and self.t[i - 1].stem == "weigh":

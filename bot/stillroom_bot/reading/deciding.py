@@ -97,7 +97,7 @@ def _empty(answer: Answer, reading: Reading) -> bool:
     if answer.status != "answered" or len(answer.answer) != 1:
         return False
     first = answer.answer[0]
-    if (reading.request.given or first.unit == "count") and any(
+    if (reading.request.given or reading.request.spec or first.unit == "count") and any(
         v.name == first.name and v.origin == "assumed" for v in answer.values
     ):
         return True

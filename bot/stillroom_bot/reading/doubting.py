@@ -54,7 +54,7 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
     found += [message.words(i, i) for i in _unsized_asked(message, reader) if i not in c.covered]
     found += [message.words(q.first, q.last) for q in _idle(best, message, reader)]
     found += overlooked(best, message, reader)
-    found += [""] * (_strange(best) or _turned(best, outcomes) or _claims(message))
+    found += [""] * (_strange(best) or _of_another(best, message, reader) or _turned(best, outcomes) or _claims(message))
     thin = bool(c.uses) and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
     if thin or weak:
@@ -96,6 +96,17 @@ def _strange(best: Outcome) -> bool:
     """Is something else asked for than the job knows, and little said for the job?"""
     c = best.reading.candidate
     return c.strange and not c.lines and best.score < STRANGE_EACH * (1 + len(c.uses)) and c.parts["asked"] < NAMED
+
+
+def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:
+    """``rich syrup 1 qt, cups of sugar?``: an amount said again in another unit, when it is asked of another thing."""
+    c = best.reading.candidate
+    if c.model.id not in reader.same or not c.uses:
+        return False
+    noun = message.nouns[c.uses[0].quantity] if c.uses[0].quantity < len(message.nouns) else None
+    own = {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
+    ofs = {b + 2 for _, b in message.asked.unit_spans if [t.text for t in message.tokens[b + 1 : b + 2]] == ["of"]}
+    return any(x.first in ofs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches)
 
 
 def _turned(best: Outcome, outcomes: list[Outcome]) -> bool:

@@ -161,13 +161,11 @@ class Quantities(Looking):
         if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
             q.units, q.last = ("milliliter",), j
             return
-        if (
-            not q.units
-            and q.value in BOTTLES
-            and self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each")
-            and q.first == q.last
-        ):
-            q.units, q.implied = ("milliliter",), True
+        if not q.units and q.value in BOTTLES and q.first == q.last:
+            if self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each"):
+                q.units, q.implied = ("milliliter",), True
+            elif self._word(q.last + 1) in ("", "?", ",", "\n") and any(t.stem == "bottle" for t in self.t[: q.first]):
+                q.units, q.noted = ("milliliter",), True
         word = self._stem(j)
         if word in MONEY and (not q.units or "pound" in q.units) and not (word == "p" and not self.t[j].glued):
             sign = MONEY[word]
