@@ -55,7 +55,8 @@ DILUTION = Calculator(
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent", bounds=(0, None)),
-    var("share", "percent", "share, of the finished drink, of the finished batch, of the final, of the total, of final, of total",
+    var("share", "percent", "share, of the finished drink, of the finished batch, of the final, of the total, "
+        "of final, of total",
         bounds=(0, 100)),
     equations=["dilution = fit(method, abv)", "water = dilution * volume", "final_volume = volume + water",
                "water = share * final_volume", "abv * volume = final_abv * final_volume"],
@@ -130,7 +131,8 @@ MEASURED = Calculator(
     var("water", "milliliter", "water, measured water", role="add"),
     var("dilution", "percent", "dilution, diluted by, of what went in, of its volume, its volume, "
         "of the initial volume", bounds=(0, None)),
-    var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, of the finished batch",
+    var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, "
+        "of the finished batch",
         bounds=(0, 100)),
     var("abv", "abv", "undiluted, before the ice, before ice, starting strength, initial strength, initial, "
         "original", role="from", bounds=(0, 100)),

@@ -4,29 +4,17 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from .elapsed import Elapsed
 from .lexicon import Lexicon
-from .quantity import DAYS, TIME, VOLUME, Looking, Quantity
+from .quantity import TIME, VOLUME, Looking, Quantity
 from .rates import BREAKS, Rates
 from .tokens import Token
 
-SHORT_DAYS = {
-    "mon": 0,
-    "tue": 1,
-    "tues": 1,
-    "wed": 2,
-    "weds": 2,
-    "thu": 3,
-    "thur": 3,
-    "thurs": 3,
-    "fri": 4,
-    "sat": 5,
-    "sun": 6,
-}
-RELATIVE_DAYS = {"yesterday": 0, "today": 1, "now": 1, "tonight": 1, "tomorrow": 2}
 VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
 SERVED = VESSELS | PORTIONS | frozenset("person people guest head pax ppl cover".split())
 EACH = frozenset({"each", "apiece"})
+ENDING = frozenset({"and", "for", "to", "from", "per"})
 LEAST_POURED, MOST_PARTS = 5, 4
 LARGE, TOO_MANY = frozenset({"liter", "gallon", "imperial_gallon"}), 10
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
@@ -45,7 +33,7 @@ class Combining(Looking):
         self._unspoken()
         self._sums()
         self.found = Rates(self.t, self.lex, self.found).joined()
-        self._spans()
+        self.found = Elapsed(self.t, self.lex).told(self.found)
         self._products()
         return self.found
 
@@ -162,26 +150,6 @@ class Combining(Looking):
             for small in (self.lex.units[u] for u in q.units)
         )
 
-    def _spans(self) -> None:
-        """``made thursday 15:00, it is friday 21:00``: the hours between two instants."""
-        instants = [(q, *i) for q in self.found if q.noise == "time" and (i := self._instant(q)) is not None]
-        if len(instants) != 2:
-            return
-        (a, day_a, hour_a), (_, day_b, hour_b) = instants
-        hours = ((day_b - day_a) % 7) * 24 + hour_b - hour_a
-        if hours > 0:
-            a.value, a.units, a.noise, a.implied = hours, ("hour",), "", True
-
-    def _instant(self, q: Quantity) -> tuple[int, float] | None:
-        minutes = self._word(q.last) if q.last > q.first and self._word(q.last).isdigit() else "0"
-        hour = q.value + int(minutes) / 60 + (12 if self._word(q.last) == "pm" and q.value < 12 else 0)
-        for k in (*range(q.first - 1, q.first - 4, -1), q.last + 1, q.last + 2):
-            word = self._word(k)
-            day = DAYS.index(self._stem(k)) if self._stem(k) in DAYS else SHORT_DAYS.get(word, RELATIVE_DAYS.get(word))
-            if day is not None:
-                return day, hour
-        return None
-
     def _products(self) -> None:
         """``4 x 500 ml``, ``two 700 ml bottles``, ``3 bottles of 70 cl``: an amount so many times over."""
         for k, (a, b) in enumerate(pairwise(self.found)):
@@ -197,7 +165,7 @@ class Combining(Looking):
                 continue
             between = [self._stem(i) for i in range(a.last + 1, b.first)]
             after = self._stem(b.last + 1)
-            each = bool({self._word(b.last + 1), self._word(b.last + 2)} & EACH)
+            each = self._for_each(b.last + 1)
             if (
                 between in (["x"], ["*"], ["times"])
                 or (not between and after in VESSELS)
@@ -205,13 +173,22 @@ class Combining(Looking):
                 or (
                     each
                     and 1 < len(between) < 5
-                    and between[-1] in ("of", "at", "@")
-                    and not set(between) & BREAKS - {"of", "at"}
+                    and between[-1] in ("of", "at", "@", "with")
+                    and not set(between) & BREAKS - {"of", "at", "with"}
                 )
             ):
                 b.times = (k, a.value)
                 a.weak, a.factor = True, between in (["x"], ["*"], ["times"])
         self._portions()
+
+    def _for_each(self, i: int) -> bool:
+        """``30 ml each``, ``30 ml orange juice inside each``: is an amount said of each, before the clause ends?"""
+        for k in range(i, i + 5):
+            if self._word(k) in EACH:
+                return True
+            if self._word(k) in ENDING or k >= len(self.t) or self.t[k].kind != "word":
+                return False
+        return False
 
     def _portions(self) -> None:
         """``serve 90 ml, 80 serves``, ``portion 45 ml, n = 60``: an amount and, beside it, how many of them."""

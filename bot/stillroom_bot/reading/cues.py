@@ -94,6 +94,7 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
     "need": {
         "need": 1.0,
         "needs": 1.0,
+        "deliver": 1.0,
         "want": 0.9,
         "for": 0.6,
         "make": 0.8,
@@ -196,7 +197,7 @@ CUES_AFTER: dict[str, dict[str, float]] = {
     "from": {"going": 0.5, "before": 0.7, "now": 0.7, "already": 0.6},
     "to": {"finished": 0.7, "after": 0.6, "coming": 0.6, "final": 0.8, "afterwards": 0.8, "instead": 0.5, "out": 0.3},
     "per": {"each": 0.8, "apiece": 0.8, "per": 0.8},
-    "need": {"finished": 0.6, "total": 0.6, "altogether": 0.6},
+    "need": {"finished": 0.6, "total": 0.6, "altogether": 0.6, "required": 1.0, "needed": 1.0, "wanted": 0.9},
     "add": {"added": 1.0, "more": 0.5},
     "whole": {
         "total": 1.2,

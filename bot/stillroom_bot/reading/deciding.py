@@ -16,7 +16,7 @@ from stillroom.errors import StillroomError
 from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
-from .doubting import DECLINED, doubts
+from .doubting import DECLINED, doubts, in_unit_asked
 from .message import Message
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
 
@@ -179,11 +179,13 @@ def choose(
         if o is best or _over(reader.kernel, best, o):
             continue
         heard = not follows and o.answer.status == "answered" and _asked_for(o, best)
-        if o.score < best.score - (HEARD if heard else margin) or o.answer.status == "asks" or best.answer.status != "answered":
+        if o.score < best.score - (HEARD if heard else margin):
+            continue
+        if o.answer.status == "asks" or best.answer.status != "answered":
             continue
         if o.answer.status == "declined" and _asks_less(o, best):
             continue
-        if _level(o, best):
+        if _level(o, best) or (in_unit_asked(best, message, reader) and not in_unit_asked(o, message, reader)):
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)

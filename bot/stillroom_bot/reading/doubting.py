@@ -18,6 +18,7 @@ from .neighbours import QUESTION
 from .overlooked import AT, overlooked
 from .quantity import Quantity
 from .reader import Reader
+from .wanting import measure
 
 if TYPE_CHECKING:
     from .deciding import Outcome
@@ -54,7 +55,9 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
     found += [message.words(i, i) for i in _unsized_asked(message, reader) if i not in c.covered]
     found += [message.words(q.first, q.last) for q in _idle(best, message, reader)]
     found += overlooked(best, message, reader)
-    found += [""] * (_strange(best) or _of_another(best, message, reader) or _turned(best, outcomes) or _claims(message))
+    found += [""] * (not in_unit_asked(best, message, reader))
+    found += [""] * (_strange(best) or _of_another(best, message, reader))
+    found += [""] * (_turned(best, outcomes) or _claims(message))
     thin = bool(c.uses) and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
     if thin or weak:
@@ -96,6 +99,14 @@ def _strange(best: Outcome) -> bool:
     """Is something else asked for than the job knows, and little said for the job?"""
     c = best.reading.candidate
     return c.strange and not c.lines and best.score < STRANGE_EACH * (1 + len(c.uses)) and c.parts["asked"] < NAMED
+
+
+def in_unit_asked(o: Outcome, message: Message, reader: Reader) -> bool:
+    """Is any of the answer a percent, if nothing but a percent is asked for (``waste as a percentage?``)?"""
+    units = reader.kernel.units
+    asked, told = message.asked.units, [units[v.unit] for v in o.answer.answer if v.unit in units]
+    percent = bool(asked) and all("percent" in spelled for spelled in asked)
+    return not percent or not told or any(measure(u)[0] == "%" for u in told)
 
 
 def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:

@@ -125,7 +125,8 @@ class Message:
         }
 
     def _is_and_should_be(self) -> bool:
-        bare = [k for k, q in enumerate(self.quantities) if q.bare and not (q.weak or q.noise or q.rejected or q.factor)]
+        plain = (k for k, q in enumerate(self.quantities) if q.bare and not (q.weak or q.noise or q.rejected))
+        bare = [k for k in plain if not self.quantities[k].factor]
         if len(bare) != 2 or any(self.nouns[k] for k in bare) or not any(q.units for q in self.quantities):
             return False
         is_, should = (self.cues[k] for k in bare)

@@ -11,6 +11,7 @@ from .quantity import Quantity
 from .tokens import Token
 
 FAINT, FAR = 1e-6, 40
+MONEY_ASKED = frozenset({"cost", "price", "charge"})
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
@@ -191,6 +192,8 @@ def _share(m: Message) -> None:
     said = [q for q in m.quantities if q.units and not (q.noise or q.implied or q.money or q.unsized or q.per)]
     if not said or len(said) > MOST_SAID:
         return
+    if any(t.stem in MONEY_ASKED for t in m.tokens):
+        said = [q for q in said if q.strength]
     for k, q in enumerate(m.quantities):
         if q.bare and not (q.noise or q.weak or q.carried) and m.nouns[k] is None and not _counted(m.tokens, q):
             near = sorted(said, key=lambda o: abs(o.first - q.first))

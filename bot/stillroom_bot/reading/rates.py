@@ -128,6 +128,8 @@ class Rates(Looking):
             ("on", "every"),
         ):
             return k + 2
+        if words[0] == "in" and words[1] in ("a", "one") and self._word(k + 2) in TIMES:
+            return k + 2
         if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):
             return k + 1
         if words[0] == "/" and not self.t[k].glued:

@@ -30,6 +30,7 @@ FRACTIONS = {
     "⅝": 5 / 8,
     "⅞": 7 / 8,
 }
+PIECES = frozenset({"pc", "pcs", "pce", "ea", "piece"})
 STARTING = frozenset("i we you to if when can could should must would and then please ,".split())
 """Words after which ``water down`` is a verb (``cut it with water down to 40 %`` is none)."""
 _SAME = str.maketrans(
@@ -97,6 +98,8 @@ def tokens_of(text: str) -> list[Token]:
         )
         end = m.end()
     for a, b in pairwise(found):
+        if a.text == "/" and b.text in PIECES:
+            b.text = b.stem = "each"
         if a.text == "x" and b.kind == "number" and not _product(found, a):
             a.text, a.stem = "times", stem("times")
     for before, a, b, c in zip(found, found[1:], found[2:], found[3:], strict=False):

@@ -63,7 +63,7 @@ class Wishes:
         self.view, self.asked = view, view.message.asked
         self.said = view.message.once(Said)
         self.zones, self.weighed, self.state = self.said.zones, self.said.weighed, self.said.state
-        self.measures = [d for d in ({_measure(view.units[u]) for u in units} for units in self.asked.units) if d]
+        self.measures = [d for d in ({measure(view.units[u]) for u in units} for units in self.asked.units) if d]
         self.choosing = [
             (x, meaning)
             for x, meaning, _ in view.mine
@@ -211,7 +211,7 @@ class Wishes:
         elif self.weighed and unit.dimension == VOLUME:
             score -= 1.0
         if self.measures:
-            if any(_among(d, unit) for d in self.measures):
+            if any(among(d, unit) for d in self.measures):
                 score += IN_UNIT
             else:
                 score -= COUNT_IN_UNIT if "many" in how and unit.kind == "count" else OTHER_UNIT
@@ -255,7 +255,7 @@ class Wishes:
             cost = UNHEARD if self.asked.units or self._said_something else UNSAID
             own = self.view.model.unit[implied]
             if self.measures:
-                cost += UNSAID_UNIT * (not any(_among(d, own) for d in self.measures))
+                cost += UNSAID_UNIT * (not any(among(d, own) for d in self.measures))
             elif "many" in self.asked.how and own.kind != "count" and self.countable:
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
@@ -311,11 +311,13 @@ def totals_said(m: Message) -> list[int]:
     ]
 
 
-def _measure(unit: Unit) -> tuple[str, tuple[float, ...]]:
+def measure(unit: Unit) -> tuple[str, tuple[float, ...]]:
+    """What a unit measures: a percent of any kind, else its kind and dimension."""
     return "%" if unit.kind in PERCENTS else unit.kind, unit.dimension
 
 
-def _among(asked: set[tuple[str, tuple[float, ...]]], unit: Unit) -> bool:
+def among(asked: set[tuple[str, tuple[float, ...]]], unit: Unit) -> bool:
+    """Does a unit measure one of the things asked for?"""
     for kind, dimension in asked:
         if kind == "%":
             if unit.kind in PERCENTS:
