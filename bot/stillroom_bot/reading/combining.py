@@ -170,6 +170,7 @@ class Combining(Looking):
                 between in (["x"], ["*"], ["times"])
                 or (not between and after in VESSELS)
                 or (len(between) in (2, 3) and between[0] in SERVED and between[-1] in ("of", "at", "@"))
+                or (len(between) == 2 and between[1] in ("at", "@") and self._word(a.last + 1) != between[0])
                 or (
                     each
                     and 1 < len(between) < 5

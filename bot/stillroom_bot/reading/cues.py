@@ -111,6 +111,8 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
         "fill": 0.4,
     },
     "each": {
+        "at": 0.7,
+        "@": 0.9,
         "each": 1.0,
         "every": 1.0,
         "per": 1.0,

@@ -8,7 +8,7 @@ from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
-from .quantity import HOMOPHONES, MONEY, Looking, Quantity
+from .quantity import HOMOPHONES, MONEY, VOLUME, Looking, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .tokens import Token
 
@@ -25,6 +25,7 @@ MULTIPLES = {
     "halving": 0.5,
 }
 BOTTLES = frozenset({375.0, 700.0, 750.0})
+BOTTLE_LITRES = (0.35, 0.375, 0.5, 0.7, 0.75, 1.0, 1.5, 1.75)
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per"}
@@ -67,6 +68,7 @@ class Quantities(Looking):
             "strain",
             "check",
             "that",
+            "sec",
         ):
             return Quantity(MULTIPLES[self.t[i].text], i, i, weak=True)
         parts = self._money_first(i) or self.ratios.at(i)
@@ -166,6 +168,9 @@ class Quantities(Looking):
                 q.units, q.implied = ("milliliter",), True
             elif self._word(q.last + 1) in ("", "?", ",", "\n") and any(t.stem == "bottle" for t in self.t[: q.first]):
                 q.units, q.noted = ("milliliter",), True
+        if not q.units and self._buys(j):
+            q.units = ("currency",)
+            return
         word = self._stem(j)
         if word in MONEY and (not q.units or "pound" in q.units) and not (word == "p" and not self.t[j].glued):
             sign = MONEY[word]
@@ -187,6 +192,17 @@ class Quantities(Looking):
                 and self.lex.unit_at(self.t, cents.last + 1) is None
             ):
                 q.value, q.last = q.value + cents.value / 100, cents.last
+
+    def _buys(self, i: int) -> bool:
+        """``42 for a 70 cl``, ``24 for the 750 ml bottle``: is a bottle bought for the number before token ``i``?"""
+        if self._word(i) != "for" or self._word(i + 1) not in ("a", "the", "one") or i + 2 >= len(self.t):
+            return False
+        size = number_at(self.t, i + 2, self.comma)
+        unit = self.lex.unit_at(self.t, size.last + 1) if size is not None else None
+        if size is None or unit is None or self.lex.units[unit[0][0]].dimension != VOLUME:
+            return False
+        litres = size.value * self.lex.units[unit[0][0]].factor / 1000
+        return any(abs(litres - b) < 1e-6 for b in BOTTLE_LITRES)
 
     def _kind_of_percent(self, q: Quantity) -> None:
         """``8 % (w/w)``, ``42 % alcohol by weight``: the kind that is said after the sign."""
