@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from .elapsed import Elapsed
-from .lexicon import Lexicon
+from .lexicon import Lexicon, stop_words
 from .quantity import TIME, VOLUME, Looking, Quantity
 from .rates import BREAKS, Rates
 from .tokens import Token
@@ -14,6 +14,8 @@ VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass 
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
 SERVED = VESSELS | PORTIONS | frozenset("person people guest head pax ppl cover".split())
 EACH = frozenset({"each", "apiece"})
+PLURAL = frozenset({"bitter", "spirit", "lee"})
+"""What is poured, and said in the plural."""
 ENDING = frozenset({"and", "for", "to", "from", "per"})
 LEAST_POURED, MOST_PARTS = 5, 4
 LARGE, TOO_MANY = frozenset({"liter", "gallon", "imperial_gallon"}), 10
@@ -60,7 +62,7 @@ class Combining(Looking):
         volume unit of the list; beside litres, what would be ten litres of it and more is millilitres."""
         unit: tuple[str, ...] = ()
         poured = [
-            q for q in self.found if q.bare and not q.noise and not q.weak and self.lex.poured_at(self.t, q.last + 1)
+            q for q in self.found if q.bare and not q.noise and not q.weak and self._poured(q)
         ]
         for q in self.found if poured else ():
             if (
@@ -103,7 +105,16 @@ class Combining(Looking):
             q.units, q.noted, q.weak = (unit,), True, False
 
     def _poured(self, q: Quantity) -> bool:
-        return self.lex.poured_at(self.t, q.last + 1)
+        """Is a number of something poured (``120 vodka sodas`` are counted)?"""
+        if not self.lex.poured_at(self.t, q.last + 1):
+            return False
+        for i in range(q.last + 1, min(q.last + 4, len(self.t))):
+            t = self.t[i]
+            if t.kind != "word" or t.text in stop_words():
+                break
+            if t.text != t.stem and t.stem not in PLURAL:
+                return False
+        return True
 
     def _named(self, q: Quantity) -> bool:
         """A bare number of some thing that nobody described."""

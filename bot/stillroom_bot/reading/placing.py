@@ -25,6 +25,7 @@ SUMMED = 3.0
 FAINT, HINTED = 0.6, 0.5
 ROLE, AGAINST_ROLE = 1.3, 0.8
 OPPOSITE = {"from": "to", "to": "from"}
+NEEDED = 0.7
 LATER, LATER_NAMED = 0.5, 0.1
 UNNAMED = 0.9
 NOT_EACH = 1.4
@@ -140,7 +141,10 @@ def _use(
         cost -= before[1] + (SAME_UNIT if unit == before[0] else 0.0)
     score = FIT - cost + WORDS * min(near, MOST_WORDS) + ROLE * role - (CARRIED if q.carried else 0.0)
     if v.role in OPPOSITE and role < 0.9:
-        score -= AGAINST_ROLE * cues.get(OPPOSITE[v.role], 0.0)
+        against = cues.get(OPPOSITE[v.role], 0.0)
+        if v.role == "from" and near < FAINT:
+            against = max(against, NEEDED * cues.get("need", 0.0))
+        score -= AGAINST_ROLE * against
     whole = min(cues.get("whole", 0.0), 1.2) if view.profile.wholes else 0.0
     if whole:
         score += (
