@@ -69,7 +69,7 @@ SYRUP = Calculator(
     var("ratio", "dimensionless", "ratio, sugar to water, sugar-to-water, sugar-to-water ratio, sugar to water ratio, "
         "proportion", ratio="sugar:water", bounds=(0, 9)),
     var("brix", "brix", "brix, strength, sweetness, concentration", bounds=(0, STRONGEST)),
-    var("density", "gram / milliliter", "density, specific weight"),
+    var("density", "gram / milliliter", "density, specific weight", shy=True),
     var("content", "gram / liter", "sugar per litre, sugar concentration, grams per litre, sucrose concentration"),
     var("temperature", "degree_Celsius", "temperature, syrup temperature, warm, hot", bounds=(0, 80), default=20,
         note="volumes and densities are at 20 °C"),

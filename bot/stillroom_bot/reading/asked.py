@@ -54,8 +54,8 @@ class Asking(AskedUnits):
         self._orders()
         self._chunks()
         self._yes_or_no()
-        self._turned_into()
         self.units_asked()
+        self._turned_into()
         return self.asked
 
     def _zone(self, start: int, stop: frozenset[str] = STOP_ZONE, most: int = 9) -> tuple[int, int] | None:
@@ -325,11 +325,17 @@ class Asking(AskedUnits):
 
     def _turned_into(self) -> None:
         """``65 brix to ratio``, ``40 proof as strength``: one number, and what it is to be said as."""
-        if self.asked.zones or len(self.quantities) != 1:
+        if self.asked.zones or self.asked.units or len(self.quantities) != 1:
             return
         i = self.quantities[0].last + 1
-        if self._word(i) in ("to", "in", "as", "into") and 1 <= len(self.t) - i - 1 <= 4:
+        if self._word(i) not in ("to", "in", "as", "into") or not 1 <= len(self.t) - i - 1 <= 4:
+            return
+        unit = self.lex.unit_at(self.t, i + 1)
+        if unit is None:
             self.asked.zones.append((i + 1, len(self.t) - 1))
+        else:
+            self.asked.units.append(unit[0])
+            self.asked.unit_spans.append((i + 1, unit[1]))
 
     def _measured(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``Final volume at 20 °C, litres?``: what stands before a condition, when only a unit comes after it."""

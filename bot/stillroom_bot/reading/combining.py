@@ -17,7 +17,7 @@ EACH = frozenset({"each", "apiece"})
 PLURAL = frozenset({"bitter", "spirit", "lee"})
 """What is poured, and said in the plural."""
 ENDING = frozenset({"and", "for", "to", "from", "per"})
-LEAST_POURED, MOST_PARTS = 5, 4
+LEAST_POURED, MOST_PARTS, FEWEST_LINES = 5, 4, 3
 LARGE, TOO_MANY = frozenset({"liter", "gallon", "imperial_gallon"}), 10
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
 
@@ -32,6 +32,7 @@ class Combining(Looking):
     def combined(self) -> list[Quantity]:
         """The quantities with everything that one of them says about another."""
         self._share_units()
+        self._listed()
         self._unspoken()
         self._sums()
         self.found = Rates(self.t, self.lex, self.found).joined()
@@ -56,6 +57,12 @@ class Combining(Looking):
                 and not b.implied
             ):
                 a.units, a.money = b.units, b.money
+
+    def _listed(self) -> None:
+        """``2 oz rye, 1 oz vermouth, 2 dashes bitters``: one of a measure is as much a line as two are."""
+        lines = [q for q in self.found if q.units and not (q.noise or q.implied) and self._poured(q)]
+        for q in lines if len(lines) >= FEWEST_LINES else ():
+            q.weak = False
 
     def _unspoken(self) -> None:
         """``50 ml rum 25 lime 20 syrup``, ``40 gin 20 vermouth (ml)``: a bare number of something poured takes the
@@ -93,7 +100,8 @@ class Combining(Looking):
         larger than ounces of a drink would be; ``2 rum, 1 lime, 1 syrup`` are parts."""
         poured = [q for q in self.found if q.bare and not (q.noise or q.factor) and self._poured(q)]
         liquid = [q for q in poured if not self.lex.fruit_at(self.t, q.last + 1)]
-        measured = (q for q in self.found if q.units and not (q.implied or q.noise or q.unsized))
+        before = self.found[: self.found.index(poured[-1])] if poured else []
+        measured = (q for q in before if q.units and not (q.implied or q.noise or q.unsized))
         if len(poured) < 2 or not liquid or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
             return
         first, last = self.found.index(poured[0]), self.found.index(poured[-1])
@@ -141,7 +149,7 @@ class Combining(Looking):
                 ]
                 if shared and (
                     between in (["+"], ["plus"])
-                    or (not between and a.units != q.units and a.value >= 1 and self._smaller(a, q))
+                    or (not between and a.units != q.units and a.value >= 1 and self._smaller(a, q) and self._old(a))
                     or (between == ["and"] and a.units != q.units and self._smaller(a, q) and a.value == int(a.value))
                 ):
                     for v in a.units:
@@ -153,6 +161,10 @@ class Combining(Looking):
                     continue
             merged.append(q)
         self.found = merged
+
+    def _old(self, q: Quantity) -> bool:
+        """Is an amount in a measure whose parts are said after it (``2 lb 3 oz``), which a litre's are not?"""
+        return not any(self.lex.units[u].system == "metric" or u in ("liter", "kilogram") for u in q.units)
 
     def _smaller(self, a: Quantity, q: Quantity) -> bool:
         large = self.lex.units[a.units[0]]

@@ -25,6 +25,7 @@ MULTIPLES = {
     "halving": 0.5,
 }
 BOTTLES = frozenset({375.0, 700.0, 750.0})
+ASKED_FOR_MONEY = frozenset({"cost", "price", "charge"})
 BOTTLE_LITRES = (0.35, 0.375, 0.5, 0.7, 0.75, 1.0, 1.5, 1.75)
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
@@ -195,6 +196,8 @@ class Quantities(Looking):
 
     def _buys(self, i: int) -> bool:
         """``42 for a 70 cl``, ``24 for the 750 ml bottle``: is a bottle bought for the number before token ``i``?"""
+        if self._word(i) in ("a", "per", "/") and self._stem(i + 1) == "bottle":
+            return any(t.stem in ASKED_FOR_MONEY for t in self.t)
         if self._word(i) != "for" or self._word(i + 1) not in ("a", "the", "one") or i + 2 >= len(self.t):
             return False
         size = number_at(self.t, i + 2, self.comma)

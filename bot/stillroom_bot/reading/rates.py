@@ -68,7 +68,7 @@ class Rates(Looking):
             if q.bare and not q.noise and (under := self._price_under(q)):
                 q.units, q.per, q.last = ("currency",), (under[0][0], 1.0), under[1]
                 continue
-            if not q.units or q.noise or q.unsized:
+            if not q.units or q.noise or q.unsized or q.strength:
                 continue
             j = q.last + 1
             following = self.found[n + 1] if n + 1 < len(self.found) else None
