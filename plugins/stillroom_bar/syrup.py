@@ -59,10 +59,12 @@ POURED = frozenset({"simple-syrup", "rich-syrup", "honey", "agave", "maple-syrup
 SYRUP = Calculator(
     "syrup", "A sugar syrup from a ratio or a Brix",
     choice("style", _styles("ratio"), fills={"ratio": "ratio"}, words="syrup"),
-    var("mass", "gram", "syrup, finished syrup, batch, syrup mass, mass, weight, it weigh, syrup weigh, bx weigh, "
+    var("mass", "gram", "syrup, finished syrup, sucrose syrup, sugar syrup, "
+        "batch, syrup mass, mass, weight, it weigh, syrup weigh, bx weigh, "
         "brix weigh", things="syrup", role="need",
         named_by="style.words"),
-    var("volume", "milliliter", "syrup, finished syrup, batch, volume", things="syrup", role="need",
+    var("volume", "milliliter", "syrup, finished syrup, sucrose syrup, sugar syrup, batch, "
+        "volume", things="syrup", role="need",
         named_by="style.words", state="liquid"),
     var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar, sucrose, table sugar", state="dry"),
     var("water", "gram", "water, hot water"),

@@ -35,6 +35,7 @@ STRANGE_EACH, NAMED = 1.7, 2.0
 CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
+SPENT = frozenset("cost costing price spend pay worth money charge dear dearer cheap cheaper".split())
 USING = frozenset({"use", "using", "put"})
 
 
@@ -164,9 +165,13 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     One with a unit, where the job has room for it; a relation (``half of the peel``, ``1.2 x``); what is
     reached (``and I need 58``); a number of something that the job knows by name (``25 serves``).
     """
+    if q.ratio is not None:
+        return bool(c.uses)
+    if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
+        return any(message.tokens[i].stem in SPENT for a, b in message.asked.zones for i in range(a, b + 1))
     if q.units:
         return bool(c.lines) or _would_fit(q, c, message, reader)
-    if not q.bare or priced(q, message):
+    if not q.bare:
         return False
     after = message.tokens[q.last + 1].text if q.last + 1 < len(message.tokens) else ""
     if q.factor or after in RELATING or (q.value < 1 and (after == "of" or message.tokens[q.last].text in PARTS)):

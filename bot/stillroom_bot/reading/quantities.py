@@ -80,6 +80,7 @@ class Quantities(Looking):
             return self._indefinite(i)
         if (
             self._word(i) == "one"
+            and not (self._word(i + 1) == "-" and self.lex.unit_at(self.t, i + 2))
             and self._stem(i + 1) not in MONEY
             and n.value == 1
             and n.first == n.last

@@ -10,6 +10,7 @@ from .tokens import Token
 
 HEARD = frozenset({"too", "won", "tree", "fore", "to", "for"})
 """What dictation makes of a ratio's first number."""
+NO_TERM = frozenset("part measure serve serving drink-serve guest people person day hour night week bottle".split())
 EQUALS = frozenset({"equal", "same", "even", "half", "one"})
 OPENING_RATIO = HEARD | EQUALS
 
@@ -29,7 +30,7 @@ class Ratios(Looking):
         a = number_at(self.t, i, self.comma)
         if a is None:
             return self._ratio(i, None) if self.t[i].text in HEARD else None
-        return self._of_each(i, a) or self._ratio(i, a)
+        return self._of_each(i, a) or self._after_each(i, a) or self._ratio(i, a)
 
     def _equal_parts(self, i: int) -> Quantity | None:
         words = (self._word(i), self._stem(i + 1))
@@ -64,6 +65,27 @@ class Ratios(Looking):
         return (
             Quantity(a.value / b.value, i, right[1], ratio=(a.value, b.value), names=(left, right)) if right else None
         )
+
+    def _after_each(self, i: int, a: Number) -> Quantity | None:
+        """``5 drink : 1 milk``, ``4 drink to 1 milk``: each term with its thing after it."""
+        j = a.last + 1
+        if a.other is not None or self.lex.unit_at(self.t, j) or self._stem(j) in NO_TERM:
+            return None
+        left = self.lex.name_after(self.t, a.last)
+        if left is None or left[0] != j or self._word(left[1] + 1) not in (":", "to"):
+            return None
+        b = self._term(left[1] + 2)
+        if b is None or b.value == 0 or self.t[left[1] + 2].kind == "word" or self.lex.unit_at(self.t, b.last + 1):
+            return None
+        right = self.lex.name_after(self.t, b.last)
+        if right is None or right[0] != b.last + 1 or self._stem(right[0]) in NO_TERM or max(a.value, b.value) > 60:
+            return None
+        if not (self._known(left) and self._known(right)) or self._word(right[1] + 1) in (":", "to"):
+            return None
+        return Quantity(a.value / b.value, i, right[1], ratio=(a.value, b.value), names=(left, right))
+
+    def _known(self, span: tuple[int, int]) -> bool:
+        return tuple(t.stem for t in self.t[span[0] : span[1] + 1]) in self.lex.entries
 
     def _ratio(self, i: int, a: Number | None) -> Quantity | None:
         homophone = (a is None and self.t[i].text in ("too", "won", "tree", "fore")) or (

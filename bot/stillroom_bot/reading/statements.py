@@ -16,6 +16,7 @@ SPEAKERS = frozenset("i we you they there".split())
 TAKING = frozenset("takes needs uses wants calls serves took used".split())
 ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
 PEOPLE = frozenset("people guests persons heads pax covers".split())
+ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 SAID = 1.3
 
 
@@ -83,6 +84,8 @@ def _people(m: Message, k: int, q: Quantity) -> None:
     told = before[-1:] == ["for"] and after in PEOPLE and any(_counts_people(m, j) for j in range(k + 1, len(m.nouns)))
     if before[-1:] == ["for"] and (after in TAKING or told):
         m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("to", "need", "into")}, "from": SAID}
+    elif before[-1:] in (["serves"], ["feeds"]) and m.nouns[k] is None and after in ENDING:
+        m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("to", "need", "into", "have")}, "from": SAID}
     elif before[-1:] == ["we're"] or before == ["we", "are"]:
         m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("from", "have")}, "to": SAID}
 
