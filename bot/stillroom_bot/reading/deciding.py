@@ -20,7 +20,7 @@ from .doubting import DECLINED, doubts, in_unit_asked
 from .message import Message
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
 
-MARGIN = 0.35
+MARGIN = 0.42
 CONSOLATION = 1.85
 MOST_SOLVED, FEW_SOLVED = 9, 3
 LEAST = 1.3

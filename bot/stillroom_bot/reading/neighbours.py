@@ -17,7 +17,7 @@ MOST_SAID = 40
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
 PREPOSITIONS = frozenset(
-    "in into to from with for at on onto per than by over under as and or but so then times".split()
+    "in into to from with for at on onto per than by over under as and or but so then times plus".split()
 )
 LIGHT = frozenset(
     """of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry

@@ -24,7 +24,7 @@ from stillroom_bot.conversation import Conversation
 from stillroom_bot.reading.deciding import Outcome, choose, outcomes_of
 
 HERE = Path(__file__).parent
-MARGINS = (0.0, 0.2, 0.35, 0.5, 0.8, 1.2, 2.0)
+MARGINS = (0.0, 0.2, 0.35, 0.42, 0.5, 0.8, 1.2, 2.0)
 PLAIN = frozenset({"", "count", "dimensionless"})
 
 
