@@ -95,6 +95,16 @@ def _part(tokens: list[Token], i: int, lexicon: Lexicon) -> Part:
     return Part(THING if named else BREAK, i, i)
 
 
+def _over(run: list[Part]) -> int | None:
+    """Where a second amount follows an amount: the rest is not of the list (``lime 25, 45 of them``)."""
+    before = ""
+    for k, p in enumerate(run):
+        if p.kind == AMOUNT == before and k >= 2 * FEWEST:
+            return k
+        before = p.kind if p.kind != STRENGTH else before
+    return None
+
+
 def _plain(tokens: list[Token], i: int) -> bool:
     """Is a bare number done with before token ``i``: no ``x`` or ``times`` of something after it?"""
     times = i < len(tokens) and tokens[i].text in ("x", "times", "*")
@@ -104,6 +114,8 @@ def _plain(tokens: list[Token], i: int) -> bool:
 def _turned(tokens: list[Token], run: list[Part]) -> list[Token]:
     """A run of parts, turned if it is a list with its things first, else as it stands."""
     plain = tokens[run[0].first : run[-1].last + 1]
+    if (over := _over(run)) is not None:
+        return [*_turned(tokens, run[:over]), *tokens[run[over - 1].last + 1 : run[-1].last + 1]]
     kinds = [p.kind for p in run if p.kind != STRENGTH]
     if len(kinds) < 2 * FEWEST or kinds != [THING, AMOUNT] * (len(kinds) // 2):
         return plain
