@@ -29,6 +29,8 @@ from .state import State
 LONGEST = 4096
 TOLD_APART = 0.6
 """How far apart readings of a question with its answer must lie, where the answer alone would do for two things."""
+FOLLOWING = 0.83
+"""How much narrower the margin is for what follows another question, whose job is known."""
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 THANKS = frozenset(
@@ -160,7 +162,8 @@ class Conversation:
         fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
-        return choose([*outcomes, *fresh], self.margin, message, self.reader, follows=context is not None)
+        margin = self.margin * (FOLLOWING if context is not None else 1.0)
+        return choose([*outcomes, *fresh], margin, message, self.reader, follows=context is not None)
 
     def _answers(self, message: Message, outcomes: list[Outcome], context: Context) -> bool:
         """May a message be read together with the question before it: does it say anything that a job could use (a

@@ -172,6 +172,8 @@ def neighbours(m: Message) -> None:
             if factor > 0.25 and step < 4:
                 strength = 1.0 if step < 1 else 0.7 if step < 2 else 0.4
                 for role, clear in SAID_BEFORE.get(word, ()):
+                    if role == "each" and word in ("at", "@") and (q.per or q.strength or not q.units):
+                        continue
                     if not (word == "to" and step and m.tokens[i + 1].text not in LIGHT):
                         cues[role] = max(cues.get(role, 0.0), clear * strength * factor)
             for match in ends.get(i, ()):

@@ -25,7 +25,7 @@ COVER = 0.55
 FAR = 3.2
 FLOOR, NO_FLOOR = 0.9, -1e9
 """A reading below ``FLOOR`` is neither given nor a rival of one that is."""
-PLAINLY = 2.4
+PLAINLY = 2.6
 MOST_CALCULATORS, MANY_NUMBERS, FEW_CALCULATORS = 9, 10, 4
 """How many calculators get a closer look; fewer, besides those that take a spec, where there are many numbers."""
 PART = "part"
