@@ -22,6 +22,7 @@ from .names import named
 from .spec import KeptSpec
 
 Do = Callable[[Said, re.Match[str]], Heard]
+SURE = ("yes, forget all of it", "no, keep it")
 PREPOSITION = re.compile(r"\s*\b(?:in|to|from|of|out of|into|on|for)\s+(?:the\s+|our\s+)?$", re.I)
 
 
@@ -51,7 +52,9 @@ def _spec(said: Said, name: str) -> KeptSpec | None:
 
 def _yes(said: Said, _: re.Match[str]) -> Heard:
     draft = said.draft()
-    return desk.keep_draft(said, draft) if draft else None
+    if draft is None:
+        return _sure(said) if said.board().get("forget") else None
+    return desk.keep_draft(said, draft)
 
 
 def _no(said: Said, _: re.Match[str]) -> Heard:
@@ -219,7 +222,7 @@ def _forget(said: Said, found: re.Match[str]) -> Heard:
     told = (
         f"{count} spec{'' if count == 1 else 's'} with all versions, the settings, the reminders and the last questions"
     )
-    choices = ("yes, forget all of it", "no, keep it")
+    choices = SURE
     reply = Reply(
         "asks",
         said.text,
@@ -229,6 +232,12 @@ def _forget(said: Said, found: re.Match[str]) -> Heard:
         data={"asks": {"missing": ["confirmation"], "choices": list(choices)}},
     )
     return reply, said.state.but(board={**said.board(), "forget": True})
+
+
+def _sure(said: Said) -> Heard:
+    """A bare yes is not enough to delete everything."""
+    data = {"asks": {"missing": ["confirmation"], "choices": list(SURE)}}
+    return Reply("asks", said.text, f"To delete all of it, say “{SURE[0]}”.", (), SURE, data=data), said.state
 
 
 def _keep_all(said: Said, _: re.Match[str]) -> Heard:

@@ -154,6 +154,7 @@ def test_forget_me_is_asked_once_more(bar: Chat) -> None:
     assert reply.status == "asks" and "2 specs" in reply.text
     assert bar.say("no, keep it").status == "noted" and bar.names
     assert bar.say("yes, forget all of it").status != "noted" and bar.names, "nobody asked"
+    assert "yes, forget all of it" in bar.say("forget me", "yes").text and bar.names
     bar.say("forget me", "yes, forget all of it")
     assert (bar.names, bar.state.errand, bar.state.settings, bar.state.last) == ([], "forget", {}, None)
 
