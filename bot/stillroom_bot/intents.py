@@ -108,12 +108,19 @@ _WORKING = (
     r"(?:the\s+)?workings?|how (?:did|do) you (?:get|work|come)\b[^,.;\d]{0,20}|"
     r"how (?:is|was) (?:that|it) worked out|where (?:does|did) that come from)\W*(?:please)?\W*$"
 )
+_BY_CALENDAR = (
+    r"(?=.*\b(?:when|what time|latest)\b)(?=.*\b(?:start|begin)\b)"
+    r"(?=.*(?:\d[:h]\d|day\b|tomorrow|tonight|noon|\d\s?[ap]m\b))|"
+    r"(?=.*\b(?:made|pressed|bottled|opened|mixed|brewed|cooked|juiced)\b)"
+    r"(?=.*\b(?:use[- ]by|best before|expires?|go(?:es)? off|good until|good till|is it (?:off|over)|throw it)\b)"
+)
 INTENTS = (
     Intent(_begins(_WORKING), "showing"),
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
     Intent(_begins(_DRAW), "pictures.asking"),
     Intent(_begins(rf"{_PLAN}|{_DAY}"), "board.plan_asking"),
+    Intent(re.compile(_BY_CALENDAR, re.IGNORECASE | re.DOTALL), "when.calendar"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
 )
 

@@ -11,6 +11,7 @@ from stillroom import Calculator, choice, limit, var
 from .things import choices_of, said
 
 KINDS = choices_of("keeping", "kind", "low", "high", "days")
+PRACTICE = "common practice, no source"
 SOLD = "sell, sold, use, used, pour, consume, usage, demand, go through, per day, a day, daily, a night, get through"
 
 DAYS_LEFT = Calculator(
@@ -107,11 +108,19 @@ WASTE = Calculator(
     source="waste = batch - daily use x days",
 )
 
+LEADS = [
+    {"id": "peel_sugar", "words": "peel sugar, oleo, oleo saccharum, peel syrup", "hours": "48", "source": PRACTICE},
+    {"id": "milk_punch", "words": "milk punch, clarified punch, clear punch", "hours": "12", "source": PRACTICE},
+    {"id": "fat_wash", "words": "fat wash, fat washing, butter wash", "hours": "24", "source": PRACTICE},
+    {"id": "hydration", "words": "methylcellulose, foam base, foam", "hours": "12", "source": PRACTICE},
+]
+
 START = Calculator(
     "when_to_start",
     "When to begin, to be ready in time",
+    choice("job", LEADS, fills={"takes": "hours"}, words="what is made"),
     var("until", "hour", "ready in, until, time until, needed in, service in, open in", role="to"),
-    var("takes", "hour", "takes, steep, needs, preparation, freeze, rest, infuse, chill", role="need"),
+    var("takes", "hour", "takes, steep, needs, preparation, freeze, rest, infuse, infusion, chill", role="need"),
     var("start", "hour", "start in, begin in, start, begin, latest start", bounds=(None, None)),
     equations=["until = takes + start"],
     limits=[limit("takes <= until", "refuse", "It takes {takes} and is needed in {until}: it is too late to begin.")],
