@@ -26,6 +26,7 @@ FAINT, HINTED = 0.6, 0.5
 ROLE, AGAINST_ROLE = 1.3, 0.8
 OPPOSITE = {"from": "to", "to": "from"}
 NEEDED = 0.7
+FEW = 3
 LATER, LATER_NAMED = 0.5, 0.1
 UNNAMED = 0.9
 NOT_EACH = 1.4
@@ -344,8 +345,16 @@ def _hopes(
     idle: dict[int, float],
 ) -> list[float]:
     """The most that the quantities from each on can still add, each variable being filled once."""
-    slots = len({u.variable for uses in options.values() for u in uses})
     hope = [0.0] * (len(live) + 1)
+    if len(live) <= FEW:
+        for i in range(len(live) - 1, -1, -1):
+            k = live[i]
+            left = -idle[k]
+            worth, used = worths[k], options[k]
+            best = used[0].score if used else left
+            hope[i] = hope[i + 1] + max(left, worth or left, ATTRIBUTE if columns[k] else left, best)
+        return hope
+    slots = len({u.variable for uses in options.values() for u in uses})
     base, gains = 0.0, list[float]()
     for i in range(len(live) - 1, -1, -1):
         k = live[i]

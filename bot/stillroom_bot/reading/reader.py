@@ -27,6 +27,8 @@ FLOOR, NO_FLOOR = 0.9, -1e9
 """A reading below ``FLOOR`` is neither given nor a rival of one that is."""
 PLAINLY = 2.6
 MOST_CALCULATORS, MANY_NUMBERS, FEW_CALCULATORS = 9, 10, 4
+SHARE = 0.3
+"""Of the best calculator's words, how much another has to share to be looked at."""
 """How many calculators get a closer look; fewer, besides those that take a spec, where there are many numbers."""
 PART = "part"
 ANSWERS = "answers"
@@ -96,6 +98,7 @@ class Reader:
         units = units or self.kernel.units
         everything = rank(message, self.lexicon, 10_000)
         ranked = everything[: MOST_CALCULATORS if len(message.quantities) <= MANY_NUMBERS else FEW_CALCULATORS]
+        ranked = [(s, id) for s, id in ranked if s >= SHARE * ranked[0][0]]
         if (
             sum(
                 n is not None and bool(q.units or q.unsized) and not q.strength

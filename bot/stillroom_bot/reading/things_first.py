@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from stillroom.units import PERCENTS
 
@@ -38,7 +39,7 @@ def amounts_first(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     A list is a row of things and amounts by turns, that begins with a thing and ends with an amount, with what
     parts it, if anything, after each amount.
     """
-    if sum(t.kind == "number" for t in tokens) < FEWEST:
+    if sum((b.kind == "number" and a.kind == "word") or a.text in WITHIN for a, b in pairwise(tokens)) < FEWEST:
         return tokens
     told: list[Token] = []
     run: list[Part] = []
