@@ -35,6 +35,8 @@ CLAUSES = [
     ("one-litre soda siphon, how many co2 chargers?", 1, "count"),
     ("lemons 40ml/pc need 3l. how many", 75, "count"),
     ("a formula that makes 1.6 l serves ten. How many litres is it for 34?", 5.44, "liter"),
+    ("agar for 2 litres um point eight percent", 16, "gram"),
+    ("suagr for 1 litre of rich syrup, in grams?", 884, "gram"),
     ("syrup came out at 58, should be 50, 800 g of it, water?", 128, "gram"),
 ]
 DOUBTED = [

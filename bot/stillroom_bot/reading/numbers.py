@@ -28,9 +28,10 @@ GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}
 OPENING = SIMPLE | SPELLING.keys() | {"point", "a", "an", "half", "quarter", "third", "dozen"}
 NUMERIC = frozenset({"number", "fraction"})
 """The kinds of token that are a number in figures."""
-BEFORE_POINT = frozenset(
-    "need want add use at of with is to for from by about have plus only and just dose than weigh".split()
+NAMED_POINTS = frozenset(
+    "freezing boiling melting gelling setting smoke dew price selling starting end the this that a one main".split()
 )
+"""What a point may be that is none in a number (``the freezing point``)."""
 THOUSANDS = re.compile(r"\d{1,3}([.,]\d{3})+\Z")
 PLAIN = re.compile(r"\d{1,12}(?:[.,]\d{1,9})?\Z")
 
@@ -145,7 +146,7 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
         digits, last = _decimals(words, 1)
         return (
             Number(float("0." + digits), i, i + last, worded=True)
-            if digits and (i == 0 or tokens[i - 1].text in BEFORE_POINT or tokens[i - 1].kind != "word")
+            if digits and (i == 0 or tokens[i - 1].text not in NAMED_POINTS)
             else None
         )
     j, run = 0, []

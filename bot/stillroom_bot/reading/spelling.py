@@ -11,7 +11,7 @@ from .tokens import Token, stem
 SHORTEST = 4
 NEAR = 80.0
 NEARER = 86.0
-LEAD = 4.0
+LEAD, SWAPPED = 4.0, 95.0
 GRAMMAR = frozenset(
     """part ratio equal each apiece litre weight volume table finished instead double triple twice half
 dilution because please should would could different another""".split()
@@ -24,6 +24,12 @@ def closest(word: str, words: list[str], near: float) -> str | None:
 
     like = process.extractOne(word, words, scorer=fuzz.ratio, score_cutoff=near)
     return like[0] if like is not None else None
+
+
+def _swapped(word: str, other: str) -> bool:
+    """Are two words the same but for two neighbouring letters in the wrong order (``suagr``)?"""
+    at = [i for i, (a, b) in enumerate(zip(word, other, strict=False)) if a != b]
+    return len(word) == len(other) and len(at) == 2 and at[1] == at[0] + 1 and sorted(word) == sorted(other)
 
 
 class Speller:
@@ -86,7 +92,9 @@ class Speller:
 
         like = process.extract(stem(word), self._words, scorer=fuzz.ratio, limit=3, score_cutoff=NEAR)
         near = [
-            (w, max(fuzz.ratio(word, w), fuzz.ratio(word, w + "s"))) for w, s, _ in like if w[0] == word[0] or s >= 88
+            (w, SWAPPED if _swapped(word, w) else max(fuzz.ratio(word, w), fuzz.ratio(word, w + "s")))
+            for w, s, _ in like
+            if w[0] == word[0] or s >= 88
         ]
         if not near:
             return None
