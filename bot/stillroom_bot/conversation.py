@@ -156,7 +156,7 @@ class Conversation:
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
             message = self.follower.carry(message, context)
-        everything = within is not None or context is not None
+        everything = within is not None or context is not None or bool(self.kernel.policy.prefer)
         within = FAR if everything else self.margin
         candidates = self.reader.candidates(message, units, NO_FLOOR if everything else FLOOR)
         fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)

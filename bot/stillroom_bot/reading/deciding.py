@@ -24,7 +24,7 @@ MARGIN = 0.42
 CONSOLATION = 1.85
 MOST_SOLVED, FEW_SOLVED = 9, 3
 LEAST = 1.3
-PREFERENCE = 1.5
+PREFERENCE = FAR
 LEVEL = 0.01
 HEARD = 1.2
 """How far behind a reading that nobody asked for one may lie that was asked for, and still be a rival."""
