@@ -96,6 +96,8 @@ def _tried(f: Curve, x: float) -> float | None:
 
 def _turn(f: Curve, left: Spot, middle: Spot, right: Spot) -> Spot | None:
     """A point of the other sign between three of one sign, the middle one nearest to nothing; or None."""
+    if left[1] == middle[1] == right[1]:
+        return None
     side = 1.0 if middle[1] > 0 else -1.0
     if not 0 < middle[1] * side <= min(left[1] * side, right[1] * side):
         return None
