@@ -136,8 +136,8 @@ async def test_forgetting_leaves_nothing_of_one_chat_and_all_of_another(url: str
 async def test_sqlite_is_set_up_for_one_writer_and_many_readers(file: Path) -> None:
     async with open_store(f"sqlite:///{file}") as store, store.engine.connect() as connection:
         found = [(await connection.exec_driver_sql(f"PRAGMA {name}")).scalar()
-                 for name in ("journal_mode", "synchronous")]
-        assert found == ["wal", 2]
+                 for name in ("journal_mode", "busy_timeout", "synchronous")]
+        assert found == ["wal", 5000, 2]
         other = sqlite3.connect(file, timeout=0.05)
         with pytest.raises(sqlite3.OperationalError, match="locked"):
             other.execute("BEGIN IMMEDIATE")

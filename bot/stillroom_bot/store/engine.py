@@ -12,10 +12,9 @@ from sqlalchemy.exc import ArgumentError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine, create_async_engine
 
 from ..places import Unavailable
-from .nearby import Opener
 
 DRIVERS = {"sqlite": "sqlite+aiosqlite", "postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
-PRAGMAS = ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
+PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
 READING = "stillroom_reading"
 STEP = 500
 
@@ -34,9 +33,8 @@ def make_engine(url: str) -> AsyncEngine:
         named = make_url(url)
         driven = named.set(drivername=DRIVERS.get(named.drivername, named.drivername))
         if driven.get_backend_name() == "sqlite":
-            file = _private(driven)
-            opener = Opener(str(file)) if file else None
-            return _sqlite(create_async_engine(driven, **({"async_creator": opener} if opener else {})))
+            _private(driven)
+            return _sqlite(create_async_engine(driven))
         return create_async_engine(driven, pool_pre_ping=True)
     except ArgumentError:
         raise StoreError("The database URL cannot be read; one looks like sqlite:////var/lib/bar.sqlite3.") from None
@@ -74,14 +72,12 @@ class _Reading:
         await self.connection.close()
 
 
-def _private(url: URL) -> Path | None:
-    """Make the file before SQLite does, so that only its owner can read what people asked; None where it is none."""
-    if not url.database or url.database == ":memory:" or url.database.startswith("file:"):
-        return None
-    path = Path(url.database)
-    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
-    return None if url.query else path
+def _private(url: URL) -> None:
+    """Make the file before SQLite does, so that only its owner can read what people asked."""
+    if url.database and url.database != ":memory:" and not url.database.startswith("file:"):
+        path = Path(url.database)
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
 
 
 def _sqlite(engine: AsyncEngine) -> AsyncEngine:
@@ -89,8 +85,7 @@ def _sqlite(engine: AsyncEngine) -> AsyncEngine:
 
     @event.listens_for(engine.sync_engine, "connect")
     def on_connect(raw: Any, _record: object) -> None:
-        if raw.isolation_level is not None:
-            raw.isolation_level = None
+        raw.isolation_level = None
         cursor = raw.cursor()
         for pragma in PRAGMAS:
             cursor.execute(f"PRAGMA {pragma}")
