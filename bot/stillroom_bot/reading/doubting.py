@@ -16,7 +16,7 @@ from .fitting import fits, priced
 from .message import Message
 from .neighbours import QUESTION
 from .overlooked import AT, overlooked
-from .quantity import Quantity
+from .quantity import MONEY_ASKED, Quantity
 from .reader import Reader
 from .wanting import measure
 
@@ -35,7 +35,6 @@ STRANGE_EACH, NAMED = 1.7, 2.0
 CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
-SPENT = frozenset("cost costing price spend pay worth money charge dear dearer cheap cheaper".split())
 USING = frozenset({"use", "using", "put"})
 
 
@@ -168,7 +167,7 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     if q.ratio is not None:
         return bool(c.uses)
     if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
-        return any(message.tokens[i].stem in SPENT for a, b in message.asked.zones for i in range(a, b + 1))
+        return any(message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1))
     if q.units:
         return bool(c.lines) or _would_fit(q, c, message, reader)
     if not q.bare:

@@ -5,15 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 
-from .noise import MONTHS
-from .quantity import DAYS, Looking, Quantity
+from ..when.names import DAYS, MONTHS
+from .quantity import Looking, Quantity
 
-SHORT_DAYS = {"mon": 0, "tue": 1, "tues": 1, "wed": 2, "weds": 2, "thu": 3, "thur": 3, "thurs": 3, "fri": 4, "sat": 5,
-              "sun": 6}
+WORDS_TOO = frozenset({"sat", "sun", "wed"})
+POINTING = frozenset("on since last next this by until from every".split())
 RELATIVE = {"yesterday": -1, "today": 0, "now": 0, "tonight": 0, "tomorrow": 1}
 MADE = frozenset("made opened open bottled pressed juiced mixed brewed started prepped squeezed cooked".split())
 NEAR = 4
-MONTH_NAMES = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 HOURS = 24.0
 
 
@@ -72,10 +71,8 @@ class Elapsed(Looking):
         dates = [q for q in found if q.noise == "date"]
         marks = [m for q in dates if (m := self._date(q)) is not None]
         for i, t in enumerate(self.t):
-            if t.stem in DAYS:
-                marks.append(Mark(i, i, "weekday", DAYS.index(t.stem)))
-            elif t.text in SHORT_DAYS:
-                marks.append(Mark(i, i, "weekday", SHORT_DAYS[t.text]))
+            if t.stem in DAYS and (t.stem not in WORDS_TOO or self._word(i - 1) in POINTING):
+                marks.append(Mark(i, i, "weekday", DAYS[t.stem]))
             elif t.text in RELATIVE:
                 marks.append(Mark(i, i, "relative", RELATIVE[t.text]))
         days = {(m.kind, m.day) for m in marks}
@@ -91,9 +88,9 @@ class Elapsed(Looking):
         """The day of the year that is meant by ``10 March`` or ``March 10``; the same year is taken for both."""
         for k in (q.last + 1, q.first - 1, q.last + 2):
             name = self._word(k)
-            if name in MONTHS and name[:3] in MONTH_NAMES:
+            if name in MONTHS:
                 try:
-                    day = date(2001, MONTH_NAMES.index(name[:3]) + 1, int(q.value))
+                    day = date(2001, MONTHS[name], int(q.value))
                 except ValueError:
                     return None
                 return Mark(q.first, q.last, "date", day.timetuple().tm_yday, number=q)

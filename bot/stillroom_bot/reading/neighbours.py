@@ -7,11 +7,10 @@ from collections.abc import Iterator
 from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
 from .message import Message, Near
-from .quantity import Quantity
+from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
 FAINT, FAR = 1e-6, 40
-MONEY_ASKED = frozenset({"cost", "price", "charge"})
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)

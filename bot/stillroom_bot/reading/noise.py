@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
+from ..when.names import DAYS, MONTHS
 from .numbers import Number, number_at
-from .quantity import DAYS, Looking, Quantity
+from .quantity import Looking, Quantity
 
 OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner lunch service meet leave".split())
 NOISE_BEFORE = frozenset(
     """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
 error code covers account group""".split()
-)
-MONTHS = frozenset(
-    """january february march april may june july august september october november december jan feb mar apr
-jun jul aug sep sept oct nov dec""".split()
 )
 ORDINARY = frozenset("order no batch bar recipe lot line".split())
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
@@ -80,7 +77,7 @@ class Noise(Looking):
             return q
         if (
             (after in MONTHS and after != "may")
-            or before in MONTHS - {"may", "mar"}
+            or (before in MONTHS and before not in ("may", "mar"))
             or (after == "may" and self._word(n.first - 1) == "on")
         ) and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "date"

@@ -8,7 +8,7 @@ from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
-from .quantity import HOMOPHONES, MONEY, VOLUME, Looking, Quantity
+from .quantity import HOMOPHONES, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .tokens import Token
 
@@ -25,7 +25,6 @@ MULTIPLES = {
     "halving": 0.5,
 }
 BOTTLES = frozenset({375.0, 700.0, 750.0})
-ASKED_FOR_MONEY = frozenset({"cost", "price", "charge"})
 BOTTLE_LITRES = (0.35, 0.375, 0.5, 0.7, 0.75, 1.0, 1.5, 1.75)
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
@@ -69,8 +68,7 @@ class Quantities(Looking):
             "strain",
             "check",
             "that",
-            "sec",
-        ):
+        ) and not self.lex.longer_phrase(self.t, i):
             return Quantity(MULTIPLES[self.t[i].text], i, i, weak=True)
         parts = self._money_first(i) or self.ratios.at(i)
         if parts is not None:
@@ -198,7 +196,7 @@ class Quantities(Looking):
     def _buys(self, i: int) -> bool:
         """``42 for a 70 cl``, ``24 for the 750 ml bottle``: is a bottle bought for the number before token ``i``?"""
         if self._word(i) in ("a", "per", "/") and self._stem(i + 1) == "bottle":
-            return any(t.stem in ASKED_FOR_MONEY for t in self.t)
+            return any(t.stem in MONEY_ASKED for t in self.t)
         if self._word(i) != "for" or self._word(i + 1) not in ("a", "the", "one") or i + 2 >= len(self.t):
             return False
         size = number_at(self.t, i + 2, self.comma)

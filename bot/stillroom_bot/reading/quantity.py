@@ -10,7 +10,6 @@ from .tokens import Token
 MASS = (1.0, 0.0, 0.0, 0.0, 0.0, 0.0)
 VOLUME = (0.0, 3.0, 0.0, 0.0, 0.0, 0.0)
 TIME = (0.0, 0.0, 1.0, 0.0, 0.0, 0.0)
-DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MONEY = {
     "$": "$",
     "€": "€",
@@ -35,6 +34,8 @@ MONEY = {
     "krone": "kr",
     "yen": "¥",
 }
+MONEY_ASKED = frozenset("cost costing price charge spend pay worth money dear dearer cheap cheaper".split())
+"""The words of a question about money."""
 HOMOPHONES = {
     "ate": 8.0,
     "too": 2.0,

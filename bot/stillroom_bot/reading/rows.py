@@ -94,7 +94,7 @@ def _dismissed(view: View, match: Match, choice: str) -> bool:
     after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""
     if after == "strength" and match.entry.kinds and "strength" not in view.model.choices[choice].words:
         return True
-    if after in OTHER_THINGS and choice.startswith("solid"):
+    if after in OTHER_THINGS and match.entry.substances:
         return True
     return before[-2:] == ["instead", "of"] or before[-3:] == ["instead", "of", "the"] or before[-1:] == ["not"]
 

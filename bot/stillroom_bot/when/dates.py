@@ -11,12 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, time, timedelta
 
-DAYS = {name[:n]: k for k, name in enumerate(
-    "monday tuesday wednesday thursday friday saturday sunday".split()) for n in (3, len(name))} | {
-    "tues": 1, "thur": 3, "thurs": 3, "weds": 2}
-MONTHS = {name[:n]: k for k, name in enumerate(
-    """january february march april may june july august september october november december""".split(), 1)
-    for n in (3, len(name))} | {"sept": 9}
+from .names import DAYS, MONTHS
+
 FIRST, LAST = 1900, 9000
 """Years that a year further off is taken for: whoever reads refuses both, and none overflows a calendar."""
 HOURS = "twelve one two three four five six seven eight nine ten eleven".split()
