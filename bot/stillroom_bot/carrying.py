@@ -83,6 +83,26 @@ class Carrying(Again):
                 reading = replace(o.reading, request=request, candidate=candidate)
                 yield Outcome(reading, answer, o.score + INHERITED)
 
+    def spec_before(self, message: Message, context: Context) -> str:
+        """The spec of the job before, in words, where something else is asked of it (``what's the abv``, ``shaken?``).
+
+        Nothing where the message has a number or a thing of its own, or is about the job before itself.
+        """
+        spec, units = context.request.spec, self.kernel.units
+        own = any(x.entry.substances for x in message.matches) or message.quantities
+        if not spec or own or not any(x.entry.meanings for x in message.matches):
+            return ""
+        lines = []
+        for x in spec:
+            if x.amount is None or x.attributes.keys() - {"abv"}:
+                return ""
+            strength = f" at {100 * x.attributes['abv'].base:g} % ABV" if "abv" in x.attributes else ""
+            unit = units[x.amount.unit]
+            lines.append(f"{x.amount.value:.9g} {unit.words[0] if unit.words else unit.symbol} {x.thing}{strength}")
+        model = self.kernel.models[context.request.calculator]
+        asked = [model.variables[w].title for w in context.request.wanted[:1] if w in model.variables]
+        return ", ".join(lines + ([] if message.asked.zones else asked))
+
     def _misplaced(self, o: Outcome, context: Context, message: Message, model: Model) -> bool:
         """Is the last result, carried as ``it``, put under another name although the job knows its own?"""
         names = {n for n, _, _ in context.result[:1] if n in model.variables}

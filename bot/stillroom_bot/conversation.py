@@ -155,6 +155,12 @@ class Conversation:
                     if not fills or o.reading.request.calculator == context.request.calculator
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
+            if spec := self.follower.spec_before(message, context):
+                outcomes += [
+                    o
+                    for o in self._together(spec, message.text, state, units, sizes, system)
+                    if len(o.reading.request.spec) == len(context.request.spec) and any(v.base for v in o.answer.answer)
+                ]
             message = self.follower.carry(message, context)
         everything = within is not None or context is not None or bool(self.kernel.policy.prefer)
         within = FAR if everything else self.margin

@@ -185,6 +185,8 @@ def missing_text(kernel: Kernel, request: Request, answer: Answer) -> tuple[str,
         return f"Is it {', '.join(answer.choices[:-1])} or {answer.choices[-1]}?", words
     if len(options) == 1:
         return f"What is the {options[0]}?", words
+    if not request.wanted:
+        return "Tell me one more: " + ", or ".join(f"the {o}" for o in options) + ".", words
     return f"To find {wanted}: what is the {options[0]}" + "".join(f", or the {o}" for o in options[1:]) + "?", words
 
 

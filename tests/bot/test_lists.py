@@ -94,3 +94,25 @@ def test_either_order_is_the_same_spec(talk: Conversation, amounts: list[int], s
     told = [talk.answer(f"{x}, for {serves} drinks")[0].to_json() for x in (first, turned)]
     assert told[0]["status"] == "answered"
     assert told[0]["answer"] == told[1]["answer"]
+
+
+def test_more_is_asked_of_a_spec_that_was_told(talk: Conversation) -> None:
+    """45 ml at 47 % in 90 ml are 23.5 %; shaken, by the trade's fit, it takes 0.526 of itself in water."""
+    state, found = None, []
+    for said in ("45 ml gin at 47 %, 25 ml lemon juice, 20 ml syrup for 30 people", "how strong is it", "shaken"):
+        reply, state = talk.answer(said, state)
+        found.append({v["name"]: v["value"] for v in (*reply.to_json()["answer"], *reply.to_json()["values"])})
+    assert found[0]["total"] == pytest.approx(2700)
+    assert found[1]["abv"] == pytest.approx(23.5, rel=1e-3)
+    assert found[2]["final_abv"] == pytest.approx(23.5 / (1 - 1.567 * 0.235**2 + 1.742 * 0.235 + 0.203), rel=1e-3)
+
+
+def test_a_spec_is_not_asked_what_is_about_something_else(talk: Conversation) -> None:
+    _, state = talk.answer("60 rum, 30 lime, 20 syrup for 25 people")
+    reply, _ = talk.answer("how much salt for 300 ml of 20% saline?", state)
+    assert reply.to_json()["answer"][0]["value"] == pytest.approx(68.9, rel=1e-2)
+
+
+def test_units_that_were_not_said_are_told_in_one_breath(talk: Conversation) -> None:
+    reply, _ = talk.answer("60 rum, 30 lime, 20 syrup for 25 people")
+    assert "60, 30, 20 are read as ml." in reply.text
