@@ -87,7 +87,7 @@ class Profile:
     def groups(self) -> Mapping[str, str]:
         """``first_mass`` and ``first_brix`` go together where there is a ``second_mass`` too: variable to group."""
         parts = {n: n.split("_", 1) for n in self.slots if "_" in n}
-        tops = {a for a, _ in parts.values() if a in self.slots}
+        tops = dict.fromkeys(a for a, _ in parts.values() if a in self.slots)
         parts |= {n: [n, ""] for n in tops}
         return {
             n: a

@@ -8,8 +8,6 @@ from .lexicon import Match
 from .view import NOTHING, View
 
 MOST_OPTIONS = 4
-OTHER_THINGS = frozenset({"syrup", "cordial"})
-"""What is made with a solid, and is none (``cinnamon syrup``)."""
 NAMED, STRONGER, ANOTHER = 0.5, 0.3, 0.35
 CUES = {
     "to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
@@ -93,8 +91,6 @@ def _dismissed(view: View, match: Match, choice: str) -> bool:
     before = [t.text for t in tokens[max(0, match.first - 3) : match.first]]
     after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""
     if after == "strength" and match.entry.kinds and "strength" not in view.model.choices[choice].words:
-        return True
-    if after in OTHER_THINGS and match.entry.substances:
         return True
     return before[-2:] == ["instead", "of"] or before[-3:] == ["instead", "of", "the"] or before[-1:] == ["not"]
 
