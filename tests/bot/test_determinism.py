@@ -15,7 +15,7 @@ import sys
 kernel = Kernel(Path(sys.argv[1]))
 talk = Conversation(kernel)
 questions = [q for m in kernel.models.values() for q, _ in m.calculator.examples][::6]
-for q in (*questions, "0,5 l bottle at 19,00 EUR: what do 2,5 cl cost?", "bottle 1.75 L, $29.75: one ounce costs?"):
+for q in (*questions, "1 L bottle costs $20.50. What's one fluid ounce running me?"):
     reply, _ = talk.answer(q)
     print(ascii((q, reply.status, reply.text)))
 """
