@@ -1,4 +1,8 @@
-"""Specs as bars write them: without units, with each thing before its amount, in parts; every sum worked by hand."""
+"""Specs as bars write them: without units, with each thing before its amount, in parts.
+
+Every sum is worked by hand.  A litre of 66.7 °Bx holds 884 g of sugar by the densities of ICUMSA SPS-4; chargers,
+strengths of spirits and dilutions are those of the trade (common practice, no source).
+"""
 
 from __future__ import annotations
 

@@ -3,7 +3,7 @@
     python compute.py --check     exit 1 and list the rows whose stored value is off by over 1e-6 (relative)
     python compute.py --write     store the computed values
 
-`c_held.jsonl` is evaluated with the names that `physics_c.py` beside it exports, and so on.
+`a_held.jsonl` is evaluated with the names that `physics_a.py` beside it exports, and so on.
 """
 
 import argparse
