@@ -259,6 +259,7 @@ SCALE = Calculator(
     equations=["dose = per_liter"],
     only="percentage, what percent, which percent, in percent, as percent, in g/l, as g/l, to g/l, "
     "in grams per litre, in grams per liter, how many grams per litre, how many grams per liter",
+    also="dose, dosage, gum, powder, thickener, " + NAMES,
     words="percent, percentage, in g/l, grams per litre, dose, dosage, " + NAMES,
     asked="per_liter, dose",
     method=["{dose} of a poured liquid is {per_liter}."],

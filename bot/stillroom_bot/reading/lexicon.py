@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
@@ -60,6 +60,12 @@ class Match:
     first: int
     last: int
     entry: Entry
+
+
+def in_a_row(words: Stems, stems: list[str]) -> bool:
+    """Do the words of a phrase stand one after another?"""
+    n = len(words)
+    return words[0] in stems and any(tuple(stems[i : i + n]) == words for i in range(len(stems) - n + 1))
 
 
 @lru_cache(65_536)
@@ -241,10 +247,15 @@ class Lexicon:
     def _all_units(self, stems: Stems) -> bool:
         return all(s in ("per", "/", "a") or (s,) in self._units for s in stems)
 
-    def allowed(self, id: str, matches: Iterable[Match]) -> bool:
-        """May a calculator be considered: has it no words that it cannot do without, or is one of them said?"""
-        only = self.only.get(id)
-        return only is None or any(m.entry.stems in only for m in matches)
+    def allowed(self, id: str, said: Set[Stems], stems: list[str]) -> bool:
+        """May a calculator be considered: has it no words that it cannot do without, or are they said?
+
+        ``said`` are the entries that a message holds, ``stems`` its words.
+        """
+        only, also = self.only.get(id), self.also.get(id)
+        return (only is None or not only.isdisjoint(said)) and (
+            also is None or any(in_a_row(words, stems) for words in also)
+        )
 
     def poured_at(self, tokens: list[Token], i: int) -> bool:
         """Does something that is poured begin at token ``i`` (a juice may go by its fruit's name, in the singular)?"""

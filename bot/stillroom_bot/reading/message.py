@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Any, TypeVar, cast
 
 from .clauses import Asked
-from .lexicon import Lexicon, Match
+from .lexicon import Lexicon, Match, Stems
 from .quantity import Quantity
 from .tokens import Token
 
@@ -131,6 +131,14 @@ class Message:
             return False
         is_, should = (self.cues[k] for k in bare)
         return is_.get("from", 0.0) >= SAID and should.get("to", 0.0) >= SAID
+
+    @cached_property
+    def _said(self) -> tuple[frozenset[Stems], list[str]]:
+        return frozenset(m.entry.stems for m in self.matches), [t.stem for t in self.tokens]
+
+    def allows(self, lexicon: Lexicon, id: str) -> bool:
+        """May a calculator be considered, by the words that it cannot do without?"""
+        return lexicon.allowed(id, *self._said)
 
     def once(self, make: Callable[[Message], T]) -> T:
         """What is worked out of the message alone, and kept with it."""

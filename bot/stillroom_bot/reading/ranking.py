@@ -11,12 +11,6 @@ IN_QUESTION = 1.25
 KIND = 0.35
 
 
-def in_a_row(words: tuple[str, ...], stems: list[str]) -> bool:
-    """Do the words of a phrase stand one after another?"""
-    n = len(words)
-    return words[0] in stems and any(tuple(stems[i : i + n]) == words for i in range(len(stems) - n + 1))
-
-
 def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float, str]]:
     """Calculators with how much they share, best first; each word counts once for each."""
     score: dict[str, float] = {}
@@ -43,12 +37,6 @@ def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float
                 if not seen.get(id, 0) & mask:
                     seen[id] = seen.get(id, 0) | mask
                     score[id] = score.get(id, 0.0) + KIND
-    if lexicon.only:
-        said = {m.entry.stems for m in message.matches}
-        for id in [id for id in score if id in lexicon.only and not lexicon.only[id] & said]:
-            del score[id]
-    stems = [t.stem for t in message.tokens]
-    for id in [id for id in lexicon.also if id in score]:
-        if not any(in_a_row(words, stems) for words in lexicon.also[id]):
-            del score[id]
-    return sorted(((s, id) for id, s in score.items()), key=lambda x: (-x[0], x[1]))[:most]
+    return sorted(
+        ((s, id) for id, s in score.items() if message.allows(lexicon, id)), key=lambda x: (-x[0], x[1])
+    )[:most]

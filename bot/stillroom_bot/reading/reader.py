@@ -83,7 +83,7 @@ class Reader(Requesting):
             ranked += [
                 (scores.get(id, 0.0), id)
                 for id in self.specs
-                if id not in have and self.lexicon.allowed(id, message.matches)
+                if id not in have and message.allows(self.lexicon, id)
             ]
         if not message.asked.units:
             ranked = [(s, id) for s, id in ranked if id not in self.same]
@@ -91,7 +91,7 @@ class Reader(Requesting):
         if message.asked.units and len(message.quantities) <= 4:
             plainly = PLAINLY if self._plainly(message) else 0.0
             ranked = [(s + plainly * (id in self.pairs), id) for s, id in ranked]
-            ranked += [(plainly, id) for id in self.pairs if id not in known]
+            ranked += [(plainly, id) for id in self.pairs if id not in known and message.allows(self.lexicon, id)]
         found: list[Candidate] = []
         top = floor + FAR
         for cover, id in sorted(ranked, key=lambda r: -r[0]):

@@ -9,6 +9,7 @@ from .numbers import GROUPS, PARTS, SIMPLE
 from .tokens import Token, stem
 
 SHORTEST = 4
+LEAST_LETTERS = 3
 NEAR = 80.0
 NEARER = 86.0
 LEAD, SWAPPED = 4.0, 95.0
@@ -32,12 +33,20 @@ def _swapped(word: str, other: str) -> bool:
     return len(word) == len(other) and len(at) == 2 and at[1] == at[0] + 1 and sorted(word) == sorted(other)
 
 
+def _skeleton(word: str) -> str:
+    """A word without the vowels after its first letter, as hurried people write it: ``slt``, ``agr``, ``wtr``."""
+    return word[:1] + "".join(c for c in word[1:] if c not in "aeiou")
+
+
 class Speller:
     """Mends words against one lexicon; never touches a word that is known."""
 
     def __init__(self, lexicon: Lexicon):
         self.lexicon = lexicon
         self._words = sorted(lexicon.vocabulary | GRAMMAR | {w for w in stop_words() if len(w) > 4})
+        self._shortened: dict[str, list[str]] = {}
+        for w in self._words:
+            self._shortened.setdefault(_skeleton(w), []).append(w)
         self.mend = lru_cache(4096)(self._mend)
         self.root = lru_cache(4096)(self._root)
 
@@ -80,12 +89,20 @@ class Speller:
             or s in GRAMMAR
         )
 
+    def _in_full(self, word: str) -> str | None:
+        """The one word that was written without its vowels; where there are several, the one that names a thing."""
+        words = self._shortened.get(word, [])
+        things = [w for w in words if (e := self.lexicon.entries.get((w,))) is not None and e.substances]
+        return words[0] if len(words) == 1 else things[0] if len(things) == 1 else None
+
     def _mend(self, word: str) -> str | None:
         heard = homophones().get(word)
         if heard is not None and (word not in common_words() or not self.knows(word)):
             return heard
         if self.knows(word):
             return None
+        if len(word) >= LEAST_LETTERS and word not in common_words() and (full := self._in_full(word)) is not None:
+            return full
         if len(word) < SHORTEST or "'" in word or word in common_words():
             return None
         from rapidfuzz import fuzz, process
