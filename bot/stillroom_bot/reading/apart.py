@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .asked import Asking
 from .clauses import Asked
-from .each_of import shared_out
+from .each_of import apiece, shared_out
 from .lexicon import Lexicon, stop_words
 from .message import Message
 from .neighbours import neighbours
@@ -24,7 +24,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     if len(tokens) > MOST_TOKENS:
         return _crowded(text, tokens)
     mended = speller.apply(tokens)
-    tokens = amounts_first(shared_out(tokens, lexicon), lexicon)
+    tokens = amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon)
     comma = (
         comma
         or "decimal comma" in text.lower()

@@ -1,4 +1,4 @@
-"""``30 ml each of gin, bitter and vermouth``: one amount that is said once and meant for every thing of a list."""
+"""Amounts that are meant for each of several: ``30 ml each of gin, bitter and vermouth``, ``40 ml a guest``."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from .tokens import Token
 ENDS = frozenset(".?!:;\n")
 LONGEST_ITEM, FEWEST = 6, 2
 LAST = frozenset({"and", "&", "plus"})
+A, BETWEEN = frozenset({"a", "pro"}), 3
+SERVED = frozenset("guest head person drink cocktail serve serving portion cover pax".split())
 EQUAL = frozenset({"equal", "even", "same"})
 
 
@@ -38,6 +40,26 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             end = next(k for k, x in enumerate(tokens) if x is things[-1][-1]) + 1
             return [*_without_equal_parts(before), *said, *tokens[end:]]
     return tokens
+
+
+def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
+    """The tokens with ``40 ml a guest``, ``2 g of it a head`` written as the amount for each."""
+    return [
+        replace(t, text="each", stem="each")
+        if t.text in A and i and tokens[i + 1 : i + 2] and tokens[i + 1].stem in SERVED and _measured(tokens, i, lexicon)
+        else t
+        for i, t in enumerate(tokens)
+    ]
+
+
+def _measured(tokens: list[Token], end: int, lexicon: Lexicon) -> bool:
+    """Does an amount stand before token ``end``, with no more than what it is an amount of between them?"""
+    for last in range(end, max(0, end - BETWEEN - 1), -1):
+        if _amount(tokens, last, lexicon):
+            return True
+        if tokens[last - 1].kind != "word":
+            return False
+    return False
 
 
 def _amount(tokens: list[Token], end: int, lexicon: Lexicon) -> list[Token]:

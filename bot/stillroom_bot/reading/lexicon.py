@@ -247,15 +247,15 @@ class Lexicon:
     def _all_units(self, stems: Stems) -> bool:
         return all(s in ("per", "/", "a") or (s,) in self._units for s in stems)
 
-    def allowed(self, id: str, said: Set[Stems], stems: list[str]) -> bool:
-        """May a calculator be considered: has it no words that it cannot do without, or are they said?
+    def named(self, id: str, said: Set[Stems]) -> bool:
+        """Is one of the words said without which a calculator is not considered (``said``: a message's entries)?"""
+        only = self.only.get(id)
+        return only is None or not only.isdisjoint(said)
 
-        ``said`` are the entries that a message holds, ``stems`` its words.
-        """
-        only, also = self.only.get(id), self.also.get(id)
-        return (only is None or not only.isdisjoint(said)) and (
-            also is None or any(in_a_row(words, stems) for words in also)
-        )
+    def suits(self, id: str, stems: list[str]) -> bool:
+        """Is one of the words said that a calculator needs besides?"""
+        also = self.also.get(id)
+        return also is None or any(in_a_row(words, stems) for words in also)
 
     def poured_at(self, tokens: list[Token], i: int) -> bool:
         """Does something that is poured begin at token ``i`` (a juice may go by its fruit's name, in the singular)?"""

@@ -133,12 +133,20 @@ class Message:
         return is_.get("from", 0.0) >= SAID and should.get("to", 0.0) >= SAID
 
     @cached_property
-    def _said(self) -> tuple[frozenset[Stems], list[str]]:
-        return frozenset(m.entry.stems for m in self.matches), [t.stem for t in self.tokens]
+    def _said(self) -> frozenset[Stems]:
+        return frozenset(m.entry.stems for m in self.matches)
+
+    @cached_property
+    def _stems(self) -> list[str]:
+        return [t.stem for t in self.tokens]
+
+    def suits(self, lexicon: Lexicon, id: str) -> bool:
+        """Does the message say what a calculator needs besides what it is known by?"""
+        return lexicon.suits(id, self._stems)
 
     def allows(self, lexicon: Lexicon, id: str) -> bool:
         """May a calculator be considered, by the words that it cannot do without?"""
-        return lexicon.allowed(id, *self._said)
+        return lexicon.named(id, self._said) and self.suits(lexicon, id)
 
     def once(self, make: Callable[[Message], T]) -> T:
         """What is worked out of the message alone, and kept with it."""

@@ -128,17 +128,24 @@ class Rates(Looking):
             ("on", "every"),
         ):
             return k + 2
+        if words == ("for", "the") and self._unit_closes(k + 2):
+            return k + 2
         if words[0] == "in" and words[1] in ("a", "one") and self._word(k + 2) in TIMES:
             return k + 2
         if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):
             return k + 1
         if words[0] == "/" and not self.t[k].glued:
             return None
-        if words[0] in ("per", "every", "each", "/", "a", "an"):
+        if words[0] in ("per", "pro", "every", "each", "/", "a", "an"):
             return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
         if words == ("for", "1"):
             return k + 1
         return None
+
+    def _unit_closes(self, k: int) -> bool:
+        """``6 g for the litre.``: is there a unit at token ``k``, and nothing after it in its clause?"""
+        hit = self.lex.unit_at(self.t, k)
+        return hit is not None and (hit[1] + 1 >= len(self.t) or self._word(hit[1] + 1) in CLAUSE)
 
     def _under_first(self) -> None:
         """``in one litre I put 28 g``, ``every litre takes 5 g``: what the amount goes into is said first."""
@@ -162,7 +169,8 @@ class Rates(Looking):
             else:
                 for k in range(max(0, q.first - STRETCH), q.first - 1):
                     hit = self.lex.unit_at(self.t, k + 1) if self._word(k) in ("every", "each") else None
-                    if hit and self.lex.units[hit[0][0]].sized and self._doses(hit[1] + 1, q.first):
+                    of = 2 * (hit is not None and self._word(hit[1] + 1) == "of")
+                    if hit and self.lex.units[hit[0][0]].sized and self._doses(hit[1] + 1 + of, q.first):
                         under = (hit[0][0], 1.0)
                         break
             if under is not None and self.lex.units[under[0]].dimension not in self._dimensions(q):

@@ -91,7 +91,7 @@ class Reader(Requesting):
         if message.asked.units and len(message.quantities) <= 4:
             plainly = PLAINLY if self._plainly(message) else 0.0
             ranked = [(s + plainly * (id in self.pairs), id) for s, id in ranked]
-            ranked += [(plainly, id) for id in self.pairs if id not in known and message.allows(self.lexicon, id)]
+            ranked += [(plainly, id) for id in self.pairs if id not in known and message.suits(self.lexicon, id)]
         found: list[Candidate] = []
         top = floor + FAR
         for cover, id in sorted(ranked, key=lambda r: -r[0]):

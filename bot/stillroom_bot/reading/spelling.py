@@ -45,7 +45,7 @@ class Speller:
         self.lexicon = lexicon
         self._words = sorted(lexicon.vocabulary | GRAMMAR | {w for w in stop_words() if len(w) > 4})
         self._shortened: dict[str, list[str]] = {}
-        for w in self._words:
+        for w in {*self._words, *(w for w in stop_words() if len(w) >= SHORTEST)}:
             self._shortened.setdefault(_skeleton(w), []).append(w)
         self.mend = lru_cache(4096)(self._mend)
         self.root = lru_cache(4096)(self._root)
@@ -96,6 +96,12 @@ class Speller:
         return words[0] if len(words) == 1 else things[0] if len(things) == 1 else None
 
     def _mend(self, word: str) -> str | None:
+        mended = self._heard(word)
+        if mended is None and word.endswith("in") and len(word) > SHORTEST and not self.knows(word):
+            return word + "g" if self.knows(word + "g") or self.root(word + "g") else None
+        return mended
+
+    def _heard(self, word: str) -> str | None:
         heard = homophones().get(word)
         if heard is not None and (word not in common_words() or not self.knows(word)):
             return heard

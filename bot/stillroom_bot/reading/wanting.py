@@ -32,6 +32,7 @@ LINES = 0.6
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
 STATE, HAD = 0.9, 1.5
+POURED = 0.5
 STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
@@ -43,7 +44,8 @@ class Said:
     """What a message's question says, whichever calculator looks at it.
 
     ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
-    one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is.
+    one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is, ``poured``
+    that a volume is.
     """
 
     def __init__(self, m: Message):
@@ -51,6 +53,7 @@ class Said:
         self.zones = [(a, b, 1.0) for a, b in asked.zones] + [(a, b, REST) for a, b in asked.rest]
         said = [m.tokens[i] for a, b in asked.zones for i in range(a, b + 1)]
         self.weighed = any(t.stem in ("weigh", "weight") for t in said)
+        self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
         self.totals = totals_said(m)
@@ -162,7 +165,8 @@ class Wishes:
     def _scored(self) -> list[tuple[float, str]]:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
-        measured, state = self.measures or self.weighed or self.asked.how, self.state
+        measured = self.measures or self.weighed or self.said.poured or self.asked.how
+        state = self.state
         scored = []
         for name, slot in self.view.profile.slots.items():
             worth = self._worth(name, slot) if state else self.named[name][0] if name in self.named else 0.0
@@ -210,6 +214,8 @@ class Wishes:
             score += 0.5
         elif self.weighed and unit.dimension == VOLUME:
             score -= 1.0
+        if self.said.poured and not self.measures:
+            score += POURED if unit.dimension == VOLUME else -POURED if unit.dimension == MASS or named else 0.0
         if self.measures:
             if any(among(d, unit) for d in self.measures):
                 score += IN_UNIT
