@@ -193,7 +193,7 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
     },
 }
 CUES_AFTER: dict[str, dict[str, float]] = {
-    "each": {"each": 1.2, "apiece": 1.2, "per": 0.9, "every": 0.8, "a": 0.5},
+    "each": {"each": 1.2, "apiece": 1.2, "per": 0.9, "every": 0.8, "times": 0.8, "a": 0.5},
     "have": {"left": 1.0, "available": 1.0, "over": 0.5, "aside": 0.8},
     "lost": {"lost": 1.2, "loss": 1.2, "waste": 1.2, "wasted": 1.0, "lose": 0.8},
     "from": {"going": 0.5, "before": 0.7, "now": 0.7, "already": 0.6},

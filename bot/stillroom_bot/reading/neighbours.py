@@ -15,6 +15,7 @@ MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
+LABELLED = 1.6
 PREPOSITIONS = frozenset(
     "in into to from with for at on onto per than by over under as and or but so then times plus".split()
 )
@@ -54,8 +55,10 @@ def pairs_of(m: Message) -> Iterator[tuple[Match, Match]]:
 
 
 def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | None:
-    """The thing that stands before its amount in a list: ``gin 47 % 30 ml``, ``rum 40 ml ->``."""
+    """The thing that stands before its amount in a list: ``gin 47 % 30 ml``, ``rum 40 ml ->``, ``brine 6 %, 2 kg``."""
     i = q.first - 1
+    if i > 0 and m.tokens[i].text == "," and i - 1 in taken and m.quantities[taken[i - 1]].strength and q.units:
+        i -= 1
     while i >= 0 and q.first - i <= FAR and (i in taken or m.tokens[i].text in (":", "=", "x", "of")):
         if m.tokens[i].text in SOFT or m.tokens[i].text in CLAUSE:
             return None
@@ -184,7 +187,9 @@ def neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
-        m.nouns.append(noun or _label(m, q, taken))
+        if noun is None and (noun := _label(m, q, taken)) is not None:
+            near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
+        m.nouns.append(noun)
     _share(m)
 
 

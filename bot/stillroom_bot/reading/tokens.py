@@ -18,6 +18,9 @@ _TOKEN = re.compile(
     r"|(?P<mark>[^\s\w]|_)"
 )
 
+ARROWS = frozenset("→⇒➜")
+_UNKNOWN = re.compile(r"[^\d?\n→>]{0,60}\?")
+"""After an arrow: what is asked for, no number in it (``3 l at 18 % → g of ethanol?``)."""
 FRACTIONS = {
     "½": 1 / 2,
     "⅓": 1 / 3,
@@ -89,8 +92,8 @@ def tokens_of(text: str) -> list[Token]:
             word = word.replace("two", "2").replace(" ", "").replace("h2o", "water")
         if kind == "line":
             word = "\n"
-        elif kind == "arrow" or word in ("→", "⇒", "➜"):
-            kind, word = "word", "to"
+        elif kind == "arrow" or word in ARROWS:
+            kind, word = ("mark", "=") if _UNKNOWN.match(text, m.end()) else ("word", "to")
         found.append(
             Token(
                 kind, word, m.start(), m.end(), stem(word) if kind == "word" else word, m.start() == end and bool(found)
