@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from . import formula
 from .cells import find_cell
-from .errors import Missing, NotAnswered, OutOfBounds, Refused, RequestError
+from .errors import Missing, NotAnswered, OutOfBounds, Refused, RequestError, Unlikely
 from .messages import Answer, Request, Value
 from .specs import sums_of, values_of_lines
 from .units import PERCENTS, Unit, Units
@@ -44,7 +44,8 @@ class Answering:
             return Answer("asks", id, reason=str(e), missing=e.sets, choices=choices, rows=dict(self.rows),
                           cautions=tuple(self.cautions))
         except NotAnswered as e:
-            return Answer("declined", id, reason=str(e), rows=dict(self.rows), cautions=tuple(self.cautions))
+            return Answer("declined", id, reason=str(e), rows=dict(self.rows), cautions=tuple(self.cautions),
+                          unlikely=isinstance(e, OutOfBounds | Unlikely))
 
     def _answer(self) -> Answer:
         m, r = self.model, self.request
@@ -142,15 +143,15 @@ class Answering:
             try:
                 left, right = formula.evaluate(a, env, functions), formula.evaluate(b, env, functions)
             except (ValueError, ArithmeticError, TypeError) as e:
-                if x.action == "refuse":
+                if x.action != "caution":
                     raise Refused(f"It cannot be checked whether {x.test.replace('_', ' ')}: {e}.") from None
                 self.cautions[self._fill(x.reason, known)] = None
                 continue
             slack = 1e-9 * max(abs(left), abs(right))
             holds = {"<=": left <= right + slack, ">=": left >= right - slack,
                      "<": left < right - slack, ">": left > right + slack}[sign]
-            if not holds and x.action == "refuse":
-                raise Refused(self._fill(x.reason, known))
+            if not holds and x.action != "caution":
+                raise (Refused if x.action == "refuse" else Unlikely)(self._fill(x.reason, known))
             if not holds:
                 self.cautions[self._fill(x.reason, known)] = None
 

@@ -26,6 +26,7 @@ from .formula import Tree
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,39}\Z")
 ROLES = frozenset({"", "of", "from", "to", "with", "per", "have", "need", "add", "each", "into", "lost"})
+ACTIONS = frozenset({"refuse", "caution", "doubt"})
 Default: TypeAlias = "float | str | None"
 
 
@@ -97,7 +98,7 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """``test`` must hold, or the answer is refused, or carries a caution, for ``reason``."""
+    """``test`` must hold, or the answer is refused, carries a caution, or is held a misreading, for ``reason``."""
 
     test: str
     action: str
@@ -219,12 +220,14 @@ def choice(name: str, table: Iterable[Mapping[str, Any]] | Mapping[str, Row], *,
 def limit(test: str, action: str, reason: str) -> Limit:
     """Declare that ``test`` (``"liquid <= size"``) must hold.
 
-    ``action`` is ``refuse`` or ``caution``; ``reason`` is the sentence that the reader gets.
+    ``action`` is ``refuse``, ``caution`` or ``doubt``; ``reason`` is the sentence that the reader gets.  To
+    ``doubt`` is to refuse what nobody would mean (a lime with two litres of juice): another way to read the same
+    numbers is preferred to it.
 
     Raises DeclarationError for another action, FormulaError for what is no comparison.
     """
-    if action not in ("refuse", "caution"):
-        raise DeclarationError(f"The limit {test!r} can 'refuse' or 'caution', not {action!r}.")
+    if action not in ACTIONS:
+        raise DeclarationError(f"The limit {test!r} can 'refuse', 'caution' or 'doubt', not {action!r}.")
     formula.comparison(test)
     return Limit(test, action, reason)
 

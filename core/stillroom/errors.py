@@ -99,6 +99,10 @@ class Refused(NotAnswered):
     """A declared limit forbids the answer; the message is the limit's own reason."""
 
 
+class Unlikely(Refused):
+    """A declared limit holds the values for a misreading: nobody would mean them."""
+
+
 class SeveralRoots(NotAnswered):
     """More than one value satisfies every equation; ``roots`` holds them as text."""
 

@@ -130,6 +130,7 @@ class Answer:
 
     ``status`` is ``answered``, ``asks`` or ``declined``; ``reason`` is the sentence for the last two;
     ``missing`` the smallest sets of names that would be enough, ``choices`` what there is to choose from.
+    ``unlikely`` says of a declined one that nobody would mean such values: the request may be a misreading.
     """
 
     status: str
@@ -145,6 +146,7 @@ class Answer:
     missing: tuple[tuple[str, ...], ...] = ()
     choices: tuple[str, ...] = ()
     rows: Mapping[str, str] = field(default_factory=dict, hash=False)
+    unlikely: bool = False
 
     def to_json(self) -> dict[str, Any]:
         """Plain data."""

@@ -22,7 +22,7 @@ POUR = Calculator(
     var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, go over, "
         "not exceed, ceiling"),
     equations=["cost * bottle = bottle_price * pour"],
-    limits=[limit("pour <= bottle", "refuse", "A pour of {pour} is more than a bottle of {bottle} holds.")],
+    limits=[limit("pour <= bottle", "doubt", "A pour of {pour} is more than a bottle of {bottle} holds.")],
     only="cost, costs, price, pour, euro, dollar, pound, $, €, £",
     words="pour, bottle, cost, cost of a pour, pour costs",
     asked="cost, bottle_price, pour",

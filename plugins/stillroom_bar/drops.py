@@ -111,7 +111,7 @@ SEASONING = Calculator(
         TOO_STRONG,
         limit(
             "dose <= drink",
-            "refuse",
+            "doubt",
             "{dose} of saline is more than the {drink} of drink that it is to season.",
         ),
     ],

@@ -26,7 +26,7 @@ JUICE = Calculator(
         "one gives", role="each"),
     var("largest", "milliliter", hidden=True),
     equations=["juice = fruit * each"],
-    limits=[limit("each <= 3 * largest", "refuse", "No {kind} gives {each} of juice.")],
+    limits=[limit("each <= 3 * largest", "doubt", "No {kind} gives {each} of juice.")],
     only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields, fruit, give, gives, giving, " + FRUIT_NAMES,
     words="juice, press, squeeze, squeezed, pressed, fresh juice, buy, yield",
     asked="fruit, juice, each",

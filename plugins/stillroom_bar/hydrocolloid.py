@@ -163,12 +163,12 @@ FOAM_BASE = Calculator(
         ),
         limit(
             "foamer_dose <= 5 * foamer_most",
-            "refuse",
+            "doubt",
             "{foamer_dose} of {foamer} is more than five times the usual {foamer_most}: check the figure.",
         ),
         limit(
             "stabiliser_dose <= 5 * stabiliser_most",
-            "refuse",
+            "doubt",
             "{stabiliser_dose} of {stabiliser} is more than five times the usual {stabiliser_most}: check "
             "the figure.",
         ),

@@ -82,7 +82,7 @@ PEEL_SUGAR = Calculator(
     limits=[
         limit(
             "peel_each <= peel * 2",
-            "refuse",
+            "doubt",
             "That is less than half of one fruit's peel: check the weights.",
         )
     ],

@@ -55,7 +55,7 @@ SPIRIT_IN = Calculator(
     equations=["volume = spirit + mixer", "spirit_abv * spirit = abv * volume"],
     limits=[limit("abv <= spirit_abv", "refuse",
                   "A drink cannot be stronger than its spirit: {spirit_abv} cannot make {abv}."),
-            limit("spirit <= volume", "refuse", "The spirit, {spirit}, would be more than the whole drink.")],
+            limit("spirit <= volume", "doubt", "The spirit, {spirit}, would be more than the whole drink.")],
     only="drink, punch, serve, highball, glass, mixer, juice, cocktail, liqueur, syrup, tonic, soda",
     words="spirit, how much spirit, drink, come to, land on, punch, serve, highball, liqueur, juice, out of",
     asked="spirit, abv, mixer", conventions=[ADD],

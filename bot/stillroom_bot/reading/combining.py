@@ -135,6 +135,9 @@ class Combining(Looking):
         merged: list[Quantity] = []
         for q in self.found:
             a = merged[-1] if merged else None
+            if a is not None and self._cents(a, q):
+                a.value, a.last, a.units = a.value + q.value, q.last, q.units
+                continue
             if (
                 a is not None
                 and a.units
@@ -161,6 +164,12 @@ class Combining(Looking):
                     continue
             merged.append(q)
         self.found = merged
+
+    def _cents(self, a: Quantity, q: Quantity) -> bool:
+        """``two euros and ten cents``: an amount of money, and what is said of it in hundredths."""
+        between = [self._word(k) for k in range(a.last + 1, q.first)]
+        money = "currency" in a.units and q.units == ("currency",) and bool(q.money)
+        return money and between in ([], ["and"]) and a.value == int(a.value) and 0 < q.value < 1
 
     def _old(self, q: Quantity) -> bool:
         """Is an amount in a measure whose parts are said after it (``2 lb 3 oz``), which a litre's are not?"""

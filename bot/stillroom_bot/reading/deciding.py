@@ -29,6 +29,8 @@ LEVEL = 0.01
 HEARD = 1.2
 """How far behind a reading that nobody asked for one may lie that was asked for, and still be a rival."""
 BONUS = {"answered": 0.0, "asks": -1.5, "declined": DECLINED}
+UNLIKELY = -1.5
+"""What a reading loses whose values nobody would mean."""
 SMALL_QUESTION = 0.35
 EMPTY = 4.0
 
@@ -122,7 +124,7 @@ def _unchanged(answer: Answer, reading: Reading) -> bool:
 
 def worth(answer: Answer) -> float:
     """What an answer's status adds to its reading's score: the more would have to be asked, the less."""
-    score = BONUS[answer.status]
+    score = UNLIKELY if answer.unlikely else BONUS[answer.status]
     if answer.status == "asks":
         score -= SMALL_QUESTION * min((len(s) for s in answer.missing), default=4) - (0.3 if answer.choices else 0.0)
     return score

@@ -185,13 +185,13 @@ class Quantities(Looking):
             cents = number_at(self.t, q.last + 1) if q.last + 1 < len(self.t) else None
             if (
                 cents is not None
-                and q.units == ("currency",)
+                and "currency" in q.units
                 and q.value == int(q.value)
                 and cents.value == int(cents.value)
                 and (cents.worded and cents.value < 100)
                 and self.lex.unit_at(self.t, cents.last + 1) is None
             ):
-                q.value, q.last = q.value + cents.value / 100, cents.last
+                q.value, q.last, q.units = q.value + cents.value / 100, cents.last, ("currency",)
 
     def _buys(self, i: int) -> bool:
         """``42 for a 70 cl``, ``24 for the 750 ml bottle``: is a bottle bought for the number before token ``i``?"""

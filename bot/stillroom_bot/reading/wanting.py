@@ -80,7 +80,7 @@ class Wishes:
         """How strongly each variable is named in the question, the rows that settles, and where."""
         found: dict[str, tuple[float, dict[str, str], set[int]]] = {}
         for match, meaning, slots in self.view.mine:
-            if self._measure_of_another(match, meaning):
+            if self._measure_of_another(match, meaning) or self._within_another(match, meaning):
                 continue
             size = 1.0 + LENGTH * (match.last - match.first)
             within = self._in_row(match)
@@ -116,6 +116,18 @@ class Wishes:
                 and any(self.view.rows.get(c) == r for c, r in meaning.rows.items())
             ),
             default=len(self.view.message.tokens),
+        )
+
+    def _within_another(self, match: Match, meaning: Meaning) -> bool:
+        """``how much orange peel``: is a name part of a longer one in the question that names something else?"""
+        return bool(meaning.variables) and any(
+            x.first <= match.first
+            and match.last <= x.last
+            and x.last - x.first > match.last - match.first
+            and (other.variables or slots)
+            and not meaning.variables.keys() & (other.variables.keys() | slots)
+            and any(a <= x.first and x.last <= b for a, b in self.asked.zones)
+            for x, other, slots in self.view.mine
         )
 
     def _measure_of_another(self, match: Match, meaning: Meaning) -> bool:
@@ -179,7 +191,7 @@ class Wishes:
                 )
             named = score > 0
             if measured:
-                score += self._fit(slot.unit, named)
+                score += self._fit(slot.unit, named, name in self.named and self._asked_apart(name))
             if self.state and slot.variable.role in OPPOSITE:
                 score += STATE if slot.variable.role == self.state else -STATE
             if score <= LEAST:
@@ -208,7 +220,14 @@ class Wishes:
         """No wish scores more than this."""
         return max(self.scored[0][0] if self.scored else 0.0, LINES)
 
-    def _fit(self, unit: Unit, named: bool) -> float:
+    def _asked_apart(self, name: str) -> bool:
+        """``volumes? g/l?``: is a variable named in a question that is closed before any unit is asked for?"""
+        words, spans = self.view.message.tokens, self.asked.unit_spans
+        return bool(spans) and any(
+            all(any(t.text == "?" for t in words[min(p, a) : max(p, a)]) for a, _ in spans) for p in self._places(name)
+        )
+
+    def _fit(self, unit: Unit, named: bool, apart: bool = False) -> float:
         how, score = self.asked.how, 0.0
         if self.weighed and not named and unit.dimension == MASS:
             score += 0.5
@@ -219,7 +238,7 @@ class Wishes:
         if self.measures:
             if any(among(d, unit) for d in self.measures):
                 score += IN_UNIT
-            else:
+            elif not apart:
                 score -= COUNT_IN_UNIT if "many" in how and unit.kind == "count" else OTHER_UNIT
         elif "many" in how and self.countable:
             more = MANY_PIECES if "pieces" in how else MANY
