@@ -31,6 +31,9 @@ CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
+GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
+ONE = frozenset({"one", "each", "every", "a", "an", "1"})
+ABOUT = frozenset("me us about around roughly some only".split())
 JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
 MEASURED = frozenset("strength brix total target volume proof abv acidity weight dilution reading level".split())
@@ -75,6 +78,22 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
         i -= 1
     begins = i < 0 or m.tokens[i].text in LIST or (m.tokens[i].text in SPACED and not m.tokens[i].glued)
     return (i + 1, last) if begins and i < last else None
+
+
+def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
+    """``one lime has 25 ml``, ``every orange makes 65 ml``: an amount of which it is said what one thing gives."""
+    i = q.first - 1
+    while i >= 0 and q.first - i <= 3 and m.tokens[i].text in ABOUT:
+        i -= 1
+    if i < 1 or m.tokens[i].text not in GIVES:
+        return False
+    first = i - 1
+    while first >= 0 and i - first <= 3 and m.tokens[first].text not in ONE:
+        if m.tokens[first].kind != "word" or m.tokens[first].text in PREPOSITIONS:
+            return False
+        first -= 1
+    one = first >= 0 and first < i - 1 and m.tokens[first].text in ONE
+    return one and (first not in taken or m.quantities[taken[first]].bare)
 
 
 def _container(tokens: list[Token], i: int) -> int | None:
@@ -187,6 +206,8 @@ def neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
+        if q.units and _of_one_thing(m, q, taken):
+            cues["each"] = max(cues.get("each", 0.0), 1.0)
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun)

@@ -26,7 +26,8 @@ TIMES = frozenset({"day", "night", "week", "hour", "shift", "evening", "service"
 VERBS = frozenset(
     "put puts use uses take takes go goes get gets give gives need needs want wants add adds dose doses".split()
 )
-DOSING = VERBS | frozenset("have has i we you they always usually normally of about in with it".split())
+DOSING = VERBS | frozenset("have has i we you they me us always usually normally of about in with it".split())
+INTO = frozenset({"in", "to", "for", "every", "each", "into"})
 STRETCH = 6
 CLAUSE = frozenset([",", ".", ";", "?", "!", "\n", "(", ")", "|", *"keeps lasts good so that which".split()])
 
@@ -159,23 +160,35 @@ class Rates(Looking):
                 before is not None
                 and before.units
                 and not (before.per or before.noise or before.strength or before.unsized)
-                and (self._word(before.first - 1) in ("in", "to", "for", "every", "each", "into") or before.implied)
-                and self._doses(before.last + 1, q.first)
+                and (self._word(before.first - 1) in INTO or before.implied or before.value == 1)
+                and self._doses(self._past_thing(before.last + 1), q.first)
                 and self._dimension(before) != self._dimension(q)
-                and self._again(before)
+                and (self._again(before) or (before.value == 1 and self._again(q)))
             ):
                 under = (before.units[0], before.value)
                 kept.remove(before)
             else:
                 for k in range(max(0, q.first - STRETCH), q.first - 1):
                     hit = self.lex.unit_at(self.t, k + 1) if self._word(k) in ("every", "each") else None
-                    of = 2 * (hit is not None and self._word(hit[1] + 1) == "of")
-                    if hit and self.lex.units[hit[0][0]].sized and self._doses(hit[1] + 1 + of, q.first):
+                    if (
+                        hit
+                        and self.lex.units[hit[0][0]].sized
+                        and self._doses(self._past_thing(hit[1] + 1), q.first)
+                    ):
                         under = (hit[0][0], 1.0)
                         break
             if under is not None and self.lex.units[under[0]].dimension not in self._dimensions(q):
                 q.per = under
         self.found = kept
+
+    def _past_thing(self, k: int) -> int:
+        """The token after ``of`` and the one thing that it names, if they stand at token ``k``."""
+        if self._word(k) != "of":
+            return k
+        k += 1
+        while k < len(self.t) and self.t[k].kind == "word" and self._word(k) not in DOSING:
+            k += 1
+        return k
 
     def _again(self, q: Quantity) -> bool:
         """Is there another amount of the same measure, to which the rate may be applied, or is one asked for?"""

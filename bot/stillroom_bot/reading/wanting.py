@@ -126,7 +126,7 @@ class Wishes:
             and x.last - x.first > match.last - match.first
             and (other.variables or slots)
             and not meaning.variables.keys() & (other.variables.keys() | slots)
-            and any(a <= x.first and x.last <= b for a, b in self.asked.zones)
+            and any(a <= x.first and x.last <= b for a, b in self.asked.zones if (a, b) not in self.asked.shared)
             for x, other, slots in self.view.mine
         )
 
