@@ -51,7 +51,8 @@ class SizeFinder:
         tokens = tokens_of(text)
         if not any(t.stem in self.measures for t in tokens):
             return []
-        if any(t.stem in COUNTED for t in tokens) and any(t.text in ASKING for t in tokens):
+        asked = next((i for i, t in enumerate(tokens) if t.text in ASKING), None)
+        if asked is not None and any(t.text in COUNTED and not _to_do(tokens, i) for i, t in enumerate(tokens)):
             return []
         quantities = Quantities(tokens, self.lexicon).find()
         found: list[Size] = []
@@ -120,6 +121,11 @@ class SizeFinder:
 
     def _base(self, q: Quantity) -> float:
         return q.value * self.units[q.units[0]].factor
+
+
+def _to_do(tokens: list[Token], i: int) -> bool:
+    """``how many drops do I count``: what is still to be counted, at token ``i``."""
+    return [t.text for t in tokens[max(0, i - 2) : i]] in (["do", "i"], ["do", "we"], ["should", "i"], ["should", "we"])
 
 
 def without(text: str, sizes: list[Size]) -> str:

@@ -19,7 +19,7 @@ DAYS_LEFT = Calculator(
     "How long a thing keeps, and how long it has left",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, keep, last, it last, last for, "
-        "will last, use within, in total, "
+        "will last, use within, in total, stay good, stay fresh, go off, "
         "gives it", role="need"),
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
         "been open, been in, passed", role="from"),
@@ -30,7 +30,7 @@ DAYS_LEFT = Calculator(
         "keep, keeps, shelf life, life, days left, use by, expire, expires, expiry, left, remaining, old, "
         "fridge, last, lasts, good for, days old, day old, hours old, days ago, day ago, gone by, "
         "days more, more days, "
-        "still got, day, days, week, weeks, made on, opened, bottled, date, spoil"
+        "stay, stays, go off, goes off, still got, day, days, week, weeks, made on, opened, bottled, date, spoil"
     ),
     words="keep, keeps, shelf life, how long, left, days left, use by, expire, made, remaining, fridge",
     asked="left, life, age",
@@ -44,6 +44,22 @@ DAYS_LEFT = Calculator(
         ("keeps 72 h, made 1.5 days ago, hours left?", "36 hour"),
     ],
     source="life = age + what is left",
+)
+
+SHELF_LIFE = Calculator(
+    "shelf_life",
+    "How long a thing usually keeps",
+    choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
+    var("life", "day", "keep, last, stay good, stay fresh, go off, shelf life, good for, how long, how many days, "
+        "how many hours, last in the fridge, keep in the fridge, good in the fridge"),
+    equations=[],
+    only="keep, keeps, last, lasts, stay, stays, shelf life, good for, good, go off, goes off, spoil, fridge, "
+    "use by, how long, how many days, how many hours",
+    words="keep, last, shelf life, how long, good for, fridge, fresh, stay good, spoil",
+    method=["Usual for {kind}: {kind.low} to {kind.high} days. {kind.note}"],
+    cautions=[said("keeping")],
+    examples=[("how long does fresh orange juice last?", "2 day")],
+    source=PRACTICE,
 )
 
 BATCH_SIZE = Calculator(
@@ -132,4 +148,4 @@ START = Calculator(
     source="start = ready - time taken",
 )
 
-CALCULATORS = (DAYS_LEFT, BATCH_SIZE, SERVES_THAT_KEEP, WASTE, START)
+CALCULATORS = (DAYS_LEFT, SHELF_LIFE, BATCH_SIZE, SERVES_THAT_KEEP, WASTE, START)
