@@ -15,7 +15,7 @@ MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
-LABELLED = 1.6
+LABELLED, LED_IN = 1.6, 0.35
 PREPOSITIONS = frozenset(
     "in into to from with for at on onto per than by over under as and or but so then times plus".split()
 )
@@ -32,7 +32,9 @@ SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
+OFF = frozenset({"off", "from"})
 ONE = frozenset({"one", "each", "every", "a", "an", "1"})
+EACH = frozenset({"each", "every", "apiece", "per", "piece"})
 ABOUT = frozenset("me us about around roughly some only".split())
 JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
@@ -81,7 +83,13 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
 
 
 def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
-    """``one lime has 25 ml``, ``every orange makes 65 ml``: an amount of which it is said what one thing gives."""
+    """``one lime has 25 ml``, ``15 g of peel off an orange``: an amount of which it is said what one thing gives."""
+    i = q.last + 1
+    while i < len(m.tokens) and i - q.last <= 3 and m.tokens[i].kind == "word" and m.tokens[i].text not in OFF:
+        i += 1
+    after = [t.text for t in m.tokens[i : i + 2]]
+    if len(after) == 2 and after[0] in OFF and after[1] in ONE and _thing_at(m, i + 2):
+        return True
     i = q.first - 1
     while i >= 0 and q.first - i <= 3 and m.tokens[i].text in ABOUT:
         i -= 1
@@ -94,6 +102,26 @@ def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
         first -= 1
     one = first >= 0 and first < i - 1 and m.tokens[first].text in ONE
     return one and (first not in taken or m.quantities[taken[first]].bare)
+
+
+def _of_several(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
+    """``40 limes gave 980 ml``: what several things gave together."""
+    i = q.first - 1
+    while i >= 0 and q.first - i <= 3 and m.tokens[i].text in ABOUT:
+        i -= 1
+    if i < 2 or m.tokens[i].text not in GIVES:
+        return False
+    first = i - 1
+    while first >= 0 and i - first <= 3 and first not in taken and m.tokens[first].kind == "word":
+        first -= 1
+    if any(t.text in EACH for t in m.tokens[first + 1 : i] + m.tokens[q.last + 1 : q.last + 4]):
+        return False
+    count = m.quantities[taken[first]] if first in taken else None
+    return count is not None and first < i - 1 and count.bare and count.value > 1
+
+
+def _thing_at(m: Message, i: int) -> bool:
+    return any(x.first == i and x.entry.substances for x in m.matches)
 
 
 def _container(tokens: list[Token], i: int) -> int | None:
@@ -151,6 +179,7 @@ def neighbours(m: Message) -> None:
             for role, clear in SAID_AFTER.get(word, ()) if step < 3 else ():
                 cues[role] = max(cues.get(role, 0.0), clear * factor)
             if word in PREPOSITIONS:
+                near += [Near(x, AFTER[step] * factor * LED_IN) for x in starts.get(i, ()) if x.last > i]
                 factor *= 0.55
                 owned = False
                 i += 1
@@ -208,6 +237,8 @@ def neighbours(m: Message) -> None:
         m.cues.append(cues)
         if q.units and _of_one_thing(m, q, taken):
             cues["each"] = max(cues.get("each", 0.0), 1.0)
+        elif q.units and _of_several(m, q, taken):
+            cues["each"] = 0.0
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun)
@@ -233,7 +264,7 @@ def _counted(tokens: list[Token], q: Quantity) -> bool:
     after = tokens[q.last + 1].text if q.last + 1 < len(tokens) else ""
     return (
         before[-1:] == ["all"]
-        or after in ("of", "people")
+        or after in ("of", "people", "times")
         or (before[-1:] == ["for"] and q.value == int(q.value) and after in ("", "?", ".", "!", ",", "please"))
         or (before[-1:] == ["of"] and before[0] not in MEASURED)
         or (q.value < 1 and any(t.kind == "word" for t in tokens[q.first : q.last + 1]))

@@ -10,9 +10,12 @@ OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner
 NOISE_BEFORE = frozenset(
     """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
-error code covers account group""".split()
+error code covers account group item ref reference quotation quote receipt policy memo hall slot stand gate project
+cask tank vat locker desk till van building platform wing suite block""".split()
 )
-ORDINARY = frozenset("order no batch bar recipe lot line".split())
+ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
+TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
+ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 
 
@@ -22,6 +25,8 @@ class Noise(Looking):
     def shorthand(self, n: Number) -> bool:
         """``4`` and ``2`` for the words for and to: ``sugar 4 1 kg``, ``bottles 2 order``."""
         after = self._word(n.last + 1)
+        if self.t[n.first].text == "2" and n.first == n.last and after in TOO:
+            return True
         if self.t[n.first].text == "2" and n.first == n.last:
             return after in ("order", "get", "buy", "make", "do", "use", "go", "the") and not self.t[n.first].glued
         if (
@@ -37,7 +42,8 @@ class Noise(Looking):
         return False
 
     def of(self, n: Number) -> Quantity | None:
-        before, after = self._stem(n.first - 1), self._word(n.last + 1)
+        dotted = self._word(n.first - 1) == "." and self._stem(n.first - 2) in ABBREVIATED
+        before, after = self._stem(n.first - 1 - dotted), self._word(n.last + 1)
         q = Quantity(n.value, n.first, n.last)
         if (
             after == ":"

@@ -167,6 +167,8 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
         j += 1
     if not run:
         return _part(words, i, 0.0, 0)
+    if _hundreds(run) and not PLURALS.isdisjoint(words[j : j + 3]):
+        run, j = run[:1], 1
     value = _count(run)
     if value is None:
         return None
@@ -233,9 +235,23 @@ def _part(words: list[str], i: int, before: float, at: int) -> Number | None:
     return None
 
 
+DIGITS = frozenset("one two three four five six seven eight nine".split())
+TENS = frozenset("twenty thirty forty fifty sixty seventy eighty ninety".split())
+
+
+PLURALS = frozenset("bottles cans kegs jugs tubs bags boxes shots pours glasses serves jars".split())
+
+
+def _hundreds(run: list[str]) -> bool:
+    return 1 < len(run) < 4 and run[0] in DIGITS and run[1] in TENS and not set(run[2:]) - DIGITS
+
+
 def _count(run: list[str]) -> float | None:
+    """What number words come to; ``one ninety five`` is said for one hundred and ninety-five."""
     from text_to_num import text2num
 
+    if _hundreds(run):
+        run = [run[0], "hundred", *run[1:]]
     try:
         return float(text2num(" ".join(run), "en"))
     except ValueError:

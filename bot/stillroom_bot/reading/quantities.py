@@ -51,7 +51,18 @@ class Quantities(Looking):
             else:
                 self.found.append(q)
                 i = max(q.last, i) + 1
+        self._asked_at_the_end()
         return Combining(self.t, self.lex, self.found).combined()
+
+    def _asked_at_the_end(self) -> None:
+        """``60 ml gin 40 % 30 ml vermouth 16 % abv?``: the last word is what is asked, and no kind of percent."""
+        last = self.found[-1] if self.found else None
+        if last is None or "abv" not in last.units or self.t[last.last].text not in ("abv", "alc", "strength"):
+            return
+        ends = [t.text for t in self.t[last.last + 1 :]]
+        others = any(q.units[:1] == ("percent",) for q in self.found[:-1])
+        if others and ends in ([], ["?"]) and self._word(last.last - 1) in ("%", "percent", "pct"):
+            last.units, last.last = ("percent",), last.last - 1
 
     def _at(self, i: int) -> Quantity | None:
         t = self.t[i]

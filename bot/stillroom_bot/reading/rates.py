@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .lexicon import Lexicon
-from .quantity import MASS, TIME, VOLUME, Looking, Quantity
+from .quantity import MASS, MONEY_ASKED, TIME, VOLUME, Looking, Quantity
 from .tokens import Token
 
 BREAKS = frozenset(
@@ -111,6 +111,10 @@ class Rates(Looking):
     def _price_under(self, q: Quantity) -> tuple[tuple[str, ...], int] | None:
         """``30.00 per litre``: the measure under a number that is written as money is, and its last token."""
         text = self.t[q.last].text
+        if self._word(q.first - 1) == "@" and self._word(q.last + 1) == "/" and self.t[q.last + 1].glued:
+            asked = any(t.stem in MONEY_ASKED for t in self.t)
+            hit = self.lex.unit_at(self.t, q.last + 2) if asked else None
+            return hit if hit and self.lex.units[hit[0][0]].dimension in (VOLUME, MASS) else None
         if not (len(text) > 3 and text[-3] in ".," and self._word(q.last + 1) in ("per", "/", "the")):
             return None
         hit = self.lex.unit_at(self.t, q.last + 2)
@@ -131,6 +135,8 @@ class Rates(Looking):
             return k + 2
         if words == ("for", "the") and self._unit_closes(k + 2):
             return k + 2
+        if words[0] == "for" and words[1] == self._stem(k + 1) and self._unit_closes(k + 1):
+            return k + 1
         if words[0] == "in" and words[1] in ("a", "one") and self._word(k + 2) in TIMES:
             return k + 2
         if words[0] == "for" and words[1] in ("day", "night", "week", "hour"):

@@ -28,11 +28,11 @@ IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
 WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
 REST = 0.4
-LINES = 0.6
+LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
 STATE, HAD = 0.9, 1.5
-POURED = 0.5
+POURED, EACH_ASKED, NOT_EACH = 0.5, 2.6, 1.0
 STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
@@ -45,7 +45,7 @@ class Said:
 
     ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
     one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is, ``poured``
-    that a volume is.
+    that a volume is, ``each`` that something is asked of one of the things counted (``yield per lime``).
     """
 
     def __init__(self, m: Message):
@@ -53,6 +53,7 @@ class Said:
         self.zones = [(a, b, 1.0) for a, b in asked.zones] + [(a, b, REST) for a, b in asked.rest]
         said = [m.tokens[i] for a, b in asked.zones for i in range(a, b + 1)]
         self.weighed = any(t.stem in ("weigh", "weight") for t in said)
+        self.each = _each_asked(m)
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
@@ -190,13 +191,19 @@ class Wishes:
                     else score * (PART if name in self.view.profile.parts else 1.0)
                 )
             named = score > 0
+            if self.said.each:
+                score += EACH_ASKED if slot.variable.role in ("each", "per") else -NOT_EACH if named else 0.0
+            if self.said.poured and any(w.split()[-1] == "volume" for w in slot.variable.words):
+                score += POURED
             if measured:
                 score += self._fit(slot.unit, named, name in self.named and self._asked_apart(name))
             if self.state and slot.variable.role in OPPOSITE:
                 score += STATE if slot.variable.role == self.state else -STATE
             if score <= LEAST:
                 continue
-            score -= STRANGE if not named and self.strange else 0.0
+            poured = self.said.poured and slot.unit.dimension == VOLUME
+            of_each = self.said.each and slot.variable.role in ("each", "per")
+            score -= STRANGE if not (named or poured or of_each) and self.strange else 0.0
             score -= SHY if slot.variable.shy and score < NAMED else 0.0
             if score > LEAST:
                 scored.append((score, name))
@@ -218,7 +225,7 @@ class Wishes:
     @property
     def most(self) -> float:
         """No wish scores more than this."""
-        return max(self.scored[0][0] if self.scored else 0.0, LINES)
+        return max(self.scored[0][0] if self.scored else 0.0, LINES + NAMED_LINE)
 
     def _asked_apart(self, name: str) -> bool:
         """``volumes? g/l?``: is a variable named in a question that is closed before any unit is asked for?"""
@@ -274,7 +281,7 @@ class Wishes:
             wishes.append(Wish(tuple(names), score, False, self.named.get(name, (0.0, {}, set()))[1]))
         calculator = self.view.model.calculator
         if lines and calculator.lines and calculator.lines.each:
-            wishes.append(Wish((), LINES, True, {}))
+            wishes.append(Wish((), LINES + (NAMED_LINE if self._asks_line else 0.0), True, {}))
         implied = next((n for n in calculator.asked or tuple(self.view.model.variables) if n not in given), None)
         if implied is not None and all(implied != w.names[0] for w in wishes if w.names):
             cost = UNHEARD if self.asked.units or self._said_something else UNSAID
@@ -285,6 +292,15 @@ class Wishes:
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
+
+    @cached_property
+    def _asks_line(self) -> bool:
+        """Does the question name a thing of the spec and nothing else (``rum 50, lime 25, 6 l in all: rum?``)?"""
+        m = self.view.message
+        asked = [i for i in m.content if any(a <= i <= b for a, b in self.asked.zones)]
+        lines = [n for n, q in zip(m.nouns, m.quantities, strict=True) if n and q.units and not q.strength]
+        nouns = {m.tokens[i].stem for n in lines for i in range(n[0], n[1] + 1)}
+        return bool(asked) and all(m.tokens[i].stem in nouns for i in asked)
 
     @cached_property
     def _said_something(self) -> bool:
@@ -322,6 +338,18 @@ class Wishes:
         """Are two variables asked for in different words of the question?"""
         pa, pb = self._places(a), self._places(b)
         return bool(pb - pa) and bool(pa - pb)
+
+
+def _each_asked(m: Message) -> bool:
+    """``what's the yield per lime?``: is what is asked for asked of each of the things that are counted?"""
+    counted = {m.tokens[i].stem for k, q in enumerate(m.quantities) if q.bare and (n := m.nouns[k])
+               for i in range(n[0], n[1] + 1)}
+    words = [t.text for t in m.tokens]
+    return any(
+        words[i] in ("per", "each", "every") and m.tokens[i + 1].stem in counted
+        for a, b in m.asked.zones
+        for i in range(a, min(b + 4, len(words) - 1))
+    )
 
 
 def totals_said(m: Message) -> list[int]:
