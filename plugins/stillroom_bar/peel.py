@@ -25,6 +25,7 @@ CUP = var(
     bounds=(0.1, 2),
     default=200 / 236.5882365,
     note="a US cup of granulated sugar weighs 200 g: USDA household weight; weigh it instead",
+    shy=True,
 )
 
 RATIO = var(

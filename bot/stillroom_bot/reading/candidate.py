@@ -55,7 +55,11 @@ class Wish:
 
 @dataclass(slots=True)
 class Candidate:
-    """One way in which a calculator can take a message."""
+    """One way in which a calculator can take a message.
+
+    ``strange`` says that something is asked for which the calculator does not know, ``told`` that nothing is
+    wanted but what is implied, although the question names what one of the numbers is read as.
+    """
 
     model: Model
     uses: tuple[Use, ...]
@@ -69,3 +73,4 @@ class Candidate:
     unused: tuple[int, ...] = ()
     covered: frozenset[int] = frozenset()
     strange: bool = False
+    told: bool = False

@@ -181,8 +181,23 @@ _IRREGULAR = {
 }
 
 
+DRINKS = frozenset(
+    """margarita daiquiri negroni martini mojito manhattan highball spritz gimlet cosmopolitan cosmo caipirinha collins
+sidecar julep sazerac paloma boulevardier mimosa bellini sangria sour spritzer""".split()
+)
+"""Drinks of the trade that are counted by their names: several of them are so many drinks."""
+
+
 def stem(word: str) -> str:
-    """The singular of a word, as well as a few rules can tell; the same word for what is none."""
+    """The singular of a word, as well as a few rules can tell; the same word for what is none.
+
+    Several drinks of one name (``320 margaritas``) are ``cocktail``.
+    """
+    found = _singular(word)
+    return "cocktail" if found != word and found in DRINKS else found
+
+
+def _singular(word: str) -> str:
     if word.endswith("'s"):
         word = word[:-2]
     known = _IRREGULAR.get(word)

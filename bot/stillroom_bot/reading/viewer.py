@@ -22,7 +22,8 @@ def candidates_of(view: View, most: int = 3, least: float = -1e9) -> list[Candid
             for u in p.uses:
                 if u.row and u.evidence > 0.5:
                     chosen.setdefault(*u.row)
-            for wish in wishes.of(frozenset(u.variable for u in p.uses), bool(p.lines)):
+            given = frozenset(u.variable for u in p.uses)
+            for wish in wishes.of(given, bool(p.lines)):
                 rows = {**wish.rows, **chosen}
                 still_open = OPEN * sum(c not in rows and c not in view.settled for c in view.profile.must)
                 score = p.score + option.score + wish.score + view.cover - view.blank - still_open
@@ -49,6 +50,7 @@ def candidates_of(view: View, most: int = 3, least: float = -1e9) -> list[Candid
                         p.unused,
                         view.covered | option.tokens,
                         wishes.strange,
+                        wish.implied and bool(wish.names) and wishes.met(given),
                     )
                 )
     found.sort(key=lambda c: -c.score)

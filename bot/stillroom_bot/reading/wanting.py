@@ -264,7 +264,7 @@ class Wishes:
 
     def of(self, given: frozenset[str], lines: bool) -> list[Wish]:
         """What may be wanted when some variables are given already."""
-        met = any(self._asks_of(n) for n in given)
+        met = self.met(given)
         open_ = [
             (s - (ANSWERED if met and n not in self.named else 0.0) - (HAD if self._had(n, given) else 0.0), n)
             for s, n in self.scored
@@ -292,6 +292,10 @@ class Wishes:
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
+
+    def met(self, given: frozenset[str]) -> bool:
+        """Is what the question names given already?"""
+        return any(self._asks_of(n) for n in given)
 
     @cached_property
     def _asks_line(self) -> bool:
