@@ -68,6 +68,7 @@ class AskedUnits(Clauses):
             ):
                 continue
             short = len(self._word(i)) == 1 and self._word(span[1] + 1) not in ("/", "per")
+            short = short and not (self._word(i) == "%" and self._word(span[1] + 1) == "of")
             short = short and not (self._word(span[1] + 1) == "?" and self._word(i - 1) not in ENDS)
             alone = (i == 0 or self._ends(i - 1)) and (span[1] + 1 >= len(self.t) or self._ends(span[1] + 1))
             if (

@@ -118,7 +118,7 @@ class Combining(Looking):
             return False
         for i in range(q.last + 1, min(q.last + 4, len(self.t))):
             t = self.t[i]
-            if t.kind != "word" or t.text in stop_words():
+            if t.kind != "word" or t.text in stop_words() or t.text == "times":
                 break
             if t.text != t.stem and t.stem not in PLURAL:
                 return False
