@@ -34,8 +34,8 @@ FOLLOWING = 0.83
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 THANKS = frozenset(
-    """thanks thank thx cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good morning
-    evening""".split()
+    """thanks thank thx thankyou cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good
+    morning evening afternoon legend brilliant sweet super ace champion ciao merci danke grazie gracias""".split()
 )
 
 
@@ -91,6 +91,8 @@ class Conversation:
                 text, message, Decision(self.follower.again(context, sizes, system)), state, settled.notes
             )
         if self._small_talk(message):
+            if settled.notes:
+                return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
             return phrasing.noted(text, "You are welcome. Ask me for a measure, a dose or a batch."), state
         decision = self._decide(message, state, settled)
         reason = self.refusals.reason(message.tokens)
@@ -130,7 +132,7 @@ class Conversation:
             and words[0] in THANKS
             and len(words) < 8
             and not message.asked.how
-            and not any(m.entry.meanings for m in message.matches)
+            and not any(m.entry.meanings and message.tokens[m.first].text not in THANKS for m in message.matches)
         )
 
     def _decide(

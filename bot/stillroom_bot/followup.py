@@ -62,7 +62,9 @@ class Follower(Carrying):
         if factor is not None and not context.open:
             return [o for o in [self._scaled(context, factor)] if o is not None]
         if not message.quantities and not message.content and message.asked.units and not totals_said(message):
-            return [o for o in [self._in_unit(message, context, system)] if o is not None]
+            again = self._in_unit(message, context, system)
+            if again is not None:
+                return [again]
         if (line := self._line_asked(message, context)) is not None:
             asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
             units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}

@@ -33,7 +33,9 @@ VERBS = frozenset(
     """use using switch set change go work we're were are measure default back make want again only answer reply
 forget reset counted calibrated pour have has""".split()
 )
-AGAIN = frozenset("back again forget reset normal usual ordinary default standard regular".split())
+AGAIN = frozenset("back again forget reset normal usual ordinary default standard regular original".split())
+CALLED = {"dropper": "drop", "pipette": "drop", "dasher": "dash"}
+"""What a measure is taken with, and the measure."""
 ORDINARY = ("ounce", "cups", "scale", "comma", "system")
 LASTING = frozenset("my our we i we've i've always now house ours mine".split())
 OWN = frozenset("my our house the a an one each this".split())
@@ -210,6 +212,7 @@ class SettingsReader:
 
     def _taken_back(self, stems: set[str]) -> Setting | None:
         """``forget our barspoon``, ``go back to ordinary ounces``."""
+        stems = stems | {of for said, of in CALLED.items() if said in stems}
         if not stems & AGAIN or (not stems & {"back", "again", "forget", "reset"} and not stems & VERBS):
             return None
         for w, u in self.measures.items():

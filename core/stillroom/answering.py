@@ -58,6 +58,9 @@ class Answering:
             r = self.request = cell.request
             sums = sums_of(self.kernel, m, r)
         known = {**given, **sums.values}
+        solver = self.kernel.solver(m.id)
+        for name in given:
+            solver.inside(name, given[name])
         self._limits(known)
         lines = set(m.calculator.lines.each) if m.calculator.lines else set()
         wanted = tuple(w for w in r.wanted if w in m.variables) or (() if cell else tuple(self._implied(known)))
@@ -65,7 +68,6 @@ class Answering:
             if w not in m.variables and w not in lines and not any(x.thing == w for x in r.spec) and (
                     cell is None or w != cell.name):
                 raise RequestError(f"{m.id} has no {w!r}; it has {', '.join(m.variables)}.")
-        solver = self.kernel.solver(m.id)
         try:
             solution = solver.solve(known, self.rows, wanted)
         except Missing as e:

@@ -98,7 +98,7 @@ class Solver:
 
     def _the_long_way(self, given: Mapping[str, float], rows: Mapping[str, str], wanted: Sequence[str]) -> Solution:
         for name, value in given.items():
-            self._inside(name, value)
+            self.inside(name, value)
         filled = self._filled(given, rows)
         question = self.question(given, rows, wanted)
         for _ in range(2):
@@ -238,7 +238,7 @@ class Solver:
             try:
                 more, _ = self._part(question, plan, {**inputs, **values}, rows, "extra")
                 for n, v in more.items():
-                    self._inside(n, v)
+                    self.inside(n, v)
                 values.update(more)
             except (ValueError, ZeroDivisionError, OverflowError, OutOfBounds):
                 pass
@@ -255,7 +255,7 @@ class Solver:
             try:
                 values, _ = self._part(question, plan, inputs, rows, "needed", pick, counts)
                 for n, v in values.items():
-                    self._inside(n, v)
+                    self.inside(n, v)
                 good.append(values)
             except ZeroDivisionError:
                 problem = problem or OutOfBounds("These values would divide by nothing: one of them cannot be zero.")
@@ -326,7 +326,8 @@ class Solver:
                 raise Contradiction(name, self.say(name, inputs[name]), self.say(name, implied), taken)
         raise OutOfBounds("These values do not fit together.")
 
-    def _inside(self, name: str, value: float) -> None:
+    def inside(self, name: str, value: float) -> None:
+        """Raise OutOfBounds for a value, on the base unit, that its variable cannot have."""
         low, high, slack = bounds(self.model, name)
         if low is not None and value < low - slack:
             raise OutOfBounds(f"The {self.model.variables[name].title} would be {self.say(name, value)}, "

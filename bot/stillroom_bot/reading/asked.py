@@ -351,7 +351,8 @@ class Asking(AskedUnits):
             k -= 1
         plural = chunk[1] - k == 1 and self.t[chunk[1]].text != self.t[chunk[1]].stem
         before = next((q for q in self.quantities if q.last == k), None)
-        if before is not None and (before.strength or before.ratio) and not self.asked.zones:
+        labelled = chunk[0] not in self.taken and self._contentful((chunk[0], chunk[0]))
+        if before is not None and (before.strength or before.ratio or labelled) and not self.asked.zones:
             plural = True
         return (
             (chunk[1], chunk[1]) if (chunk[1] - k >= 2 or plural) and self._contentful((chunk[1], chunk[1])) else None

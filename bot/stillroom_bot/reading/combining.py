@@ -200,6 +200,7 @@ class Combining(Looking):
             each = self._for_each(b.last + 1)
             if (
                 between in (["x"], ["*"], ["times"])
+                or (between in (["at"], ["@"]) and self._word(a.first - 1) == "for")
                 or (not between and after in VESSELS)
                 or (len(between) in (2, 3) and between[0] in SERVED and between[-1] in ("of", "at", "@"))
                 or (len(between) == 2 and between[1] in ("at", "@") and self._word(a.last + 1) != between[0])

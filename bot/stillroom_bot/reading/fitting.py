@@ -14,6 +14,8 @@ from .quantity import STRENGTHS, Quantity
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC = 0.3
 MOST_KEPT = 500
+SMALLER, MANY = {"liter": "milliliter", "kilogram": "gram"}, 50
+"""``make it a litre``, then ``sorry, 800``: so many of the larger unit are of the smaller one."""
 
 
 def fitting(
@@ -95,7 +97,7 @@ def _bare(
             yield u, SHARED if said.dimension == NONE else AMOUNT_SHARED if strength else FAR_FETCHED
     before = context.get(slot.name, ("", 0.0))[0]
     if before and units[before].dimension != NONE:
-        yield before, 0.4
+        yield SMALLER.get(before, before) if q.value >= MANY else before, 0.4
     elif unit.kind == "count" and q.value == int(q.value):
         yield "count", 0.0
     elif unit.dimension == NONE and unit.kind in ("", "ratio"):

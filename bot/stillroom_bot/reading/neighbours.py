@@ -28,6 +28,7 @@ got get gets us""".split()
 NO_NOUN = LIGHT | frozenset("instead rather then now please total altogether again too also one ones".split())
 QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
+ASIDE = frozenset("sorry oops meant ment mean correction rather actually wait no nope nah yes ok okay".split())
 SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
@@ -78,6 +79,8 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
         and last - i < 4
     ):
         i -= 1
+    if last - i == 1 and m.tokens[last].text in ASIDE:
+        return None
     begins = i < 0 or m.tokens[i].text in LIST or (m.tokens[i].text in SPACED and not m.tokens[i].glued)
     return (i + 1, last) if begins and i < last else None
 

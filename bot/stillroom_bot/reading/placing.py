@@ -41,6 +41,8 @@ STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
+FOR_PEOPLE = 1.6
+"""``juice for 40``: people, hardly fruit."""
 PRONOUN = frozenset({"one", "ones"})
 BY_UNIT = 1.0
 
@@ -134,6 +136,8 @@ def _use(
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None
+    if q.bare and slot.unit.kind == "count" and "fruit" in slot.things and near < FAINT and noun is None:
+        cost += FOR_PEOPLE * (view.message.tokens[q.first - 1].text == "for" and q.first > 0)
     if q.bare and before is None and view.units[unit].dimension in (MASS, VOLUME) and near < FAINT and role < HINTED:
         return None
     if q.bare and before is not None and view.units[unit].dimension != NONE and near < FAINT and noun:
