@@ -20,6 +20,7 @@ ARTICLES = frozenset({"a", "an", "the", "one", "each", "every"})
 FARTHEST = 6.0
 """How many times larger or smaller than usual a measure may be said to be; beyond that it is a dose, no size."""
 HOW_MANY = re.compile(r"\bhow many\b(?=\s*[?.!,]|\s*$|\s(?:is|are|in|for|do|does|will|would)\b)", re.IGNORECASE)
+OWNED = frozenset({"my", "our", "the", "this"})
 COUNTED = frozenset({"count", "counted", "counting", "calibrated"})
 ASKING = frozenset({"how", "what", "what's", "which", "whats"})
 OF_THEM = re.compile(r"\bof\s+(?:'em|’em|them|those|these)\b", re.IGNORECASE)
@@ -52,7 +53,9 @@ class SizeFinder:
         if not any(t.stem in self.measures for t in tokens):
             return []
         asked = next((i for i, t in enumerate(tokens) if t.text in ASKING), None)
-        if asked is not None and any(t.text in COUNTED and not _to_do(tokens, i) for i, t in enumerate(tokens)):
+        told = any(t.text in ("dropper", "pipette") and tokens[i - 1].text in OWNED for i, t in enumerate(tokens) if i)
+        counted = any(t.text in COUNTED and not _to_do(tokens, i) for i, t in enumerate(tokens))
+        if asked is not None and counted and not told:
             return []
         quantities = Quantities(tokens, self.lexicon).find()
         found: list[Size] = []
@@ -80,6 +83,7 @@ class SizeFinder:
         if following is not None and following.first == i and self._volume(following) and following.value == 1:
             yield self._size(tokens, unit, q, 1.0 * self._base(following), q.first, following.last)
             return
+        i += i + 1 < len(tokens) and tokens[i].text == "for" and tokens[i + 1].text in ("every", "each")
         word = tokens[i].text if i < len(tokens) else ""
         if word not in PER | MAKES | {"in"}:
             return
@@ -90,7 +94,7 @@ class SizeFinder:
                 yield self._size(tokens, unit, q, self._base(following), q.first, following.last)
             return
         hit = self.lexicon.unit_at(tokens, j + article)
-        if hit and (article or word in ("per", "/", "to")) and self.units[hit[0][0]].name == "milliliter":
+        if hit and (article or word in ("per", "/", "to", "every", "each")) and self.units[hit[0][0]].name == "milliliter":
             yield self._size(tokens, unit, q, 1.0, q.first, hit[1])
 
     def _volume_first(self, tokens: list[Token], q: Quantity, following: Quantity | None) -> Iterator[Size]:

@@ -41,8 +41,8 @@ UNITS = Calculator(
     ),
     var("units", "count", TITLE, named_by="country.words"),
     var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, ethanol mass, "
-        "mass of ethanol, mass of alcohol"),
-    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink", role="each"),
+        "mass of ethanol, mass of alcohol", state="liquid"),
+    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink", role="each", shy=True),
     equations=[
         "ethanol = volume * strength * ethanol_density",
         "ethanol = units * unit_mass",

@@ -165,6 +165,7 @@ SPIRIT_WEIGHT = Calculator(
         "spirit, abv, proof, alcohol, ethanol, vol, overproof, neutral, liquor, eau-de-vie, vodka, gin, rum, whisky, "
         "whiskey, bourbon, brandy, tequila, mezcal, cognac"
     ),
+    also="weigh, weighs, weight, mass, kilo, kilos, kg, gram, grams, g, pound, pounds, lb, density, heavy, take up",
     words="spirit, weigh, weight, mass, density, vodka, take up",
     asked="mass, volume, density, abv",
     method=["{volume} of spirit at {abv} weigh {mass}: {density} at {temperature}."],

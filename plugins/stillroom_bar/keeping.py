@@ -55,7 +55,7 @@ SHELF_LIFE = Calculator(
         "keep in the refrigerator, be kept, last chilled, keep chilled"),
     equations=[],
     only="keep, keeps, kept, last, lasts, stay, stays, shelf life, good for, good, go off, goes off, spoil, fridge, "
-    "use by, how long, how many days, how many hours",
+    "use by, how long",
     words="keep, last, shelf life, how long, good for, fridge, refrigerator, chilled, cold, fresh, opened, stay good, "
     "spoil, kept",
     method=["Usual for {kind}: {kind.low} to {kind.high} days. {kind.note}"],

@@ -130,7 +130,7 @@ PEEL_TIME = Calculator(
     var(
         "time",
         "hour",
-        "resting time, standing time, time needed, sit, stand, rest",
+        "resting time, standing time, time needed, sit, stand, rest, leave, sat, ready, take",
         default=STANDS,
         note="48 h: common practice, no source",
         show="hour",

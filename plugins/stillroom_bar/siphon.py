@@ -43,7 +43,7 @@ NITROUS = said("n2o")
 SIZE = var(
     "size",
     "liter",
-    "siphon, whipper, size, cream siphon, cream whipper, rated, rated size, canister",
+    "siphon, whipper, size, cream siphon, cream whipper, dispenser, rated, rated size, canister",
     role="into",
     bounds=(0.05, 10),
     keeps=True,
@@ -53,13 +53,14 @@ RATED = choice(
     [
         {
             "id": "pint",
-            "words": "pint siphon, pint whipper, pint cream siphon, pint one",
+            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pint one",
             "litres": HALF,
             "source": "a pint siphon is rated 0.5 l: common practice, no source",
         },
         {
             "id": "quart",
-            "words": "quart siphon, quart whipper, quart cream siphon, quart one",
+            "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, "
+            "quart whipped cream dispenser, quart one",
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",
         },

@@ -39,6 +39,10 @@ wondering wonder ask know""".split()
 ASIDE, VERBS = frozenset("does do did will would".split()), frozenset("cost weigh hold contain measure".split())
 QUESTIONS = frozenset("what what's whats how".split())
 DOUBTING = frozenset("will would does do did is are can could".split())
+CLOSING = frozenset(
+    """best kind kindest warm warmest many wishes regards thanks thank you yours faithfully sincerely truly cheers
+and in advance greetings cordially respectfully with very so much a lot""".split()
+)
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
@@ -273,6 +277,8 @@ class Asking(AskedUnits):
             chunk = (start, i - 1)
             start = i + 1
             if chunk[0] > chunk[1]:
+                continue
+            if {self._word(k) for k in range(chunk[0], chunk[1] + 1)} <= CLOSING:
                 continue
             numbered = any(k in self.taken for k in range(chunk[0], chunk[1] + 1))
             closing = word in ("?", "=") or i == n

@@ -13,8 +13,27 @@ class AskedUnits(Clauses):
         """Add them to what is asked."""
         self._money()
         self._bare_units()
+        self._mentioned()
         if self.per and self.asked.units and not any(" / " in u for s in self.asked.units for u in s):
             self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
+
+    def _mentioned(self) -> None:
+        """``it shows 26 psi, our manual only speaks of bar: convert it``: the one other unit of that measure."""
+        if self.asked.units or not any(t.stem in ("convert", "conversion", "translate") for t in self.t):
+            return
+        said = [q for q in self.quantities if q.units and not (q.noise or q.rejected or q.weak)]
+        if len(said) != 1 or said[0].per:
+            return
+        own = {self.lex.units[u].dimension for u in said[0].units}
+        for i in range(len(self.t)):
+            span = self._unit_span(i)
+            hit = self.lex.unit_at(self.t, i) if span else None
+            if span and hit and len(self._word(i)) > 1 and not set(hit[0]) & set(said[0].units) and any(
+                self.lex.units[u].dimension in own for u in hit[0]
+            ):
+                self.asked.units.append(hit[0])
+                self.asked.unit_spans.append(span)
+                return
 
     def _money(self) -> None:
         """``in dollars``, ``= $?``, ``how many euros``."""

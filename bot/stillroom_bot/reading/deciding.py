@@ -88,7 +88,8 @@ def _narrowed(kernel: Kernel, reading: Reading) -> Answer:
         for name in names:
             reading.request = replace(reading.request, wanted=(name,))
             fewer = solve(kernel, reading)
-            if fewer.status == "answered" and not _empty(fewer, reading):
+            taken = {v.name for v in fewer.values if v.origin == "assumed"}
+            if fewer.status == "answered" and name not in taken and not _empty(fewer, reading):
                 return fewer
         reading.request = replace(reading.request, wanted=names)
     return answer

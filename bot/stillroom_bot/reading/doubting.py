@@ -178,6 +178,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     if _measured_elsewhere(q, c, message, reader):
         return True
     cues = message.cues[k]
+    if cues.get("per", 0.0) > 1.0:
+        return True
     if message.nouns[k] is None and (cues.get("to", 0.0) >= REACHED or cues.get("need", 0.0) >= NEEDED):
         return True
     slots = reader.profile(c.model.id).slots

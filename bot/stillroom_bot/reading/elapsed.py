@@ -44,7 +44,7 @@ class Elapsed(Looking):
             marks.append(Mark(len(self.t), len(self.t), "relative", 0.0))
         if len(marks) != 2:
             return found
-        a, b = marks
+        a, b = marks if not self._now(marks[0].first) else (marks[1], marks[0])
         days = self._between(a, b)
         if days is None:
             return found
@@ -57,6 +57,10 @@ class Elapsed(Looking):
             number = replace(a.number, value=value, units=units, noise="", implied=True)
             return [number if q is a.number else q for q in found]
         return sorted([*found, Quantity(value, a.first, a.last, units, implied=True)], key=lambda q: q.first)
+
+    def _now(self, i: int) -> bool:
+        """``now it is Friday 16:00, it was made on Wednesday``: does the first of two days tell the present?"""
+        return any(self._word(k) in ("now", "today", "currently") for k in range(max(0, i - 4), i))
 
     def _made(self, i: int) -> bool:
         return any(self._word(k) in MADE for k in range(i - 3, i))

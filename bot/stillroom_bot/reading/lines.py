@@ -11,6 +11,8 @@ from .view import View
 
 KNOWN, UNKNOWN, COUNTED = 1.9, 1.5, 0.9
 NEARBY = 8
+WHOLES = frozenset("target total batch yield volume size final container fill".split())
+"""What stands before the amount of the whole (``TARGET: 5 L``)."""
 APART = frozenset({",", ";", "\n", ".", "+"})
 
 
@@ -18,6 +20,8 @@ def line_worth(view: View, k: int) -> float | None:
     """What speaks for quantity ``k`` being a line, or None if it cannot be one."""
     m = view.message
     q, noun = m.quantities[k], m.nouns[k]
+    if noun is not None and noun[1] < q.first and m.tokens[noun[1]].stem in WHOLES:
+        return None
     if noun is None or q.ratio is not None or q.per is not None or q.carried:
         return None
     if spent(view, k):

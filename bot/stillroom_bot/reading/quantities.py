@@ -295,13 +295,26 @@ class Quantities(Looking):
     def _unsized(self, i: int) -> Quantity | None:
         """``a splash of``: a measure that has no size of its own."""
         hit = self.lex.unsized_at(self.t, i)
-        if hit is None or not self._measured(i, hit[1]):
+        if hit is None and (sized := self._siphon_size(i)) is not None:
+            return sized
+        if hit is None or self._word(i).endswith("ing") or not self._measured(i, hit[1]):
             return None
         if not (self.found and self.found[-1].last >= i) and self._word(i - 1) not in ("many", "much"):
             if self.lex.longer_phrase(self.t, i):
                 return None
             return Quantity(1.0, i, hit[1], hit[0], unsized=hit[0][0], implied=True)
         return None
+
+    def _siphon_size(self, i: int) -> Quantity | None:
+        """``litre siphon``: one of the unit that a vessel is called by, where no number says how many."""
+        unit = self.lex.unit_at(self.t, i)
+        counted = bool(self.found) and self.found[-1].last == i - 1
+        named = unit is not None and self._stem(unit[1] + 1) in ("siphon", "whipper") and not self.lex.longer_phrase(
+            self.t, i
+        )
+        if unit is None or not named or counted or self.lex.units[unit[0][0]].dimension != VOLUME:
+            return None
+        return Quantity(1.0, i, unit[1], unit[0], implied=True)
 
     def _measured(self, i: int, last: int) -> bool:
         """May a measure without a size stand here: after an article or a number, before ``of``, or first in a line?"""

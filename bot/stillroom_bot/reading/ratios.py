@@ -184,6 +184,17 @@ class Ratios(Looking):
                         and (k <= right[1] <= k + 1 if step < 0 else k <= left[0] <= k + 1)
                     ):
                         return left, right
+        return self._shared(first)
+
+    def _shared(self, first: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
+        """``split between citric and malic in the ratio 3:2``: two things, and the ratio of the one to the other."""
+        for m in range(first - 1, max(0, first - 9), -1):
+            if self.t[m].kind == "number" or self._word(m) in (".", ";", "?", "\n"):
+                break
+            if self._word(m) in ("and", "&") and any(self._word(k) == "ratio" for k in range(m, first)):
+                left, right = self.lex.name_before(self.t, m), self.lex.name_after(self.t, m)
+                if left and right and self._known(left) and self._known(right):
+                    return left, right
         return None, None
 
     def _parts(self, a: Number) -> Quantity | None:
