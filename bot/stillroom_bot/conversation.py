@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -39,6 +40,12 @@ THANKS = frozenset(
 )
 
 
+INTERJECTION = re.compile(
+    r"^\s*(?:(?:ok(?:ay)?|great|sweet|cool|nice|perfect|lovely|brilliant|super|right|thanks|thank you|cheers|ta|hmm+|ah|oh|"
+    r"well|good|hi|hello|hey|lol)\b(?: (?:mate|love|chef|all|there|again|one))?\s*[,.!;:-]+\s+)+(?=[^\n]*(?:[\d?]|\b(?:how|what|which|so|and|if|now|then)\b))", re.IGNORECASE)
+"""What is said before a question to be friendly: ``sweet, so how much is that``."""
+
+
 def _clock() -> datetime:
     return datetime.now(UTC)
 
@@ -70,7 +77,7 @@ class Conversation:
         heard = intents.hear(intents.Talk(text, state, self.kernel, self.clock, self.answer))
         if heard is not None:
             return heard
-        settled = self.settings.settle(text, state.settings)
+        settled = self.settings.settle(INTERJECTION.sub("", text), state.settings)
         state = settle_own(state, settled.settings)
         if settled.notes and not settled.text.strip(" .,!?;:"):
             return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state

@@ -48,7 +48,7 @@ DILUTION = Calculator(
         role="from",
         things="spirit"),
     var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
-        "going in", role="from", bounds=(0, 100),
+        "going in, alcohol, abv, strength, proof", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
     var("final_volume", "milliliter", "final volume, in the glass, in the coupe, strained, straining, after straining, comes out, came out, come out, "

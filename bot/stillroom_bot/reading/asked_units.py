@@ -14,6 +14,7 @@ class AskedUnits(Clauses):
         self._money()
         self._bare_units()
         self._mentioned()
+        self._own_unit()
         if self.per and self.asked.units and not any(" / " in u for s in self.asked.units for u in s):
             self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
 
@@ -34,6 +35,22 @@ class AskedUnits(Clauses):
                 self.asked.units.append(hit[0])
                 self.asked.unit_spans.append(span)
                 return
+
+    def _own_unit(self) -> None:
+        """``the display is in fahrenheit, says 5 °F: in celsius?``: the unit of the one amount is not asked for."""
+        said = [q for q in self.quantities if q.units and not (q.noise or q.rejected or q.weak)]
+        if len(said) != 1 or len(self.asked.units) < 2:
+            return
+        own = {self.lex.units[u].dimension for u in said[0].units}
+        other = [
+            k
+            for k, spelled in enumerate(self.asked.units)
+            if not set(spelled) & set(said[0].units)
+            and any(u in self.lex.units and self.lex.units[u].dimension in own for u in spelled)
+        ]
+        if other:
+            self.asked.units = [self.asked.units[k] for k in other]
+            self.asked.unit_spans = [self.asked.unit_spans[k] for k in other]
 
     def _money(self) -> None:
         """``in dollars``, ``= $?``, ``how many euros``."""
@@ -58,6 +75,8 @@ class AskedUnits(Clauses):
             ):
                 continue
             before = self._word(i - 1)
+            if self._word(i) == "count" and before in ("to", "i", "we", "not", "don't", "do"):
+                continue
             units = self.lex.unit_at(self.t, i)
             assert units is not None
             in_zone = any(a <= i <= b for a, b in self.asked.zones)

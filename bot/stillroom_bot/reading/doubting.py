@@ -58,7 +58,8 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
     found += [""] * (not in_unit_asked(best, message, reader))
     found += [""] * (_strange(best) or _of_another(best, message, reader))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
-    thin = bool(c.uses) and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
+    again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
+    thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
     if thin or weak:
         margin = THIN_MARGIN if thin else WEAK_MARGIN

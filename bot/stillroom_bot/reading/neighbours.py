@@ -65,6 +65,8 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
     i = q.first - 1
     if i > 0 and m.tokens[i].text == "," and i - 1 in taken and m.quantities[taken[i - 1]].strength and q.units:
         i -= 1
+    if i > 1 and m.tokens[i].text == ":" and m.tokens[i - 1].text in ("in", "out"):
+        i -= 2
     while i >= 0 and q.first - i <= FAR and (i in taken or m.tokens[i].text in (":", "=", "x", "of")):
         if m.tokens[i].text in SOFT or m.tokens[i].text in CLAUSE:
             return None

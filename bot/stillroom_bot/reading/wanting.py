@@ -191,6 +191,8 @@ class Wishes:
                     else score * (PART if name in self.view.profile.parts else 1.0)
                 )
             named = score > 0
+            if slot.variable.ratio is not None and self._pair_asked(slot.variable.ratio):
+                score, named = max(score, NAMED) + WHOLE, True
             if self.said.each:
                 score += EACH_ASKED if slot.variable.role in ("each", "per") else -NOT_EACH if named else 0.0
             if self.said.poured and any(w.split()[-1] == "volume" for w in slot.variable.words):
@@ -226,6 +228,17 @@ class Wishes:
     def most(self) -> float:
         """No wish scores more than this."""
         return max(self.scored[0][0] if self.scored else 0.0, LINES + NAMED_LINE)
+
+    def _pair_asked(self, pair: tuple[str, str]) -> bool:
+        """``drink : milk = ?``: are the two things of a ratio asked for in so many words?"""
+        tokens = self.view.message.tokens
+        named = [(x, meaning.variables.keys() | slots) for x, meaning, slots in self.view.mine]
+        return any(
+            pair[0] in a and pair[1] in b and y.first == x.last + 2 and tokens[x.last + 1].text == ":"
+            and any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
+            for x, a in named
+            for y, b in named
+        )
 
     def _asked_apart(self, name: str) -> bool:
         """``volumes? g/l?``: is a variable named in a question that is closed before any unit is asked for?"""
