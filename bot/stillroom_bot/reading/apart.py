@@ -35,11 +35,17 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     if sum(not (q.noise or q.rejected or q.weak) for q in quantities) > MOST_NUMBERS:
         return _crowded(text, tokens)
     asked = Asking(tokens, quantities, lexicon).find()
-    matches = list(lexicon.matches(tokens))
+    matches = [m for m in lexicon.matches(tokens) if not _excluded(tokens, m.first)]
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     neighbours(m)
     statements(m, lexicon)
     return m
+
+
+def _excluded(tokens: list[Token], i: int) -> bool:
+    """``with grapefruit, not with orange``: is what begins at token ``i`` said not to be meant?"""
+    before = [t.text for t in tokens[max(0, i - 3) : i]]
+    return before[-2:] == [",", "not"] or before[-3:] in ([",", "not", "with"], [",", "not", "the"], [",", "not", "from"])
 
 
 def _crowded(text: str, tokens: list[Token]) -> Message:

@@ -41,6 +41,8 @@ STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
+OF_ANOTHER = 0.45
+"""What stands directly after a weight is what it is a weight of, and what else stands near says less."""
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
 PRONOUN = frozenset({"one", "ones"})
@@ -130,6 +132,10 @@ def _use(
 ) -> Use | None:
     v, name = slot.variable, slot.name
     noun = view.message.nouns[k]
+    weighed = bool(q.units) and view.units[unit].dimension == MASS
+    own = _owner_names(view, k) if weighed else frozenset()
+    if own and name not in own:
+        near *= OF_ANOTHER
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
         noun, near, strangers = None, max(near, BY_UNIT), []
     role = cues.get(v.role, 0.0) if v.role else 0.0
@@ -184,6 +190,15 @@ def _use(
         elif noun is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)
+
+
+def _owner_names(view: View, k: int) -> frozenset[str]:
+    """The variables that the thing directly after quantity ``k`` names, by its last word (``8 g CO2 cartridges``)."""
+    noun, q = view.message.nouns[k], view.message.quantities[k]
+    if noun is None or noun[0] <= q.last:
+        return frozenset()
+    heads = (_names_of(view, x.match) for x in view.message.near[k] if x.owned and x.match.last == noun[1])
+    return frozenset().union(*heads)
 
 
 def _named_by_unit(view: View, noun: tuple[int, int], unit: str) -> bool:

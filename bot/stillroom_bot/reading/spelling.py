@@ -125,6 +125,7 @@ class Speller:
         best, score = near[0]
         if score < (NEARER if len(word) < 6 else NEAR + 1):
             return None
-        if len(near) > 1 and near[1][1] > score - LEAD and stem(near[1][0]) != stem(best):
+        second = near[1][0] if len(near) > 1 and near[1][1] > score - LEAD else best
+        if stem(second) != stem(best) and not best.startswith(second):
             return None
         return best if best not in stop_words() or len(word) > 5 else None
