@@ -245,7 +245,7 @@ class SettingsReader:
             return asked
         if stems & {"ounce", "oz"} and len(real) == 1 and sizes == [30.0] and stems & OWN and set(words) & IS:
             return Setting({"ounce": "bar"}, BAR_OUNCE_NOW)
-        briefly = len(words) <= BRIEF and bool(stems & {"please", "now", "only"})
+        briefly = sum(t.isalnum() for t in words) <= BRIEF and bool(stems & {"please", "now", "only"})
         if not stems & VERBS and not briefly:
             return None
         if (

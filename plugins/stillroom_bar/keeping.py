@@ -50,12 +50,12 @@ SHELF_LIFE = Calculator(
     "shelf_life",
     "How long a thing usually keeps",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keep, last, stay good, stay fresh, go off, shelf life, good for, how long, how many days, "
+    var("life", "day", "keep, last, hold, holds, stay good, stay fresh, go off, shelf life, good for, how long, how many days, "
         "how many hours, last in the fridge, keep in the fridge, good in the fridge, last in the refrigerator, "
         "keep in the refrigerator, be kept, last chilled, keep chilled"),
     equations=[],
     only="keep, keeps, kept, last, lasts, stay, stays, shelf life, good for, good, go off, goes off, spoil, fridge, "
-    "use by, how long",
+    "refrigerator, use by, how long",
     words="keep, last, shelf life, how long, good for, fridge, refrigerator, chilled, cold, fresh, opened, stay good, "
     "spoil, kept",
     method=["Usual for {kind}: {kind.low} to {kind.high} days. {kind.note}"],

@@ -45,6 +45,8 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
 def _excluded(tokens: list[Token], i: int) -> bool:
     """``with grapefruit, not with orange``: is what begins at token ``i`` said not to be meant?"""
     before = [t.text for t in tokens[max(0, i - 3) : i]]
+    if tokens[i].text == "stock" and before[-1:] == ["in"]:
+        return True
     return before[-2:] == [",", "not"] or before[-3:] in ([",", "not", "with"], [",", "not", "the"], [",", "not", "from"])
 
 

@@ -35,6 +35,7 @@ STRANGE_EACH, NAMED = 1.7, 2.0
 CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
+ALCOHOL = frozenset({"abv", "proof"})
 USING = frozenset({"use", "using", "put"})
 
 
@@ -169,6 +170,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return bool(c.uses)
     if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
         return any(message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1))
+    if q.units and set(q.units) & ALCOHOL and message.nouns[k] is None:
+        return True
     if q.units:
         return bool(c.lines) or _would_fit(q, c, message, reader)
     if not q.bare:

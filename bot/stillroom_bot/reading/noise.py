@@ -11,9 +11,14 @@ NOISE_BEFORE = frozenset(
     """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
 error code covers account group item ref reference quotation quote receipt policy memo hall slot stand gate project
-cask tank vat locker desk till van building platform wing suite block""".split()
+cask tank vat locker desk till van building platform wing suite block card""".split()
 )
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
+NOISE_AFTER = frozenset(
+    """staff colleague employee delegate page table seat room floor bartender waiter waitress chef cook star apprentice
+trainee volunteer musician speaker""".split()
+)
+"""What may be counted in a message about drinks, and never in one of its jobs."""
 TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
@@ -93,6 +98,9 @@ class Noise(Looking):
             if not (before in ORDINARY and follows and self.lex.known(follows)):
                 q.noise = "reference"
                 return q
+        if self._stem(n.last + 1) in NOISE_AFTER and not self.lex.unit_at(self.t, n.last + 1):
+            q.noise = "count"
+            return q
         text = self.t[n.first].text
         if len(text) > 1 and text[0] == "0" and text.isdigit() and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "reference"

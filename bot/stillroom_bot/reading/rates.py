@@ -169,7 +169,7 @@ class Rates(Looking):
                 and (self._word(before.first - 1) in INTO or before.implied or before.value == 1)
                 and self._doses(self._past_thing(before.last + 1), q.first)
                 and self._dimension(before) != self._dimension(q)
-                and (self._again(before) or (before.value == 1 and self._again(q)))
+                and (self._again(before) or (self._of_each(before) and self._again(q)))
             ):
                 under = (before.units[0], before.value)
                 kept.remove(before)
@@ -195,6 +195,10 @@ class Rates(Looking):
         while k < len(self.t) and self.t[k].kind == "word" and self._word(k) not in DOSING:
             k += 1
         return k
+
+    def _of_each(self, before: Quantity) -> bool:
+        """``one kilo gives``, ``for each 60 ml goes``: is an amount one of many?"""
+        return before.value == 1 or self._word(before.first - 1) in ("each", "every")
 
     def _again(self, q: Quantity) -> bool:
         """Is there another amount of the same measure, to which the rate may be applied, or is one asked for?"""

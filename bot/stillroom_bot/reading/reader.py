@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from stillroom import Kernel
-from stillroom.units import Units
+from stillroom.units import NONE, Units
 
 from .apart import take_apart
 from .candidate import Candidate
@@ -87,6 +87,8 @@ class Reader(Requesting):
             ]
         if not message.asked.units:
             ranked = [(s, id) for s, id in ranked if id not in self.same]
+        if self._says_again_only(message):
+            ranked = [(s, id) for s, id in everything if id in self.same]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
             plainly = PLAINLY if self._plainly(message) else 0.0
@@ -100,6 +102,17 @@ class Reader(Requesting):
             top = max([top, *(c.score for c in found)])
         found.sort(key=lambda c: -c.score)
         return found
+
+    def _says_again_only(self, m: Message) -> bool:
+        """Is one amount asked for in another unit of its own measure (``it sits at 2.4 bar, what's that in psi?``)?"""
+        said = [q for q in m.quantities if q.units and not q.noise]
+        if len(m.asked.units) != 1 or len(said) != 1 or said[0].per is not None or not self._plainly(m):
+            return False
+        units, q, last = self.kernel.units, said[0], m.asked.unit_spans[0][1]
+        own = {units[u].dimension for u in q.units} - {NONE}
+        asked = [u for u in m.asked.units[0] if u in units and units[u].dimension in own]
+        of = last + 1 < len(m.tokens) and m.tokens[last + 1].text == "of"
+        return bool(asked) and not of and not set(asked) & set(q.units)
 
     def _plainly(self, m: Message) -> bool:
         """Is one amount asked for in another unit, and nothing else: ``2 oz of lime juice in ml``?"""

@@ -13,6 +13,7 @@ from .numbers import number_at
 from .tokens import Token
 
 BETWEEN = frozenset({",", ";", "\n", "+", "and", "&", "|", "/"})
+BULLETS = frozenset("-*•·")
 WITHIN = frozenset({":", "=", "-"})
 FEWEST = 2
 THING, AMOUNT, STRENGTH, BREAK = "thing", "amount", "strength", "break"
@@ -90,6 +91,8 @@ def _part(tokens: list[Token], i: int, lexicon: Lexicon) -> Part:
         entry = lexicon.entries.get(tuple(x.stem for x in tokens[i : i + n]))
         if entry is not None and entry.substances:
             return Part(THING, i, i + n - 1, True, any(s.state == "liquid" for s in entry.substances))
+    if t.text in BULLETS and (i == 0 or tokens[i - 1].text == "\n"):
+        return Part("\n", i, i)
     if t.text in BETWEEN or t.text in WITHIN:
         return Part(t.text, i, i)
     named = t.kind == "word" and len(t.text) > 2 and t.text not in stop_words() and not lexicon.known(t.stem)
