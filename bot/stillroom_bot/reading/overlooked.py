@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from .candidate import VOLUME
+from .lexicon import Match
 from .message import Message
 from .quantity import Quantity
 from .reader import Reader
@@ -19,6 +20,7 @@ EVERYTHING = frozenset("line ingredient amount quantity everything list spec rec
 TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WORKED = frozenset({"stirred", "shaken"})
+POWDERS = frozenset({"gum", "powder"})
 DRY = frozenset("undiluted before without no".split())
 AT, NAMED = frozenset({"at", "@"}), 0.6
 WHOLE, PART = "into", "part"
@@ -38,7 +40,18 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(q.first, q.last) for q in _strengths(best, message)]
     found += _too_small(best, message, reader)
     found += [message.words(*zone) for zone in _unknown(best, message)]
+    found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
     return found + [""] * (_naught(best) or (bool(c.lines) and _worked(message, c.covered)))
+
+
+def _powders(message: Message, covered: frozenset[int]) -> list[Match]:
+    """``guar gum in hibiscus cordial``: a gum or a powder of which the job knows nothing."""
+    return [
+        x
+        for x in message.matches
+        if x.entry.kinds & POWDERS and covered.isdisjoint(range(x.first, x.last + 1))
+        and not message.noun_tokens & set(range(x.first, x.last + 1))
+    ]
 
 
 def _strengths(best: Outcome, message: Message) -> list[Quantity]:

@@ -38,6 +38,12 @@ def _skeleton(word: str) -> str:
     return word[:1] + "".join(c for c in word[1:] if c not in "aeiou")
 
 
+def _within(short: str, word: str) -> bool:
+    """Are the letters of one word those of another, some left out?"""
+    letters = iter(word)
+    return short != word and all(c in letters for c in short)
+
+
 class Speller:
     """Mends words against one lexicon; never touches a word that is known."""
 
@@ -91,7 +97,7 @@ class Speller:
 
     def _in_full(self, word: str) -> str | None:
         """The one word that was written without its vowels; where there are several, the one that names a thing."""
-        words = self._shortened.get(word, [])
+        words = [w for w in self._shortened.get(_skeleton(word), []) if _within(word, w)]
         things = [w for w in words if (e := self.lexicon.entries.get((w,))) is not None and e.substances]
         return words[0] if len(words) == 1 else things[0] if len(things) == 1 else None
 

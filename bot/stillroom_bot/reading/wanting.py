@@ -32,6 +32,7 @@ LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
 STATE, HAD = 0.9, 1.5
+ALIKE, BOTH = 0.8, 0.3
 POURED, EACH_ASKED, NOT_EACH = 0.5, 2.6, 1.0
 STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
@@ -45,7 +46,8 @@ class Said:
 
     ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
     one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is, ``poured``
-    that a volume is, ``each`` that something is asked of one of the things counted (``yield per lime``).
+    that a volume is, ``each`` that something is asked of one of the things counted (``yield per lime``), ``both`` that two
+    things are.
     """
 
     def __init__(self, m: Message):
@@ -54,6 +56,7 @@ class Said:
         said = [m.tokens[i] for a, b in asked.zones for i in range(a, b + 1)]
         self.weighed = any(t.stem in ("weigh", "weight") for t in said)
         self.each = _each_asked(m)
+        self.both = any(t.text == "both" for t in said) or [t.text for t in said[-2:]] == ["of", "each"]
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
@@ -288,6 +291,11 @@ class Wishes:
             for i, (s, n) in enumerate(open_)
         ]
         wishes: list[Wish] = []
+        if self.said.both and len(scored) > 1:
+            (score, first), unit = scored[0], self.view.model.unit
+            alike = [n for s, n in scored if unit[n].name == unit[first].name and s >= score - ALIKE]
+            if len(alike) == 2:
+                wishes.append(Wish(tuple(sorted(alike, key=self.view.profile.place.get)), score + BOTH, False, {}))
         for score, name in scored[:3]:
             more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n)]
             names = sorted([name, *more], key=self._place) if more and score > scored[0][0] - 0.01 else [name, *more]
