@@ -184,6 +184,8 @@ def choose(
         heard = not follows and o.answer.status == "answered" and _asked_for(o, best)
         if o.score < best.score - (HEARD if heard else margin):
             continue
+        if set(o.signature) < set(best.signature) and o.reading.candidate.uses == best.reading.candidate.uses:
+            continue
         if o.answer.status == "asks" or best.answer.status != "answered":
             continue
         if o.answer.status == "declined" and _asks_less(o, best):

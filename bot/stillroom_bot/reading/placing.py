@@ -41,7 +41,7 @@ STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
-OF_ANOTHER = 0.45
+ONE, OF_ANOTHER = 1.2, 0.45
 """What stands directly after a weight is what it is a weight of, and what else stands near says less."""
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
@@ -167,6 +167,8 @@ def _use(
         )
         role = max(role, whole if name in view.profile.wholes else 0.0)
     faint = near < FAINT and role < FAINT
+    if q.weak and q.value == 1 and slot.unit.kind == "count":
+        score -= ONE
     if cues.get("each", 0.0) >= 1.0 and v.role not in ("each", "per"):
         score -= NOT_EACH
     if (slot.unit.kind == "percent" or v.shy) and faint:

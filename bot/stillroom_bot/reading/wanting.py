@@ -21,7 +21,7 @@ SAME_WORDS = 0.6
 STRANGE = 1.2
 SHY = 1.5
 LEAST = 0.3
-TOTALS = frozenset("total totals tot combined together altogether overall both".split())
+TOTALS = frozenset("total totals tot combined together altogether overall".split())
 MEASURED = frozenset("weight mass volume amount quantity".split())
 OF_THE = frozenset("of the that this my our".split())
 IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
@@ -207,6 +207,7 @@ class Wishes:
             if score <= LEAST:
                 continue
             poured = self.said.poured and slot.unit.dimension == VOLUME
+            poured = poured or (self.said.both and self.weighed and slot.unit.dimension == MASS)
             of_each = self.said.each and slot.variable.role in ("each", "per")
             score -= STRANGE if not (named or poured or of_each) and self.strange else 0.0
             score -= SHY if slot.variable.shy and score < NAMED else 0.0
