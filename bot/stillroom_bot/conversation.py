@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -17,6 +16,7 @@ from .board.board import Board
 from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
+from .manners import small_talk, without_greeting
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
@@ -34,16 +34,7 @@ FOLLOWING = 0.83
 """How much narrower the margin is for what follows another question, whose job is known."""
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
-THANKS = frozenset(
-    """thanks thank thx thankyou cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good
-    morning evening afternoon legend brilliant sweet super ace champion ciao merci danke grazie gracias""".split()
-)
 
-
-INTERJECTION = re.compile(
-    r"^\s*(?:(?:ok(?:ay)?|great|sweet|cool|nice|perfect|lovely|brilliant|super|right|thanks|thank you|cheers|ta|hmm+|ah|oh|"
-    r"well|good|hi|hello|hey|lol)\b(?: (?:mate|love|chef|all|there|again|one))?\s*[,.!;:-]+\s+)+(?=[^\n]*(?:[\d?]|\b(?:how|what|which|so|and|if|now|then)\b))", re.IGNORECASE)
-"""What is said before a question to be friendly: ``sweet, so how much is that``."""
 
 
 def _clock() -> datetime:
@@ -77,7 +68,7 @@ class Conversation:
         heard = intents.hear(intents.Talk(text, state, self.kernel, self.clock, self.answer))
         if heard is not None:
             return heard
-        settled = self.settings.settle(INTERJECTION.sub("", text), state.settings)
+        settled = self.settings.settle(without_greeting(text), state.settings)
         state = settle_own(state, settled.settings)
         if settled.notes and not settled.text.strip(" .,!?;:"):
             return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
@@ -97,7 +88,7 @@ class Conversation:
             return self._finish(
                 text, message, Decision(self.follower.again(context, sizes, system)), state, settled.notes
             )
-        if self._small_talk(message):
+        if small_talk(message):
             if settled.notes:
                 return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
             return phrasing.noted(text, "You are welcome. Ask me for a measure, a dose or a batch."), state
@@ -130,17 +121,6 @@ class Conversation:
         if reason:
             lines.append(f"refused   {reason}")
         return "\n".join([*lines, explain(message, self._decide(message, state, settled, FAR), self.margin)])
-
-    def _small_talk(self, message: Message) -> bool:
-        words = [t.text for t in message.tokens if t.kind == "word"]
-        return (
-            bool(words)
-            and not message.quantities
-            and words[0] in THANKS
-            and len(words) < 8
-            and not message.asked.how
-            and not any(m.entry.meanings and message.tokens[m.first].text not in THANKS for m in message.matches)
-        )
 
     def _decide(
         self, message: Message, state: State, settled: Settled | None = None, within: float | None = None

@@ -19,10 +19,10 @@ from .reading.message import Message
 from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
 from .reading.reader import ANSWERS, COVER
+from .reading.said import totals_said
 from .reading.tokens import stem
 from .reading.view import View
 from .reading.viewer import candidates_of
-from .reading.wanting import totals_said
 from .renewing import Asks, changes_subject
 from .scaling import factor_of
 

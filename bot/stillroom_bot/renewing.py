@@ -7,7 +7,7 @@ from stillroom import Kernel, Request
 from .reading.lexicon import Match, Meaning
 from .reading.message import Message
 from .reading.profile import Profile
-from .reading.wanting import totals_said
+from .reading.said import totals_said
 
 CONDITIONS = frozenset("for with if from using at when in to after instead".split())
 """Words after which a follow-up names what changes, and not what it asks (``and for rich syrup?``)."""

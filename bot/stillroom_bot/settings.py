@@ -40,9 +40,10 @@ ORDINARY = ("ounce", "cups", "scale", "comma", "system")
 LASTING = frozenset("my our we i we've i've always now house ours mine".split())
 OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
-SPLIT = re.compile(r"(?<=imperial ounces),\s+|(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
-                   r"\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|"
-                   r"(?<=[.;!?\n])\s+|,\s+(?=so\b)|\s+(?=so (?:how|what)\b)|;\s*")
+SPLIT = re.compile(
+    r"(?<=imperial ounces),\s+|(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
+    r"\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|\s+(?=so (?:how|what)\b)|;\s*"
+)
 
 
 @dataclass(slots=True)

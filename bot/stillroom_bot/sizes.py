@@ -94,7 +94,8 @@ class SizeFinder:
                 yield self._size(tokens, unit, q, self._base(following), q.first, following.last)
             return
         hit = self.lexicon.unit_at(tokens, j + article)
-        if hit and (article or word in ("per", "/", "to", "every", "each")) and self.units[hit[0][0]].name == "milliliter":
+        one = article or word in ("per", "/", "to", "every", "each")
+        if hit and one and self.units[hit[0][0]].name == "milliliter":
             yield self._size(tokens, unit, q, 1.0, q.first, hit[1])
 
     def _volume_first(self, tokens: list[Token], q: Quantity, following: Quantity | None) -> Iterator[Size]:

@@ -47,7 +47,8 @@ BATCH = Calculator(
     var(
         "feeds",
         "count",
-        "feeds, one drink, drink is, drink has, a drink, per drink, spec serves, recipe serves, recipe does, recipe makes, "
+        "feeds, one drink, drink is, drink has, a drink, per drink, spec serves, recipe serves, recipe does, "
+        "recipe makes, "
         "recipe feeds, recipe is for, recipe for, makes, is for",
         role="from",
         default=1,

@@ -51,8 +51,10 @@ DILUTION = Calculator(
         "going in, alcohol, abv, strength, proof", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
-    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, strained, straining, after straining, comes out, came out, come out, "
-        "coming out, come to, afterwards, resulting volume, got then, end up, end up with, becomes, volume after, vol after", role="to"),
+    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, strained, straining, "
+        "after straining, comes out, came out, come out, "
+        "coming out, come to, afterwards, resulting volume, got then, end up, end up with, becomes, "
+        "volume after, vol after", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent", bounds=(0, None)),
@@ -124,9 +126,11 @@ SPEC = Calculator(
 
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
-    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, before, before the ice, went in, going in, "
+    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, before, before the ice, went in, "
+        "going in, "
         "in the shaker, in the mixing glass, cocktail, build", role="from"),
-    var("final_volume", "milliliter", "coming out, came out, come out, straining, after straining, keg, finished, final volume, filled, "
+    var("final_volume", "milliliter", "coming out, came out, come out, straining, after straining, keg, "
+        "finished, final volume, filled, "
         "in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),

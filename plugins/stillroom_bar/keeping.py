@@ -50,7 +50,8 @@ SHELF_LIFE = Calculator(
     "shelf_life",
     "How long a thing usually keeps",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keep, last, hold, holds, stay good, stay fresh, go off, shelf life, good for, how long, how many days, "
+    var("life", "day", "keep, last, hold, holds, stay good, stay fresh, go off, shelf life, good for, how long, "
+        "how many days, "
         "how many hours, last in the fridge, keep in the fridge, good in the fridge, last in the refrigerator, "
         "keep in the refrigerator, be kept, last chilled, keep chilled"),
     equations=[],

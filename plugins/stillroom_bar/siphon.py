@@ -53,13 +53,15 @@ RATED = choice(
     [
         {
             "id": "pint",
-            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pt siphon, pt whipper, pint one",
+            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, "
+                "pt siphon, pt whipper, pint one",
             "litres": HALF,
             "source": "a pint siphon is rated 0.5 l: common practice, no source",
         },
         {
             "id": "quart",
-            "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, qt siphon, qt whipper, "
+            "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, "
+                "qt siphon, qt whipper, "
             "quart whipped cream dispenser, quart one",
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",

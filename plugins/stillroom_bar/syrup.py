@@ -251,7 +251,8 @@ SWAP = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
-    also="swap, substitute, instead, replace, replacing, equivalent, in place, only have, stock, stand in, stands in, same, "
+    also="swap, substitute, instead, replace, replacing, equivalent, in place, only have, stock, stand in, "
+        "stands in, same, "
          "equal, shelf, left, match",
     words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
           "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in, on the shelf",

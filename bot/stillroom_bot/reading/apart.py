@@ -47,7 +47,7 @@ def _excluded(tokens: list[Token], i: int) -> bool:
     before = [t.text for t in tokens[max(0, i - 3) : i]]
     if tokens[i].text == "stock" and before[-1:] == ["in"]:
         return True
-    return before[-2:] == [",", "not"] or before[-3:] in ([",", "not", "with"], [",", "not", "the"], [",", "not", "from"])
+    return before[-2:] == [",", "not"] or (before[-3:-1] == [",", "not"] and before[-1] in ("with", "the", "from"))
 
 
 def _crowded(text: str, tokens: list[Token]) -> Message:

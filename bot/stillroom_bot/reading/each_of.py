@@ -44,12 +44,11 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
 
 def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     """The tokens with ``40 ml a guest``, ``2 g of it a head`` written as the amount for each."""
-    return [
-        replace(t, text="each", stem="each")
-        if t.text in A and i and tokens[i + 1 : i + 2] and tokens[i + 1].stem in SERVED and _measured(tokens, i, lexicon)
-        else t
-        for i, t in enumerate(tokens)
-    ]
+    told = list(tokens)
+    for i in range(1, len(tokens) - 1):
+        if tokens[i].text in A and tokens[i + 1].stem in SERVED and _measured(tokens, i, lexicon):
+            told[i] = replace(tokens[i], text="each", stem="each")
+    return told
 
 
 def _measured(tokens: list[Token], end: int, lexicon: Lexicon) -> bool:

@@ -23,7 +23,9 @@ from .tokens import Token, stem, tokens_of
 LONGEST_PHRASE = 6
 Stems = tuple[str, ...]
 VESSELS = frozenset(
-    (w,) for w in "bottle jug keg tub container canister carboy bowl pitcher jar tank vessel batch case box dispenser flask urn cooler carafe decanter bucket".split()
+    (w,)
+    for w in """bottle jug keg tub container canister carboy bowl pitcher jar tank vessel batch case box dispenser flask
+urn cooler carafe decanter bucket""".split()
 )
 
 

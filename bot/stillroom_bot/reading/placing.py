@@ -10,9 +10,8 @@ from stillroom.units import NONE
 
 from .candidate import MASS, VOLUME, Placement, Use
 from .fitting import FAR_FETCHED, fitting, right_ounce
-from .lexicon import Match
 from .lines import attribute_of, columns_for, line_worth
-from .neighbours import CLAUSE, QUESTION
+from .naming import owner_names, ratio_uses, summed_at
 from .profile import Slot
 from .quantity import Quantity
 from .view import LENGTH, View
@@ -54,7 +53,7 @@ def uses_of(view: View, k: int) -> list[Use]:
     m = view.message
     q = m.quantities[k]
     if q.ratio is not None:
-        return _ratio_uses(view, k)
+        return ratio_uses(view, k)
     if q.factor:
         return []
     affinity: dict[str, tuple[float, tuple[str, str] | None]] = {}
@@ -86,7 +85,7 @@ def uses_of(view: View, k: int) -> list[Use]:
     uses = []
     state = m.state(k)
     cues = m.cues[k]
-    summed = _summed(view, k)
+    summed = summed_at(view, k)
     for slot, unit, cost in fitting(q, view.profile, view.units, m, view.context):
         name = slot.name
         if not right_ounce(q, unit, slot, state, view.units):
@@ -133,7 +132,7 @@ def _use(
     v, name = slot.variable, slot.name
     noun = view.message.nouns[k]
     weighed = bool(q.units) and view.units[unit].dimension == MASS
-    own = _owner_names(view, k) if weighed else frozenset()
+    own = owner_names(view, k) if weighed else frozenset()
     if own and name not in own:
         near *= OF_ANOTHER
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
@@ -194,100 +193,9 @@ def _use(
     return Use(k, name, unit, score, row, evidence=near)
 
 
-def _owner_names(view: View, k: int) -> frozenset[str]:
-    """The variables that the thing directly after quantity ``k`` names, by its last word (``8 g CO2 cartridges``)."""
-    noun, q = view.message.nouns[k], view.message.quantities[k]
-    if noun is None or noun[0] <= q.last:
-        return frozenset()
-    heads = (_names_of(view, x.match) for x in view.message.near[k] if x.owned and x.match.last == noun[1])
-    return frozenset().union(*heads)
-
-
 def _named_by_unit(view: View, noun: tuple[int, int], unit: str) -> bool:
     """``3 degrees`` of a temperature that was given in °C before."""
     return noun[0] == noun[1] and view.message.tokens[noun[0]].stem == unit.split("_")[0].lower()
-
-
-def _summed(view: View, k: int) -> set[str]:
-    """The wholes whose parts are named together beside quantity ``k`` (``10 litres of punch and milk``)."""
-    wholes, m = view.profile.wholes, view.message
-    if not wholes or not m.pairs:
-        return set()
-    q = m.quantities[k]
-    low = m.quantities[k - 1].last if k else -1
-    high = m.quantities[k + 1].first if k + 1 < len(m.quantities) else len(m.tokens)
-    found: set[str] = set()
-    for a, b in m.pairs:
-        if not (low < a.first and b.last < high) or not (
-            q.last < a.first <= q.last + 6 or b.last < q.first <= b.last + 6
-        ):
-            continue
-        between = range(q.last + 1, a.first) if q.last < a.first else range(b.last + 1, q.first)
-        if any(m.tokens[i].text in CLAUSE or m.tokens[i].text in QUESTION for i in between):
-            continue
-        if b.last < q.first and _of_one(view, k, a, b):
-            continue
-        left, right = _names_of(view, a), _names_of(view, b)
-        found |= {
-            w for w, parts in wholes.items() if any(x in left and y in right and x != y for x in parts for y in parts)
-        }
-    return found
-
-
-def _of_one(view: View, k: int, a: Match, b: Match) -> bool:
-    """Is quantity ``k`` of one of a pair, said again (``sugar and water, 500 g of sugar``)?"""
-    noun = view.message.nouns[k]
-    if noun is None or noun[0] <= view.message.quantities[k].last:
-        return False
-    said = tuple(t.stem for t in view.message.tokens[noun[0] : noun[1] + 1])
-    return said in (a.entry.stems, b.entry.stems)
-
-
-def _names_of(view: View, match: Match) -> frozenset[str]:
-    meaning, slots = view.meaning_of.get(id(match), (None, frozenset()))
-    return slots | frozenset(meaning.variables if meaning is not None else ())
-
-
-def _ratio_uses(view: View, k: int) -> list[Use]:
-    """A ratio read by the names of its terms, else in the job's own order."""
-    m = view.message
-    q = m.quantities[k]
-    assert q.ratio is not None
-    uses = []
-    for name, slot in view.profile.slots.items():
-        pair = slot.variable.ratio
-        if not pair:
-            continue
-        left, right = _which(view, q.names[0], pair), _which(view, q.names[1], pair)
-        near = 0.0
-        for x in m.near[k]:
-            meaning = view.meaning_of.get(id(x.match), (None, frozenset()))[0]
-            if meaning is not None and (meaning.topic or any(n in meaning.variables for n in (name, *pair))):
-                near = max(near, x.weight)
-        base = FIT + 0.5 + 0.35 * min(near, 3.0) + (view.context[name][1] if name in view.context else 0.0)
-        base -= 0.1 * slot.before
-        if left == pair[1] or right == pair[0]:
-            uses.append(Use(k, name, "dimensionless", base + 1.5, inverse=True))
-        elif left == pair[0] or right == pair[1]:
-            uses.append(Use(k, name, "dimensionless", base + 1.5))
-        elif q.names[0] and q.names[1] and left is None and right is None:
-            uses.append(Use(k, name, "dimensionless", base - 1.2, unordered=True))
-        else:
-            against = not slot.variable.habit or q.ratio[0] < q.ratio[1]
-            uses.append(Use(k, name, "dimensionless", base, unordered=against and q.ratio[0] != q.ratio[1]))
-    uses.sort(key=lambda u: -u.score)
-    return uses
-
-
-def _which(view: View, span: tuple[int, int] | None, pair: tuple[str, str]) -> str | None:
-    if span is None:
-        return None
-    for match, meaning, slots in view.mine:
-        if match.first >= span[0] and match.last <= span[1]:
-            for name in pair:
-                if name in meaning.variables or name in slots:
-                    return name
-    return None
 
 
 def placements(view: View, least: float = -1e9) -> list[Placement]:

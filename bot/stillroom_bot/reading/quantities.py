@@ -177,9 +177,7 @@ class Quantities(Looking):
         if not q.units and q.value in BOTTLES and (q.first == q.last or self.t[q.first].kind == "word"):
             if self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each"):
                 q.units, q.implied = ("milliliter",), True
-            elif self._stem(q.last + 1) == "bottle":
-                q.units, q.noted = ("milliliter",), True
-            elif self._word(q.last + 1) in ("", "?", ",", "\n") and any(t.stem == "bottle" for t in self.t[: q.first]):
+            elif self._of_bottles(q):
                 q.units, q.noted = ("milliliter",), True
         if not q.units and self._buys(j):
             q.units = ("currency",)
@@ -205,6 +203,11 @@ class Quantities(Looking):
                 and self.lex.unit_at(self.t, cents.last + 1) is None
             ):
                 q.value, q.last, q.units = q.value + cents.value / 100, cents.last, ("currency",)
+
+    def _of_bottles(self, q: Quantity) -> bool:
+        """``seven fifty bottles``, ``bottles of 700``: is a number the size of bottles?"""
+        ends = self._word(q.last + 1) in ("", "?", ",", "\n")
+        return self._stem(q.last + 1) == "bottle" or (ends and any(t.stem == "bottle" for t in self.t[: q.first]))
 
     def _buys(self, i: int) -> bool:
         """``42 for a 70 cl``, ``24 for the 750 ml bottle``: is a bottle bought for the number before token ``i``?"""

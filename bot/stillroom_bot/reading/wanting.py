@@ -8,8 +8,8 @@ from stillroom.units import NONE, PERCENTS, Unit
 
 from .candidate import HEAT, MASS, TIME, VOLUME, Wish
 from .lexicon import Match, Meaning
-from .message import Message
 from .profile import Slot
+from .said import Said
 from .view import LENGTH, View
 
 NAMED, NAMED_BY_THING, MOST_NAMED, LATE = 2.6, 1.8, 3.6, 0.75
@@ -21,46 +21,17 @@ SAME_WORDS = 0.6
 STRANGE = 1.2
 SHY = 1.5
 LEAST = 0.3
-TOTALS = frozenset("total totals tot combined together altogether overall".split())
 MEASURED = frozenset("weight mass volume amount quantity".split())
 OF_THE = frozenset("of the that this my our".split())
-IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
 WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
-REST = 0.4
 LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
 STATE, HAD = 0.9, 1.5
 ALIKE, BOTH = 0.8, 0.3
 POURED, EACH_ASKED, NOT_EACH = 0.5, 2.6, 1.0
-STATES = {
-    **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
-    **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
-}
 OPPOSITE = {"from": "to", "to": "from"}
-
-
-class Said:
-    """What a message's question says, whichever calculator looks at it.
-
-    ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
-    one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is, ``poured``
-    that a volume is, ``each`` that something is asked of one of the things counted (``yield per lime``), ``both`` that two
-    things are.
-    """
-
-    def __init__(self, m: Message):
-        asked = m.asked
-        self.zones = [(a, b, 1.0) for a, b in asked.zones] + [(a, b, REST) for a, b in asked.rest]
-        said = [m.tokens[i] for a, b in asked.zones for i in range(a, b + 1)]
-        self.weighed = any(t.stem in ("weigh", "weight") for t in said)
-        self.each = _each_asked(m)
-        self.both = any(t.text == "both" for t in said) or [t.text for t in said[-2:]] == ["of", "each"]
-        self.poured = any(t.text in ("volume", "vol") for t in said)
-        states = {STATES[t.text] for t in said if t.text in STATES}
-        self.state = states.pop() if len(states) == 1 else ""
-        self.totals = totals_said(m)
 
 
 class Wishes:
@@ -296,7 +267,7 @@ class Wishes:
             (score, first), unit = scored[0], self.view.model.unit
             alike = [n for s, n in scored if unit[n].name == unit[first].name and s >= score - ALIKE]
             if len(alike) == 2:
-                wishes.append(Wish(tuple(sorted(alike, key=self.view.profile.place.get)), score + BOTH, False, {}))
+                wishes.append(Wish(tuple(sorted(alike, key=self.view.profile.place.__getitem__)), score + BOTH, False, {}))
         for score, name in scored[:3]:
             more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n)]
             names = sorted([name, *more], key=self._place) if more and score > scored[0][0] - 0.01 else [name, *more]
@@ -364,30 +335,6 @@ class Wishes:
         """Are two variables asked for in different words of the question?"""
         pa, pb = self._places(a), self._places(b)
         return bool(pb - pa) and bool(pa - pb)
-
-
-def _each_asked(m: Message) -> bool:
-    """``what's the yield per lime?``: is what is asked for asked of each of the things that are counted?"""
-    counted = {m.tokens[i].stem for k, q in enumerate(m.quantities) if q.bare and (n := m.nouns[k])
-               for i in range(n[0], n[1] + 1)}
-    words = [t.text for t in m.tokens]
-    return any(
-        words[i] in ("per", "each", "every") and (m.tokens[i + 1].stem in counted or words[i + 1] == "fruit")
-        for a, b in m.asked.zones
-        for i in range(a, min(b + 4, len(words) - 1))
-    )
-
-
-def totals_said(m: Message) -> list[int]:
-    """Where a question says that it is for everything together; where it has no number, anywhere in the message."""
-    spans = m.asked.zones if any(not q.noise and not q.carried for q in m.quantities) else [(0, len(m.tokens) - 1)]
-    words = [t.text for t in m.tokens]
-    return [
-        i
-        for a, b in spans
-        for i in range(a, b + 1)
-        if words[i] in TOTALS or tuple(words[i : i + 2]) in IN_ALL
-    ]
 
 
 def measure(unit: Unit) -> tuple[str, tuple[float, ...]]:

@@ -1,0 +1,40 @@
+"""What people say to be friendly: thanks, greetings, and the word before a question."""
+
+from __future__ import annotations
+
+import re
+
+from .reading.message import Message
+
+THANKS = frozenset(
+    """thanks thank thx thankyou cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good
+    morning evening afternoon legend brilliant sweet super ace champion ciao merci danke grazie gracias""".split()
+)
+MOST = 8
+FIRST = (
+    r"ok(?:ay)?|great|sweet|cool|nice|perfect|lovely|brilliant|super|right|thanks|thank you|cheers|ta|hmm+|ah|oh|well|"
+    r"good|hi|hello|hey|lol"
+)
+WHOM = r"mate|love|chef|all|there|again|one"
+GREETING = re.compile(rf"\s*(?:(?:{FIRST})\b(?: (?:{WHOM})\b)?\s*[,.!;:-]+\s+)+", re.IGNORECASE)
+QUESTION = re.compile(r"[\d?]|\b(?:how|what|which|so|and|if|now|then)\b", re.IGNORECASE)
+
+
+def without_greeting(text: str) -> str:
+    """A message without the friendly word before its question: ``sweet, so how much is that``."""
+    greeting = GREETING.match(text)
+    rest = text[greeting.end() :] if greeting else text
+    return rest if QUESTION.search(rest) else text
+
+
+def small_talk(message: Message) -> bool:
+    """Is a message a greeting or thanks, and nothing else?"""
+    words = [t.text for t in message.tokens if t.kind == "word"]
+    return (
+        bool(words)
+        and not message.quantities
+        and words[0] in THANKS
+        and len(words) < MOST
+        and not message.asked.how
+        and not any(m.entry.meanings and message.tokens[m.first].text not in THANKS for m in message.matches)
+    )

@@ -1,0 +1,59 @@
+"""What a message's question says, whichever calculator looks at it: states, totals, volumes, each, both."""
+
+from __future__ import annotations
+
+from .message import Message
+
+TOTALS = frozenset("total totals tot combined together altogether overall".split())
+IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
+STATES = {
+    **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
+    **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
+}
+REST = 0.4
+
+
+class Said:
+    """What a message's question says, whichever calculator looks at it.
+
+    ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
+    one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is asked
+    for, ``poured`` that a volume is, ``each`` that something is asked of one of the things counted (``yield per
+    lime``), ``both`` that two things are.
+    """
+
+    def __init__(self, m: Message):
+        asked = m.asked
+        self.zones = [(a, b, 1.0) for a, b in asked.zones] + [(a, b, REST) for a, b in asked.rest]
+        said = [m.tokens[i] for a, b in asked.zones for i in range(a, b + 1)]
+        self.weighed = any(t.stem in ("weigh", "weight") for t in said)
+        self.each = _each_asked(m)
+        self.both = any(t.text == "both" for t in said) or [t.text for t in said[-2:]] == ["of", "each"]
+        self.poured = any(t.text in ("volume", "vol") for t in said)
+        states = {STATES[t.text] for t in said if t.text in STATES}
+        self.state = states.pop() if len(states) == 1 else ""
+        self.totals = totals_said(m)
+
+
+def _each_asked(m: Message) -> bool:
+    """``what's the yield per lime?``: is what is asked for asked of each of the things that are counted?"""
+    counted = {m.tokens[i].stem for k, q in enumerate(m.quantities) if q.bare and (n := m.nouns[k])
+               for i in range(n[0], n[1] + 1)}
+    words = [t.text for t in m.tokens]
+    return any(
+        words[i] in ("per", "each", "every") and (m.tokens[i + 1].stem in counted or words[i + 1] == "fruit")
+        for a, b in m.asked.zones
+        for i in range(a, min(b + 4, len(words) - 1))
+    )
+
+
+def totals_said(m: Message) -> list[int]:
+    """Where a question says that it is for everything together; where it has no number, anywhere in the message."""
+    spans = m.asked.zones if any(not q.noise and not q.carried for q in m.quantities) else [(0, len(m.tokens) - 1)]
+    words = [t.text for t in m.tokens]
+    return [
+        i
+        for a, b in spans
+        for i in range(a, b + 1)
+        if words[i] in TOTALS or tuple(words[i : i + 2]) in IN_ALL
+    ]
