@@ -179,8 +179,6 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
         "combined": 1.2,
         "overall": 1.0,
         "whole": 1.0,
-        "come": 0.5,
-        "comes": 0.5,
         "all": 0.8,
         "everything": 1.0,
         "finished": 0.8,

@@ -267,7 +267,7 @@ class Wishes:
             (score, first), unit = scored[0], self.view.model.unit
             alike = [n for s, n in scored if unit[n].name == unit[first].name and s >= score - ALIKE]
             if len(alike) == 2:
-                wishes.append(Wish(tuple(sorted(alike, key=self.view.profile.place.__getitem__)), score + BOTH, False, {}))
+                wishes.append(Wish(tuple(sorted(alike, key=self._spoken)), score + BOTH, False, {}))
         for score, name in scored[:3]:
             more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n)]
             names = sorted([name, *more], key=self._place) if more and score > scored[0][0] - 0.01 else [name, *more]
@@ -285,6 +285,11 @@ class Wishes:
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
+
+    def _spoken(self, name: str) -> int:
+        """Where a message first speaks of a variable."""
+        return min((x.first for x, meaning, slots in self.view.mine if name in meaning.variables or name in slots),
+                   default=len(self.view.message.tokens))
 
     def met(self, given: frozenset[str]) -> bool:
         """Is what the question names given already?"""
