@@ -141,10 +141,13 @@ BLEND = Calculator(
     var("acid", "gram", "acid, total acid, acid content, acid in all", state="dry"),
     var("acidity", "percent_wv", "acidity, acid strength, blend, mix, how sour", bounds=(0, 100),
         things="juice"),
-    equations=["acid = acidity * volume"],
-    lines=Lines({"volume": "volume", "acid": "volume * acidity"}, columns={"acidity": "percent_wv"},
-                fills={"acidity": "acid"}, holds={"acidity": HOLDS["acid"]}, needs=("acidity",),
-                minimum=2),
+    var("juice_acid", "gram", "acid of the juice", hidden=True),
+    var("powder_acid", "gram", "acid powder", hidden=True),
+    equations=["acid = acidity * volume", "acid = juice_acid + powder_acid"],
+    lines=Lines({"volume": "volume", "juice_acid": "volume * acidity", "powder_acid": "mass * powder"},
+                columns={"acidity": "percent_wv", "powder": "percent_ww"},
+                fills={"acidity": "acid", "powder": "pure_acid"},
+                holds={"acidity": HOLDS["acid"], "powder": HOLDS["powder"]}, needs=("acidity",), minimum=2),
     only=(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
         "phosphoric, ascorbic, lime strength, mild"

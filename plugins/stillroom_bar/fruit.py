@@ -8,25 +8,33 @@ from __future__ import annotations
 
 from stillroom import Calculator, choice, include, limit, var
 
+from .serves import PEOPLE
 from .things import choices_of, said
 
 COUNTS = "fruit, number of fruit, how many fruit, qty, quantity"
 TRADE = "common practice, no source"
+VARIES = "Fruit varies with season, ripeness and size: press a few and measure before you order."
 JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a fruit")
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
 FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
+PER_FRUIT = "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, give, giving, " + ", ".join(
+    f"per {word.strip()}, a {word.strip()}, one {word.strip()}" for word in FRUIT_NAMES.split(",")
+)
+"""A fruit as the measure of something: ``28 ml a lime``."""
 
 JUICE = Calculator(
     "juice_by_fruit",
     "Juice from so many fruit, and fruit to buy for so much juice",
     choice("kind", JUICE_ROWS, fills={"each": "juice", "largest": "juice_high"}, words="fruit"),
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
-    var("juice", "milliliter", "juice, total, in total, altogether, yield", things="juice", role="need"),
-    var("each", "milliliter", "juice, juice per fruit, yield per fruit, a piece, from one, each one, "
-        "one gives", role="each"),
+    var("juice", "milliliter", "juice, total, in total, altogether, yield, gave, obtain", things="juice", role="need"),
+    var("each", "milliliter", "juice, " + PER_FRUIT, role="each"),
     var("largest", "milliliter", hidden=True),
     equations=["juice = fruit * each"],
-    limits=[limit("each <= 3 * largest", "doubt", "No {kind} gives {each} of juice.")],
+    limits=[
+        limit("each <= 3 * largest", "refuse", "No {kind} gives {each} of juice."),
+        limit("each >= 0.03 * largest", "refuse", "No {kind} gives as little as {each} of juice."),
+    ],
     only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields, fruit, give, gives, giving, " + FRUIT_NAMES,
     words="juice, press, squeeze, squeezed, pressed, fresh juice, buy, yield",
     asked="fruit, juice, each",
@@ -34,11 +42,52 @@ JUICE = Calculator(
         "Press {fruit} fruit ({kind}) for {juice} of juice.",
         "Press one and measure it first: the juice of a fruit varies by half.",
     ],
+    cautions=[VARIES],
     examples=[
         ("limes giving 28 ml each, I need 2.5 l of juice: how many limes?", "90 count"),
         ("54 grapefruit at 95 ml apiece, juice in total?", "5130 milliliter"),
     ],
     source="juice = fruit x juice of one fruit",
+)
+
+FOR_SERVICE = Calculator(
+    "fruit_for_service",
+    "Fruit for so many drinks with juice in each",
+    include(JUICE),
+    var("serves", "count", PEOPLE, role="to", whole="down"),
+    var("juice", "milliliter", "juice in all", hidden=True),
+    var("each", "milliliter", PER_FRUIT, role="each"),
+    var("pour", "milliliter", "juice in each, in each drink, in every drink, a drink, per drink, in each, in every one, inside each, "
+        "per serve, takes, pour, serve, drinks", role="each"),
+    equations=["juice = serves * pour"],
+    only=PEOPLE + ", in each, in every one, pour",
+    words="juice in each, per drink, drinks, serves",
+    asked="fruit, serves, juice",
+    method=["{serves} drinks with {pour} of juice take {juice}: {fruit} fruit ({kind}) at {each} each."],
+    cautions=[VARIES],
+    examples=[
+        ("30 drinks with 20 ml of lime juice in each, a lime gives 25 ml: how many limes?", "24 count"),
+        ("50 lemons at 40 ml each, a drink takes 25 ml of juice, how many drinks?", "80 count"),
+    ],
+    source="juice = serves x juice of one serve",
+)
+
+STRAINED = Calculator(
+    "fruit_for_strained_juice",
+    "Fruit to press for so much juice after straining",
+    include(JUICE, pressed="juice"),
+    var("pressed", "milliliter", "pressed juice, juice unstrained", shy=True),
+    var("juice", "milliliter", "juice, strained juice, clean juice, after straining", things="juice", role="need"),
+    var("lost", "percent", "lost, loss, loses, lose, straining, strain, sieve, pulp", bounds=(0, 100), role="lost"),
+    equations=["juice = pressed * (1 - lost)"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost in the sieve no juice is left.")],
+    only="strain, strained, straining, sieve, sieved, sieving, filter, filtering, pulp",
+    words="juice, strain, straining, sieve, pulp, lost, press, buy",
+    asked="fruit, juice, pressed",
+    method=["Press {fruit} fruit for {pressed}: straining leaves {juice}."],
+    cautions=[VARIES],
+    examples=[("lemons give 45 ml each, straining loses 5 %, how many lemons for 3 l of juice?", "71 count")],
+    source="juice = fruit x juice of one x (1 - lost)",
 )
 
 WITH_WASTE = Calculator(
@@ -258,6 +307,8 @@ EGG_WHITE = Calculator(
 
 CALCULATORS = (
     JUICE,
+    FOR_SERVICE,
+    STRAINED,
     WITH_WASTE,
     PEEL,
     PEEL_LEFT,
