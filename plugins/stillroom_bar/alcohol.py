@@ -12,6 +12,8 @@ from .things import HOLDS, choices_of, said
 
 COUNTRIES = choices_of("alcohol_units", "id")
 ETHANOL = "OIML R 22: ethanol weighs 0.78924 g/ml at 20 °C"
+UNIT_MASS = (5, 30)
+"""Grams of ethanol that a country's standard drink may hold: those in use are 7.9 to 20 g (common practice, no source)."""
 TITLE = "standard drink, drink, alcohol unit, unit of alcohol"
 
 UNITS = Calculator(
@@ -41,8 +43,8 @@ UNITS = Calculator(
     ),
     var("units", "count", TITLE, named_by="country.words"),
     var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, ethanol mass, "
-        "mass of ethanol, mass of alcohol", state="liquid"),
-    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink", role="each", shy=True),
+        "mass of ethanol, mass of alcohol"),
+    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink, unit defined as", bounds=UNIT_MASS, role="each"),
     equations=[
         "ethanol = volume * strength * ethanol_density",
         "ethanol = units * unit_mass",
@@ -126,7 +128,7 @@ SPEC_UNITS = Calculator(
     var("ethanol_volume", "milliliter", "pure alcohol, volume of ethanol", hidden=True),
     var("ethanol", "gram", "ethanol, alcohol, grams of alcohol"),
     var("units", "count", TITLE, named_by="country.words"),
-    var("unit_mass", "gram", "standard drink is, a unit is", role="each"),
+    var("unit_mass", "gram", "standard drink is, a unit is, unit defined as", bounds=UNIT_MASS, role="each"),
     equations=["ethanol = ethanol_volume * ethanol_density", "ethanol = units * unit_mass"],
     constants={"ethanol_density": (0.78924, "gram / milliliter")},
     lines=Lines(
