@@ -18,17 +18,76 @@ POUR = Calculator(
     var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
         "price of the bottle, highest price, "
         "most i can pay, price for a bottle, dearest bottle, pay for"),
-    var("pour", "milliliter", "pour, measure, shot, serve, put, use, of it", role="each"),
-    var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, go over, "
-        "not exceed, ceiling"),
+    var("pour", "milliliter", "pour, measure, shot, serve, put, use, we use, of it", role="each"),
+    var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
+        "each pour run me, costing us, go over, not exceed, ceiling"),
     equations=["cost * bottle = bottle_price * pour"],
-    limits=[limit("pour <= bottle", "doubt", "A pour of {pour} is more than a bottle of {bottle} holds.")],
-    only="cost, costs, price, pour, euro, dollar, pound, $, €, £",
-    words="pour, bottle, cost, cost of a pour, pour costs",
+    limits=[limit("pour <= bottle", "refuse", "A pour of {pour} is more than a bottle of {bottle} holds.")],
+    only="cost, costs, costing, price, pour, run me, running me, euro, dollar, pound, $, €, £",
+    words="pour, bottle, cost, cost of a pour, pour costs, run me, running me, costing",
     asked="cost, bottle_price, pour",
     method=["{pour} of a {bottle} bottle at {bottle_price} costs {cost}."],
     examples=[("bottle 700 ml at 24.50, I pour 50 ml, what does the pour cost me?", "1.75 currency")],
     source="cost = price x pour / bottle",
+)
+
+BY_WEIGHT = Calculator(
+    "cost_of_weight",
+    "Cost of a weight of something, from the price of what is bought",
+    var("price", "currency", "price, paid, costs, cost for, for one kilo, for a kilo, for a pound, stands at, bag, "
+        "sack, box, kilo, pound", role="from"),
+    var("bought", "gram", "bag, sack, tub, box, bought, pack, kilo, one kilo, a kilo, pound, a pound", things="any", role="from",
+        state="dry"),
+    var("rate", "currency / kilogram", "per kilo, a kilo, per kg, price, per pound, a pound", role="per"),
+    var("used", "gram", "use, i use, we use, used, takes, batch takes, drink takes, goes in, per drink, a drink, per batch, need, i need",
+        things="any", state="dry"),
+    var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, worth, cost me",
+        role="to"),
+    equations=["price = rate * bought", "cost = rate * used"],
+    only="cost, costs, price, money, spend, paid, $, €, £, euro, dollar, pound",
+    words="cost, price, per kilo, a kilo, kilo, ingredient, money, spend",
+    asked="cost, price, rate",
+    method=["{used} cost {cost}."],
+    examples=[
+        ("a kilo of sugar costs 1.50 and I use 300 g, what does it cost?", "0.45 currency"),
+        ("mint at 14.00 per kg, 5 g per drink, mint cost per drink?", "0.07 currency"),
+    ],
+    source="cost = price x used / bought",
+)
+
+JUICE_COST = Calculator(
+    "cost_of_juice",
+    "Cost of juice from the price of a fruit",
+    var("price", "currency", "price, each, a piece, apiece, per fruit, a fruit, a lime, a lemon, an orange, a grapefruit, "
+        "lime costs, lemon costs, orange costs", role="each"),
+    var("each", "milliliter", "juice per fruit, gives, give, yields, out of each, from one, per fruit", role="each"),
+    var("juice", "milliliter", "litre of juice, juice in one drink, use, takes, per drink, i use, we use", things="juice", role="need"),
+    var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me"),
+    equations=["cost * each = price * juice"],
+    only="cost, costs, costing, price, cents, $, €, £, euro, dollar",
+    also="juice",
+    words="cost of juice, juice cost, lime, lemon, orange, fruit, juice",
+    asked="cost, price",
+    method=["At {price} a fruit and {each} of juice each, {juice} cost {cost}."],
+    cautions=["Fruit varies with season, ripeness and size: press a few and measure before you cost a drink."],
+    examples=[("limes are 0.25 each and give 25 ml each, what does a litre of lime juice cost?", "10 currency")],
+    source="cost = price of a fruit x juice / juice of a fruit",
+)
+
+COUNTED = Calculator(
+    "cost_of_pieces",
+    "Cost of so many pieces at a price each",
+    var("pieces", "count", "piece, charger, cartridge, pod, fruit, bottle, case, box, carton, how many", whole="up"),
+    var("price", "currency", "each, apiece, a piece, per piece, price each, one costs", role="each"),
+    var("cost", "currency", "cost, in all, total, altogether, spend, bill, together"),
+    equations=["cost = pieces * price"],
+    only="apiece, each, a piece, per piece",
+    also="cost, costs, spend, bill, pay, price",
+    words="cost, total, spend, bill, pieces, apiece, each",
+    asked="cost, pieces, price",
+    method=["{pieces} at {price} each cost {cost}."],
+    examples=[("18 vanilla pods at 2.50 apiece, what do they cost in all?", "45 currency")],
+    source="cost = pieces x price",
 )
 
 POUR_LOST = Calculator(
@@ -266,5 +325,5 @@ EXCHANGE = Calculator(
 )
 
 CALCULATORS = (
-    POUR, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
+    POUR, BY_WEIGHT, JUICE_COST, COUNTED, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
 )  # fmt: skip
