@@ -176,12 +176,15 @@ SODA_FILLS = Calculator(
     "soda_siphon_fills", "CO2 chargers for several fills of a soda siphon",
     include(SODA_SIPHON, per_fill="chargers"),
     var("per_fill", "count", hidden=True),
-    var("fills", "count", "fill, filling, time, refill"),
+    var("fills", "count", "fill, filling, time, refill, siphon, full siphon, soda siphon"),
     var("chargers", "count", "chargers, co2 chargers, cartridges, capsules, bulbs", whole="up"),
-    equations=["chargers = fills * per_fill"],
+    var("box", "count", "per box, to a box, in a box, a box, box of, box has, box is, box holds, per pack, pack of",
+        role="per"),
+    var("boxes", "count", "box, pack, carton", whole="up"),
+    equations=["chargers = fills * per_fill", "chargers = boxes * box"],
     only="soda siphon, soda syphon, seltzer, soda",
     words="soda siphon, soda syphon, fills, fillings, times, refills",
-    asked="chargers, fills",
+    asked="chargers, boxes, fills",
     method=["{fills} fills of a {size} siphon take {chargers} chargers, one a litre."],
     examples=[("8 fillings of a 1 l soda siphon: how many CO2 capsules?", "8 count")])
 

@@ -83,6 +83,15 @@ RATIO = var(
     usual=(2, 8),
     keeps=True,
 )
+LOSS = var(
+    "loss",
+    "percent",
+    "loss, lost, curd, kept back",
+    bounds=(0, 90),
+    role="lost",
+    default=15,
+    note="15 % of the total stays in the curd, 10 to 25 %: common practice, no source",
+)
 KIND = choice("kind", MILKS, default="whole", words="kind of milk")
 
 MILK_PUNCH = Calculator(
@@ -100,15 +109,7 @@ MILK_PUNCH = Calculator(
         "strained, left",
         role="to",
     ),
-    var(
-        "loss",
-        "percent",
-        "loss, lost, curd, kept back",
-        bounds=(0, 90),
-        role="lost",
-        default=15,
-        note="15 % of the total stays in the curd, 10 to 25 %: common practice, no source",
-    ),
+    LOSS,
     var(
         "rest",
         "hour",
@@ -175,19 +176,26 @@ OF_SPEC = Calculator(
 FOR_SERVICE = Calculator(
     "milk_for_service",
     "Milk for so many serves of clear milk punch",
-    include(MILK_PUNCH),
+    KIND,
+    MILK_PART,
+    RATIO,
+    LOSS,
     var("serves", "count", PEOPLE, role="to", whole="down"),
     var("serve", "milliliter", "serve, serving, portion, each, apiece, a glass, per guest", bounds=(5, 1000), role="each"),
+    var("drink", "milliliter", "drink to clarify", hidden=True),
+    var("total", "milliliter", "drink and milk", hidden=True),
     var("clear", "milliliter", "clear punch in all", hidden=True),
-    equations=["clear = serves * serve"],
+    equations=["total = drink + milk", "drink = ratio * milk", "clear = total * (1 - loss)", "clear = serves * serve"],
     only=ONLY,
     also="how much milk, milk required, milk needed, of milk, milk to use, milk in ml, milk in litres",
     words="milk, clarify, clarified, milk punch, clear milk punch, finished, serves, each",
-    asked="milk, total, serves",
+    asked="milk, serves",
     method=["{serves} serves of {serve} are {clear} of clear punch.", *STEPS],
+    conventions=[BY_NATURE],
     cautions=[ALLERGEN],
     examples=[("clear milk punch, 60 serves of 80 ml each, 20 % lost, drink to milk 4:1: how much milk?",
                "1200 milliliter")],
+    source=_SOURCE,
 )
 
 SHARE = Calculator(
