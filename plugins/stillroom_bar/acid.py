@@ -43,6 +43,9 @@ def _strengths() -> Iterator[Mapping[str, Any]]:
                          f"as mild as {name}", *words]}
 
 
+FRUIT = ["juice", *(word for row in load("juices") for word in row["words"])]  # type: ignore[union-attr]
+"""What says that a juice is meant, and not a solution of powder."""
+
 POWDERS = [
     {"id": "citric", "words": "citric, citric acid, citric only, citric acid only, citric alone", "citric": 100,
      "malic": 0, "other": 0, "source": "a named acid is used alone; common practice, no source"},
@@ -68,6 +71,7 @@ JUICE = Calculator(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
         "phosphoric, ascorbic, lime strength, mild"
     ),
+    also=FRUIT,
     words="acid, acid content, juice, sour, contains, carries, hold, out of",
     asked="acid, volume, acidity", conventions=[NO_BULK],
     examples=[("how many grams of acid are in 250 ml of lemon juice?", "15 gram"),
@@ -186,15 +190,13 @@ INTO = Calculator(
 
 SPLIT = Calculator(
     "acid_split", "A total of acid split into citric and malic",
-    var("total", "gram", "total acid, acid, acid blend", state="dry"),
+    var("total", "gram", "total acid, acid, acid blend, total, in total, mixture, mix, together", state="dry"),
     var("citric", "gram", "citric, citric acid", state="dry"),
     var("malic", "gram", "malic, malic acid", state="dry"),
     var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
     equations=["total = citric + malic", "citric = ratio * malic"],
-    only=(
-        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
-        "phosphoric, ascorbic, lime strength, mild"
-    ),
+    only="citric",
+    also="malic",
     words="split, parts, divide, citric to malic, parts citric, parts malic, acid blend",
     asked="citric, malic, total",
     method=["Weigh {citric} of citric and {malic} of malic acid: {total} in all."],
@@ -214,10 +216,7 @@ PARTS = Calculator(
     equations=["citric * (citric_part + malic_part + tartaric_part) = citric_part * total",
                "malic * (citric_part + malic_part + tartaric_part) = malic_part * total",
                "total = citric + malic + tartaric"],
-    only=(
-        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
-        "phosphoric, ascorbic, lime strength, mild"
-    ),
+    only="tartaric",
     words="parts, acid blend, by weight, part citric, part malic, part tartaric",
     asked="citric, malic, tartaric, total",
     method=["Weigh {citric} of citric, {malic} of malic and {tartaric} of tartaric acid: {total} in all."],
@@ -256,6 +255,7 @@ SOLUTION_FOR = Calculator(
         "solution, acid solution, citric solution, stock, stand in, stand-in, replace, instead, carries, same acid, "
         "as much acid, acid water"
     ),
+    also=FRUIT,
     words="same acid, acid solution, citric solution, stand in, stand-in, instead of juice, out of lemons, "
           "out of limes, replace juice, carries the same acid",
     asked="solution, volume, strength", conventions=[NO_BULK],
@@ -285,4 +285,29 @@ STAND_IN = Calculator(
     examples=[("48 g of citric acid made up to 1.2 l finished, what % w/v?", "4 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, *acidity.CALCULATORS)
+TWO_ACIDS = Calculator(
+    "acid_water", "Acid water of citric and malic acid, made up to a volume",
+    var("acid", "gram", "acid in all", state="dry", hidden=True),
+    var("citric", "gram", "citric, citric acid", state="dry"),
+    var("malic", "gram", "malic, malic acid", state="dry"),
+    var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
+    var("volume", "milliliter", "acid water, solution, finished, made up to, make up to, fill with water, fill up, volume, "
+        "stock, until"),
+    var("strength", "percent_wv", "strength, w/v, concentration, acidity, acid water", bounds=(0, 100)),
+    var("content", "gram / liter", "acid per litre, acid per liter, total acid per liter, total acid per litre, g/l, "
+        "grams per litre", shy=True),
+    equations=["acid = citric + malic", "citric = ratio * malic", "acid = strength * volume", "acid = content * volume"],
+    limits=[limit("strength <= most", "caution",
+                  "Near its solubility: citric acid dissolves to about 59 % by weight, malic to 36 %, at 20 °C.")],
+    constants={"most": (40, "percent_wv")},
+    only="acid water, acid solution, solution, dissolve, dissolved, made up to, fill with water, w/v",
+    also="malic",
+    words="acid water, acid solution, dissolve, dissolved, fill with water, made up to, citric, malic, parts",
+    asked="citric, malic, strength, volume",
+    method=["Dissolve {citric} of citric and {malic} of malic acid in most of the water and make it up to {volume}."],
+    conventions=["volume of the finished solution, in grams per 100 ml (w/v)", "parts are by weight"], cautions=[POWDER],
+    examples=[("1 l of acid water at 6 % w/v, two parts citric to one part malic: how much citric?", "40 gram"),
+              ("18 g citric acid and 6 g malic acid dissolved and made up to 400 ml: what strength in % w/v?", "6 percent")],
+    source="mass balance")
+
+CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS, *acidity.CALCULATORS)

@@ -186,7 +186,7 @@ FOR_SERVICE = Calculator(
     var("total", "milliliter", "drink and milk", hidden=True),
     var("clear", "milliliter", "clear punch in all", hidden=True),
     equations=["total = drink + milk", "drink = ratio * milk", "clear = total * (1 - loss)", "clear = serves * serve"],
-    only=ONLY,
+    only="serve, serving, people, guest, portion, glass, each",
     also="how much milk, milk required, milk needed, of milk, milk to use, milk in ml, milk in litres",
     words="milk, clarify, clarified, milk punch, clear milk punch, finished, serves, each",
     asked="milk, serves",

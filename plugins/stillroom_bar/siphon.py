@@ -63,6 +63,12 @@ RATED = choice(
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",
         },
+        {
+            "id": "litre",
+            "words": "the litre siphon, the liter siphon, litre whipper, the litre whipper",
+            "litres": LARGEST,
+            "source": "a litre is a litre",
+        },
     ],
     fills={"size": "litres"},
     words="size, siphon size",
