@@ -106,7 +106,7 @@ CHARGERS = Calculator(
     var(
         "liquid",
         "milliliter",
-        "liquid, base, foam base, inside, in it, mix, cream, at once, in one go, one fill",
+        "liquid, base, foam base, inside, in it, mix, cream, cream mix, i fill, at once, in one go, one fill",
         things="cream,juice",
     ),
     var(
