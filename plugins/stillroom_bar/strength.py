@@ -7,7 +7,7 @@ spirits) has no such table: there volumes are added, which is within a percent o
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, Lines, limit, var
+from stillroom import Calculator, Function, Lines, include, limit, var
 
 from .physics import ethanol
 from .things import HOLDS
@@ -95,6 +95,22 @@ PROOF_DOWN = Calculator(
               ("I need 2 litres at 35 % from 96 % neutral spirit, how much spirit?", "729.2 ml")],
     source="mass and ethanol balance")
 
+BOTTLED = Calculator(
+    "proof_down_bottled", "Bottles that a spirit fills once it is brought down to a strength",
+    include(PROOF_DOWN),
+    var("bottle", "milliliter", "bottle, bottle size, flask, each bottle", role="into", state="liquid"),
+    var("bottles", "count", "bottle, full bottle, flask", whole="down"),
+    equations=["final_volume = bottles * bottle"],
+    only="bottle, bottles, flask, fill, fills, bottled",
+    also="bottles, flasks",
+    words="bottles, full bottles, fill, bottled, proof down, bring down, water, reduce, cask",
+    asked="bottles, water, spirit",
+    method=["Add {water} of water at 20 °C to {spirit} of spirit: {final_volume} fills {bottles} bottles of {bottle}."],
+    conventions=[CONTRACTS], cautions=[LABEL],
+    examples=[("20 l of spirit at 60 % brought down to 40 % with water, how many full 70 cl bottles does it fill?",
+               "42 count")],
+    source="mass and ethanol balance")
+
 BY_SCALE = Calculator(
     "proof_down_by_weight", "Water to bring a spirit down, everything weighed",
     var("spirit", "gram", "spirit, start, neutral spirit", role="from", things="spirit", state="liquid"),
@@ -135,9 +151,10 @@ FORTIFY = Calculator(
                   "A mix is no weaker than its weaker part: {abv} cannot be reached.")],
     only=(
         "fortify, fortified, fortifying, stronger, raise, blend, boost, mix, overproof, strengthen, "
-        "combine"
+        "combine, lift, lifts, bring up, bring it"
     ),
-    words="fortify, fortified, fortifying, blend, boost, raise the strength, stronger spirit, mix two, strengthen",
+    words="fortify, fortified, fortifying, blend, boost, raise the strength, stronger spirit, mix two, strengthen, "
+          "lift, lifts, bring up, brings it up, volumes may be added",
     asked="second, abv, volume", conventions=[ADD],
     examples=[("1 l of wine at 12 % fortified to 18 % with spirit at 60 %, how much spirit?", "142.9 ml")],
     source="ethanol balance by volume")
@@ -146,7 +163,8 @@ SCALES = Calculator(
     "strength_scales", "A strength by volume, by weight and in proof",
     var("abv", "abv", "abv, by volume, % vol, vol, per cent", bounds=ABV_FULL),
     var("proof", "proof", "proof, us proof, degree proof", bounds=(0, 200)),
-    var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, w/w, ethanol mass fraction",
+    var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, percent of weight, per cent by mass, percent by mass, "
+        "in percent of weight, w/w, ethanol mass fraction",
         bounds=(0, 100)),
     var("density", "gram / milliliter", "density, specific gravity"),
     var("temperature", "degree_Celsius", "temperature", bounds=(-20, 40), default=20, note="densities are at 20 °C",
@@ -223,4 +241,4 @@ LIQUEUR = Calculator(
                "30.0 percent")],
     source="ethanol balance by volume; ICUMSA SPS-4 for the bulk of sugar")
 
-CALCULATORS = (MIX, SPIRIT_IN, PROOF_DOWN, BY_SCALE, FORTIFY, SCALES, HYDROMETER, FREEZING, LIQUEUR)
+CALCULATORS = (MIX, SPIRIT_IN, PROOF_DOWN, BOTTLED, BY_SCALE, FORTIFY, SCALES, HYDROMETER, FREEZING, LIQUEUR)
