@@ -98,12 +98,14 @@ SOLUTION = Calculator(
     "A solution by weight or by volume",
     SOLUTE,
     var("solute_mass", "gram", "solute, powder, weigh out, dissolve", named_by="solute.powder", state="dry"),
+    var("water", "gram", "water", role="add"),
+    WATER_VOLUME,
     var(
         "mass",
         "gram",
         "solution, finished solution, total mass, final mass, total, batch, stock, all in, in all, made, "
         "finished weight, "
-        "final weight, net, whole thing, mass of solution, tot, altogether, it weigh, that weigh, saline weigh",
+        "final weight, whole thing, should come to, net, net weight, mass of solution, tot, altogether, it weigh, that weigh, saline weigh",
         named_by="solute.solution",
         role="need",
     ),
@@ -158,6 +160,7 @@ BY_RATIO = Calculator(
         words="solute",
     ),
     var("solute_mass", "gram", "solute, powder", named_by="solute.powder", state="dry"),
+    var("water", "gram", "water", role="add"),
     var("mass", "gram", "solution, finished solution, total, batch", named_by="solute.solution", role="need"),
     var("water", "gram", "water"),
     var("ratio", "dimensionless", "ratio, parts", ratio="solute_mass:water", habit=False),

@@ -32,8 +32,8 @@ WATER = {"water_density": (0.9982012, "gram / milliliter")}
 MIX = Calculator(
     "mix_strength", "The strength of a mix",
     var("volume", "milliliter", "drink", hidden=True),
-    var("ethanol", "milliliter", "pure alcohol, ethanol"),
-    var("abv", "abv", "abv, strength, proof, alcohol, how strong, per cent alcohol", bounds=ABV_FULL,
+    var("ethanol", "milliliter", "pure alcohol, ethanol", shy=True),
+    var("abv", "abv", "abv, strength, proof, alcohol, alc, vol, % vol, how strong, per cent alcohol", bounds=ABV_FULL,
         things="spirit, wine, liqueur, beer, bitters, juice, syrup, mixer"),
     equations=["ethanol = abv * volume"],
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
@@ -70,8 +70,8 @@ PROOF_DOWN = Calculator(
     var("abv_from", "abv", "spirit, strength, starting strength, original strength, original, initial strength, "
         "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),
     var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
-    var("final_volume", "milliliter", "final volume, finished, end up, yield, in all, in total, altogether, got in total, "
-        "liquid, at the end", role="need", state="liquid"),
+    var("final_volume", "milliliter", "final, final volume, finished, end up, yield, in all, liquid, "
+        "at the end", role="need", state="liquid"),
     var("water", "milliliter", "water", role="add", state="liquid"),
     equations=["spirit_density(abv_to) * final_volume = spirit_density(abv_from) * spirit + water_density * water",
                "abv_to * final_volume = abv_from * spirit"],

@@ -69,7 +69,7 @@ SYRUP = Calculator(
         "volume", things="syrup", role="need",
         named_by="style.words", state="liquid"),
     var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar, sucrose, table sugar", state="dry"),
-    var("water", "gram", "water, hot water"),
+    var("water", "gram", "water, hot water", shy=True),
     var("ratio", "dimensionless", "ratio, sugar to water, sugar-to-water, sugar-to-water ratio, sugar to water ratio, "
         "proportion, parts of sugar, parts of sucrose, per part of water", ratio="sugar:water", bounds=(0, 9)),
     var("brix", "brix", "brix, strength, sweetness, concentration", bounds=(0, STRONGEST)),
