@@ -47,8 +47,8 @@ BATCH = Calculator(
     var(
         "feeds",
         "count",
-        "feeds, one drink, drink is, drink has, a drink, per drink, spec serves, recipe serves, recipe does, recipe makes, "
-        "recipe feeds, recipe is for, recipe for, makes, is for",
+        "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, makes, "
+        "it makes, servings with, is for",
         role="from",
         default=1,
         note="the spec is for one",
@@ -56,7 +56,7 @@ BATCH = Calculator(
     var(
         "factor",
         "dimensionless",
-        "factor, times, multiply, multiplied, scale by, batch factor, everything times, x",
+        "factor, times, take it times, multiply, multiplied, scale by, batch factor, everything times, x",
         shy=True,
     ),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
@@ -142,7 +142,7 @@ BOTTLED = Calculator(
 RECIPE = Calculator(
     "recipe_for_volume",
     "A recipe given for a volume, made for another",
-    var("total", "milliliter", "make, making, need, batch, for, in all, base, want", role="need"),
+    var("total", "milliliter", "make, making, need, batch, for, in all, base, want, spirit", things="spirit", role="need"),
     var(
         "yields",
         "milliliter",
@@ -156,7 +156,7 @@ RECIPE = Calculator(
     lines=Lines(each={"share": "amount * factor"}, minimum=2),
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
     "recipe for, recipe is for, yields",
-    words="recipe, per litre, per liter, for each litre, grams of each, each line, scale",
+    words="recipe, bill, per litre, per liter, for each litre, grams of each, how much of each, each line, scale",
     asked="factor",
     method=["Measure each line times {factor} for {total}."],
     examples=[("per litre of base: citric 32 g, malic 12 g. For 3.5 l of base, how much citric?", "112 gram")],

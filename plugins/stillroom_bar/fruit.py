@@ -208,21 +208,22 @@ TRIM = Calculator(
     var(
         "bought",
         "kilogram",
-        "bought, buy, purchase, whole fruit, gross, untrimmed",
+        "bought, buy, order, purchase, whole fruit, gross, untrimmed, i peeled",
         things="fruit",
         role="from",
         state="dry",
     ),
-    var("lost", "percent", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
-    var("share", "percent", "share, percent left, percentage left, usable share, yield, "
+    var("lost", "percent", "waste, loss, lose, trim, trim loss, skin and stone, peeling, throw", bounds=(0, 100), role="lost"),
+    var("share", "percent", "share, edible, percent left, percentage left, usable share, yield, "
         "is left", bounds=(0, 100), shy=True),
-    var("binned", "kilogram", "bin, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
-    var("clean", "kilogram", "clean, flesh, trimmed, after trim, after trimming, usable, net, "
-        "pulp", state="dry", role="need"),
+    var("binned", "kilogram", "bin, binned, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
+    var("clean", "kilogram", "clean, flesh, trimmed, peeled, after trim, after trimming, usable, to use, "
+        "net, pulp", state="dry", role="need"),
     equations=["clean = bought * (1 - lost)", "binned = bought - clean", "share = 1 - lost"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left: a loss is below 100 %.")],
-    only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss, usable",
-    words="trim, trimmed, flesh, waste, peel, skin, stone, core, clean",
+    only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss, lose, usable, peeled, binned, edible, "
+    "throw, thrown",
+    words="trim, trimmed, flesh, waste, peel, peeled, skin, stone, core, clean, order, binned, edible, throw",
     asked="bought, clean, binned, lost",
     method=["Buy {bought}; trimming leaves {clean}."],
     examples=[
@@ -293,8 +294,8 @@ EGG_WHITE = Calculator(
         note="the white of a large egg is about 30 ml (USDA: 34 g; the volume is common practice)",
     ),
     var("white", "milliliter", "egg white, white, albumen", things="egg"),
-    var("serves", "count", "drink, serve, sour, cocktail", whole="down"),
-    var("dose", "milliliter", "white per drink, egg white each, a drink", role="each", things="egg"),
+    var("serves", "count", "drink, serve, sour, flip, cocktail, party, guest, portion, party of", whole="down"),
+    var("dose", "milliliter", "white per drink, egg white each, a drink, each flip, each sour, each takes", role="each", things="egg"),
     equations=["white = eggs * each", "white = serves * dose"],
     only="egg, eggs, egg white, whites, white, albumen",
     words="egg, egg white, whites, sour, foam",

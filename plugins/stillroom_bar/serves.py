@@ -15,7 +15,8 @@ POURS = Calculator(
     var(
         "supply",
         "milliliter",
-        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, dispenser, urn, cooler, bowl",
+        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, dispenser, urn, cooler, bowl, "
+        "do i make, went together",
         things="any",
         role="have",
     ),
@@ -24,7 +25,7 @@ POURS = Calculator(
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
     equations=["supply = serves * each"],
     words="pour, pours, keg, serves, how many drinks, full, complete, out of, left, drink, glass, no loss, "
-    "no foam, foam loss",
+    "no foam, foam loss, everybody gets, for each drink",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[

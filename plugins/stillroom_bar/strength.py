@@ -39,7 +39,8 @@ MIX = Calculator(
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
     only="abv, strength, strong, proof, alcohol, alcoholic, percent, %, a b v",
-    words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, proof, spritz, punch, bowl",
+    words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, before stirring, proof, "
+          "spritz, punch, bowl",
     asked="abv, ethanol", conventions=[ADD],
     examples=[("60 ml gin at 45%, 25 ml lemon juice and 20 ml syrup, abv before ice?", "25.7 percent")],
     source="ethanol balance by volume")
