@@ -28,7 +28,7 @@ SAME = (
         "weight",
         "gram",
         (0, None),
-        "weight, mass, weigh, scale, ounce, pound",
+        "weight, mass, weigh, scale, ounce, pound, in pounds, in kilo, in kilos, in grams",
         "any",
         ("3 oz by weight in grams", "85.05 gram"),
     ),

@@ -16,7 +16,7 @@ POUR = Calculator(
     "Cost of a pour from a bottle",
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="from", things="spirit,wine,liqueur"),
     var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
-        "price of the bottle, highest price, "
+        "i paid, price of the bottle, highest price, "
         "most i can pay, price for a bottle, dearest bottle, pay for"),
     var("pour", "milliliter", "pour, measure, shot, serve, put, use, we use, of it", role="each"),
     var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
@@ -44,7 +44,7 @@ BY_WEIGHT = Calculator(
     var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, worth, cost me",
         role="to"),
     equations=["price = rate * bought", "cost = rate * used"],
-    only="cost, costs, price, money, spend, paid, $, €, £, euro, dollar, pound",
+    only="cost, costs, price, money, spend, paid, $, €, £, euro, dollar",
     words="cost, price, per kilo, a kilo, kilo, ingredient, money, spend",
     asked="cost, price, rate",
     method=["{used} cost {cost}."],
@@ -125,7 +125,7 @@ POUR_COST = Calculator(
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
     words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, "
-    "tax not included, before tax, pre tax",
+    "tax not included, tax aside, before tax, pre tax",
     asked="pour_cost, price, cost, profit",
     method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],
     conventions=[NET],
@@ -243,12 +243,12 @@ GARNISH = Calculator(
 BATCH_COST = Calculator(
     "batch_cost",
     "Cost of a batch and of one serve of it",
-    var("batch_cost", "currency", "batch cost, batch costs, batch, whole batch, total"),
-    var("serves", "count", "serve, serving, drink, portion, glass, makes, yields", whole="down"),
-    var("cost", "currency", "cost per serve, cost each, cost a drink, per drink, each, one", role="each"),
+    var("batch_cost", "currency", "batch cost, batch costs, batch cost me, batch, whole batch, bottle, total"),
+    var("serves", "count", "serve, serving, drink, portion, pour, glass, makes, yields", whole="down"),
+    var("cost", "currency", "cost per serve, cost each, cost a drink, one serve cost, per drink, per pour, each, one", role="each"),
     equations=["batch_cost = serves * cost"],
-    only="cost, costs, price",
-    words="batch cost, cost per serve, per drink, batch of",
+    only="cost, costs, price, paying",
+    words="batch cost, cost per serve, per drink, per pour, batch of",
     asked="cost, batch_cost, serves",
     method=["A batch at {batch_cost} for {serves} serves is {cost} each."],
     examples=[("a batch costs 54.00 and makes 36 serves, cost per serve?", "1.5 currency")],

@@ -122,6 +122,23 @@ PEEL = Calculator(
     source="peel = fruit x peel of one fruit",
 )
 
+PEEL_BY_WEIGHT = Calculator(
+    "peel_per_kilo",
+    "Peel from a weight of fruit",
+    var("weight", "kilogram", "fruit, weight, kilos, bought", things="fruit", role="from", state="dry"),
+    var("peel", "gram", "peel, zest, skin, rind", things="peel", state="dry"),
+    var("rate", "gram / kilogram", "peel per kilo, zest per kilo, per kilo, a kilo, per kg, per kg of fruit", role="per"),
+    equations=["peel = rate * weight"],
+    only="peel, zest, peeler, peeled, rind, skin",
+    also="kilo, kilos, kg, pound, pounds, lb",
+    words="peel, zest, per kilo, per kg, from a weight",
+    asked="peel, rate, weight",
+    method=["{weight} of fruit give {peel} of peel."],
+    cautions=[VARIES],
+    examples=[("1.5 kg of lemons gave 90 g of zest, how many grams of zest per kg of fruit?", "60 gram / kilogram")],
+    source="peel = rate x weight",
+)
+
 PEEL_LEFT = Calculator(
     "peel_from_juice",
     "The peel that a batch of juice leaves",
@@ -312,6 +329,7 @@ CALCULATORS = (
     STRAINED,
     WITH_WASTE,
     PEEL,
+    PEEL_BY_WEIGHT,
     PEEL_LEFT,
     JUICE_BY_WEIGHT,
     JUICE_SHARE,

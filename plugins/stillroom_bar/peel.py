@@ -88,6 +88,7 @@ PEEL_SUGAR = Calculator(
         )
     ],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
+    also="sugar, oleo, saccharum, oleosaccharum, macerate, muddle",
     words="peel sugar, oleo, oleo saccharum, oleosaccharum, peel, sugar, macerate, muddle, citrus oil",
     asked="sugar, peel, ratio, combined, fruits",
     method=[
