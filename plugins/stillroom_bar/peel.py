@@ -67,7 +67,7 @@ PEEL_SUGAR = Calculator(
     var(
         "peel_each",
         "gram",
-        "peel each, peel per fruit, peel apiece, peel of one",
+        "peel each, peel per fruit, peel apiece, peel of one, peel from each, of peel from each, peel from one",
         role="each",
         things="peel",
         state="dry",
