@@ -29,8 +29,11 @@ def _juices(column: str) -> Iterator[Mapping[str, Any]]:
         yield {"id": row["juice"], "words": row["words"], column: row["acid"], "source": row["source"]}
 
 
-def _strengths() -> Iterator[Mapping[str, Any]]:
-    """The juices as something to be matched; lime strength is two parts citric to one malic."""
+def _strengths(named: bool = True) -> Iterator[Mapping[str, Any]]:
+    """The juices as something to be matched; lime strength is two parts citric to one malic.
+
+    ``named``: does the juice by its full name say that it is to be matched (``lime juice``, not just ``lime``)?
+    """
     for row in load("juices"):
         words = row["words"]
         assert isinstance(words, tuple)
@@ -40,7 +43,7 @@ def _strengths() -> Iterator[Mapping[str, Any]]:
                "words": [f"{name} strength", f"{name} acidity", f"acidity of {name}", f"acidity of {name} juice",
                          f"to {name}", f"match {name}", f"like {name}", f"as {name}", f"as sour as {name}",
                          f"{name} level", f"{name} juice strength", f"{name} sourness", f"strength of {name}",
-                         f"as mild as {name}", *words]}
+                         f"as mild as {name}", f"up to {name}", f"{name} acid level", *(w for w in words if named or "juice" not in w)]}
 
 
 FRUIT = ["juice", *(word for row in load("juices") for word in row["words"])]  # type: ignore[union-attr]
@@ -81,7 +84,7 @@ JUICE = Calculator(
 ADJUST = Calculator(
     "acid_adjust", "Acid to bring a juice up to a target",
     choice("juice", _juices("present"), fills={"present": "present"}, words="juice"),
-    choice("like", _strengths(), words="strength, acidity, match, like",
+    choice("like", _strengths(named=False), words="strength, acidity, match, like",
            fills={"target": "acid", "citric_share": "citric", "malic_share": "malic"}),
     choice("powder", POWDERS, words="acid",
            fills={"citric_share": "citric", "malic_share": "malic", "other_share": "other"}),

@@ -226,6 +226,7 @@ TOGETHER = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
+    also="brix, bx, bricks, sweet, sweetness, sugar content",
     words="blend, combine, mix, put together, add both, brix of the lot, pour together",
     asked="brix", conventions=["everything is weighed, a volume through its density where the tables have one"],
     examples=[("1 kg of 40 brix syrup and 500 g of 67 brix syrup put together, what brix?", "49 percent")],
