@@ -43,7 +43,8 @@ def _strengths(named: bool = True) -> Iterator[Mapping[str, Any]]:
                "words": [f"{name} strength", f"{name} acidity", f"acidity of {name}", f"acidity of {name} juice",
                          f"to {name}", f"match {name}", f"like {name}", f"as {name}", f"as sour as {name}",
                          f"{name} level", f"{name} juice strength", f"{name} sourness", f"strength of {name}",
-                         f"as mild as {name}", f"up to {name}", f"{name} acid level", *(w for w in words if named or "juice" not in w)]}
+                         f"as mild as {name}", f"up to {name}", f"{name} acid level",
+                         *(w for w in words if named or "juice" not in w)]}
 
 
 FRUIT = ["juice", *(word for row in load("juices") for word in row["words"])]  # type: ignore[union-attr]
@@ -294,12 +295,14 @@ TWO_ACIDS = Calculator(
     var("citric", "gram", "citric, citric acid", state="dry"),
     var("malic", "gram", "malic, malic acid", state="dry"),
     var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
-    var("volume", "milliliter", "acid water, solution, finished, made up to, make up to, fill with water, fill up, volume, "
+    var("volume", "milliliter", "acid water, solution, finished, made up to, make up to, fill with water, fill up, "
+        "volume, "
         "stock, until"),
     var("strength", "percent_wv", "strength, w/v, concentration, acidity, acid water", bounds=(0, 100)),
     var("content", "gram / liter", "acid per litre, acid per liter, total acid per liter, total acid per litre, g/l, "
         "grams per litre", shy=True),
-    equations=["acid = citric + malic", "citric = ratio * malic", "acid = strength * volume", "acid = content * volume"],
+    equations=["acid = citric + malic", "citric = ratio * malic", "acid = strength * volume",
+               "acid = content * volume"],
     limits=[limit("strength <= most", "caution",
                   "Near its solubility: citric acid dissolves to about 59 % by weight, malic to 36 %, at 20 °C.")],
     constants={"most": (40, "percent_wv")},
@@ -308,9 +311,12 @@ TWO_ACIDS = Calculator(
     words="acid water, acid solution, dissolve, dissolved, fill with water, made up to, citric, malic, parts",
     asked="citric, malic, strength, volume",
     method=["Dissolve {citric} of citric and {malic} of malic acid in most of the water and make it up to {volume}."],
-    conventions=["volume of the finished solution, in grams per 100 ml (w/v)", "parts are by weight"], cautions=[POWDER],
+    conventions=["volume of the finished solution, in grams per 100 ml (w/v)", "parts are by weight"],
+    cautions=[POWDER],
     examples=[("1 l of acid water at 6 % w/v, two parts citric to one part malic: how much citric?", "40 gram"),
-              ("18 g citric acid and 6 g malic acid dissolved and made up to 400 ml: what strength in % w/v?", "6 percent")],
+              ("18 g citric acid and 6 g malic acid dissolved and made up to 400 ml: what strength in % w/v?",
+               "6 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS, *acidity.CALCULATORS)
+CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
+               *acidity.CALCULATORS)

@@ -40,7 +40,8 @@ EQUIVALENT = Calculator(
     var("instead_mass", "gram", "instead, substitute, replacement, supplies", role="to", state="dry"),
     var("instead_equivalent", "gram / mole", "equivalent weight", hidden=True),
     equations=["mass / equivalent = instead_mass / instead_equivalent"],
-    only="instead, replace, replaces, replaced, equivalent, swap, substitute, same titratable acidity, monohydrate, anhydrous, "
+    only="instead, replace, replaces, replaced, equivalent, swap, substitute, same titratable acidity, monohydrate, "
+        "anhydrous, "
          "stands in, stand in, in place",
     words="instead, replace, equivalent, swap, substitute, same titratable acidity, monohydrate, anhydrous, grade, "
           "stands in for",

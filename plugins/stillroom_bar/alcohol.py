@@ -13,10 +13,12 @@ from .things import HOLDS, choices_of, said
 COUNTRIES = choices_of("alcohol_units", "id")
 ETHANOL = "OIML R 22: ethanol weighs 0.78924 g/ml at 20 °C"
 MEASURE = {"least": (7.5, "gram"), "most": (25, "gram")}
-"""Grams of ethanol that a country's standard drink may hold: those in use are 7.9 to 20 g (common practice, no source)."""
+"""Grams of ethanol in a standard drink: those in use are 7.9 to 20 g (the table of countries)."""
 A_UNIT = [
-    limit("unit_mass >= least", "refuse", "That makes {unit_mass} of ethanol a standard drink: no country has so small a one."),
-    limit("unit_mass <= most", "refuse", "That makes {unit_mass} of ethanol a standard drink: no country has so large a one."),
+    limit("unit_mass >= least", "refuse", "That makes {unit_mass} of ethanol a standard drink: "
+        "no country has so small a one."),
+    limit("unit_mass <= most", "refuse", "That makes {unit_mass} of ethanol a standard drink: "
+        "no country has so large a one."),
 ]
 TITLE = "standard drink, drink, alcohol unit, unit of alcohol"
 
@@ -84,7 +86,8 @@ PURE = Calculator(
         bounds=(0, 100),
         things="spirit,wine,beer,liqueur",
     ),
-    var("pure", "milliliter", "pure alcohol, pure ethanol, volume of ethanol, volume of alcohol, alcohol, ethanol, pure alc, "
+    var("pure", "milliliter", "pure alcohol, pure ethanol, volume of ethanol, volume of alcohol, alcohol, ethanol, "
+        "pure alc, "
         "ethanol in ml"),
     equations=["pure = volume * strength"],
     limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],

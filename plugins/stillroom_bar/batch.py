@@ -142,7 +142,8 @@ BOTTLED = Calculator(
 RECIPE = Calculator(
     "recipe_for_volume",
     "A recipe given for a volume, made for another",
-    var("total", "milliliter", "make, making, need, batch, for, in all, base, want, spirit", things="spirit", role="need"),
+    var("total", "milliliter", "make, making, need, batch, for, in all, base, want, spirit", things="spirit",
+        role="need"),
     var(
         "yields",
         "milliliter",

@@ -92,7 +92,8 @@ TOGETHER = Calculator(
     var("total", "milliliter", "together, in all, altogether, total, sum"),
     lines=Lines(sums={"total": "volume"}, minimum=2),
     only="together, add up, adds up, sum",
-    also="dash, dashes, drop, drops, barspoon, barspoons, bar spoon, bar spoons, teaspoon, tablespoon, tsp, tbsp, splash",
+    also="dash, dashes, drop, drops, barspoon, barspoons, bar spoon, bar spoons, teaspoon, tablespoon, tsp, tbsp, "
+        "splash",
     words="together, add up, adds up, sum, dash, drop, barspoon, teaspoon, how many ml, in ml",
     asked="total",
     method=["Together they are {total}."],

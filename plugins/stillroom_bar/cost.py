@@ -36,12 +36,15 @@ BY_WEIGHT = Calculator(
     "Cost of a weight of something, from the price of what is bought",
     var("price", "currency", "price, paid, costs, cost for, for one kilo, for a kilo, for a pound, stands at, bag, "
         "sack, box, kilo, pound", role="from"),
-    var("bought", "gram", "bag, sack, tub, box, bought, pack, kilo, one kilo, a kilo, pound, a pound", things="any", role="from",
+    var("bought", "gram", "bag, sack, tub, box, bought, pack, kilo, one kilo, a kilo, pound, a pound", things="any",
+        role="from",
         state="dry"),
     var("rate", "currency / kilogram", "per kilo, a kilo, per kg, price, per pound, a pound", role="per"),
-    var("used", "gram", "use, i use, we use, used, takes, batch takes, drink takes, goes in, per drink, a drink, per batch, need, i need",
+    var("used", "gram", "use, i use, we use, used, takes, batch takes, drink takes, goes in, per drink, a drink, "
+        "per batch, need, i need",
         things="any", state="dry"),
-    var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, worth, cost me",
+    var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, "
+        "worth, cost me",
         role="to"),
     equations=["price = rate * bought", "cost = rate * used"],
     only="cost, costs, price, money, spend, paid, $, €, £, euro, dollar",
@@ -58,10 +61,12 @@ BY_WEIGHT = Calculator(
 JUICE_COST = Calculator(
     "cost_of_juice",
     "Cost of juice from the price of a fruit",
-    var("price", "currency", "price, each, a piece, apiece, per fruit, a fruit, a lime, a lemon, an orange, a grapefruit, "
+    var("price", "currency", "price, each, a piece, apiece, per fruit, a fruit, a lime, a lemon, an orange, "
+        "a grapefruit, "
         "lime costs, lemon costs, orange costs", role="each"),
     var("each", "milliliter", "juice per fruit, gives, give, yields, out of each, from one, per fruit", role="each"),
-    var("juice", "milliliter", "litre of juice, juice in one drink, use, takes, per drink, i use, we use", things="juice", role="need"),
+    var("juice", "milliliter", "litre of juice, juice in one drink, use, takes, per drink, i use, we use",
+        things="juice", role="need"),
     var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me"),
     equations=["cost * each = price * juice"],
     only="cost, costs, costing, price, cents, $, €, £, euro, dollar",
@@ -245,7 +250,8 @@ BATCH_COST = Calculator(
     "Cost of a batch and of one serve of it",
     var("batch_cost", "currency", "batch cost, batch costs, batch cost me, batch, whole batch, bottle, total"),
     var("serves", "count", "serve, serving, drink, portion, pour, glass, makes, yields", whole="down"),
-    var("cost", "currency", "cost per serve, cost each, cost a drink, one serve cost, per drink, per pour, each, one", role="each"),
+    var("cost", "currency", "cost per serve, cost each, cost a drink, one serve cost, per drink, per pour, each, "
+        "one", role="each"),
     equations=["batch_cost = serves * cost"],
     only="cost, costs, price, paying",
     words="batch cost, cost per serve, per drink, per pour, batch of",
@@ -325,5 +331,6 @@ EXCHANGE = Calculator(
 )
 
 CALCULATORS = (
-    POUR, BY_WEIGHT, JUICE_COST, COUNTED, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
+    POUR, BY_WEIGHT, JUICE_COST, COUNTED, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH,
+    BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
 )  # fmt: skip

@@ -17,9 +17,11 @@ FITS = {"stirred": (-1.21, 1.246, 0.145), "shaken": (-1.567, 1.742, 0.203)}
 """Coefficients of a², a and 1 in the dilution of a drink of strength a; common practice, no source."""
 
 METHODS = [
-    {"id": "stirred", "words": "stirred, stir, stirring, stired, stird, stirs, stirred down, mixing glass, stirring glass", "source":
+    {"id": "stirred", "words": "stirred, stir, stirring, stired, stird, stirs, stirred down, mixing glass, "
+        "stirring glass", "source":
      "dilution by stirring, -1.21 a² + 1.246 a + 0.145, a = strength as a fraction; common practice, no source"},
-    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, shkn, hard shake, shaker, into the shaker, in the shaker, "
+    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, shkn, hard shake, shaker, "
+        "into the shaker, in the shaker, "
      "in the tin", "source":
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
@@ -44,7 +46,8 @@ TAKEN_UP = Function(
 DILUTION = Calculator(
     "dilution", "What stirring or shaking on ice does to a drink",
     choice("method", METHODS, words="stirred, shaken, method"),
-    var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, going in, undiluted, into the shaker, measure into the shaker",
+    var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, going in, undiluted, "
+        "into the shaker, measure into the shaker",
         role="from",
         things="spirit"),
     var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
@@ -52,7 +55,8 @@ DILUTION = Calculator(
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
     var("final_volume", "milliliter", "final volume, in the glass, volume in the glass, strained, after straining, "
-        "comes out, coming out, come to, after shake, after the shake, afterwards, resulting volume, got then, end up, end up with, becomes, volume after, vol after", role="to"),
+        "comes out, coming out, come to, after shake, after the shake, afterwards, resulting volume, got then, "
+        "end up, end up with, becomes, volume after, vol after", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume",
@@ -125,9 +129,11 @@ SPEC = Calculator(
 
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
-    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, went in, going in, "
+    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, went in, "
+        "going in, "
         "had gone in, in the shaker, in shaker, cocktail, build, amounts to", role="from"),
-    var("final_volume", "milliliter", "coming out, came out, comes out, out at, out, after, keg, finished, final volume, filled, "
+    var("final_volume", "milliliter", "coming out, came out, comes out, out at, out, after, keg, finished, "
+        "final volume, filled, "
         "in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),
@@ -136,9 +142,11 @@ MEASURED = Calculator(
     var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, "
         "of the finished batch",
         bounds=(0, 100)),
-    var("abv", "abv", "undiluted, before the ice, before ice, mixed to, mix at, starting strength, initial strength, initial, "
+    var("abv", "abv", "undiluted, before the ice, before ice, mixed to, mix at, starting strength, "
+        "initial strength, initial, "
         "original", role="from", bounds=(0, 100)),
-    var("final_abv", "abv", "abv, strength, drinks, pours at, pour at, pour it at, when poured, served with, serve it at, "
+    var("final_abv", "abv", "abv, strength, drinks, pours at, pour at, pour it at, when poured, served with, "
+        "serve it at, "
         "after the ice, becomes, proof", role="to",
         bounds=(0, 100)),
     equations=["water = dilution * volume", "final_volume = volume + water", "water = share * final_volume",

@@ -157,7 +157,8 @@ DROPPER = Calculator(
     var(
         "drop_size",
         "milliliter",
-        "drop size, size of a drop, volume per drop, one drop, each drop, a single drop, mean drop volume, drop volume, "
+        "drop size, size of a drop, volume per drop, one drop, each drop, a single drop, mean drop volume, "
+        "drop volume, "
         "how big is one drop",
         role="each",
         show="microliter",
@@ -167,7 +168,8 @@ DROPPER = Calculator(
     constants={"one_ml": (1.0, "milliliter")},
     only="calibrate, calibration, calibrated, counted, count, collected, drop size, size of a drop, drop volume, "
     "a single drop, one drop",
-    words="calibrate, calibration, calibrated, counted, collected, size of a drop, drop size, drop volume, a single drop, "
+    words="calibrate, calibration, calibrated, counted, collected, size of a drop, drop size, drop volume, "
+        "a single drop, "
     "how big is one drop, delivered",
     asked="drop_size, drops_per_ml, volume, drops",
     method=[

@@ -17,7 +17,8 @@ VARIES = "Fruit varies with season, ripeness and size: press a few and measure b
 JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a fruit")
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
 FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
-PER_FRUIT = "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, give, giving, " + ", ".join(
+PER_FRUIT = "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, give, giving, "
+PER_FRUIT += ", ".join(
     f"per {word.strip()}, a {word.strip()}, one {word.strip()}" for word in FRUIT_NAMES.split(",")
 )
 """A fruit as the measure of something: ``28 ml a lime``."""
@@ -57,7 +58,8 @@ FOR_SERVICE = Calculator(
     var("serves", "count", PEOPLE, role="to", whole="down"),
     var("juice", "milliliter", "juice in all", hidden=True),
     var("each", "milliliter", PER_FRUIT, role="each"),
-    var("pour", "milliliter", "juice in each, in each drink, in every drink, a drink, per drink, in each, in every one, inside each, "
+    var("pour", "milliliter", "juice in each, in each drink, in every drink, a drink, per drink, in each, "
+        "in every one, inside each, "
         "per serve, takes, pour, serve, drinks", role="each"),
     equations=["juice = serves * pour"],
     only=PEOPLE + ", in each, in every one, pour",
@@ -129,7 +131,8 @@ PEEL_BY_WEIGHT = Calculator(
     "Peel from a weight of fruit",
     var("weight", "kilogram", "fruit, weight, kilos, bought", things="fruit", role="from", state="dry"),
     var("peel", "gram", "peel, zest, skin, rind", things="peel", state="dry"),
-    var("rate", "gram / kilogram", "peel per kilo, zest per kilo, per kilo, a kilo, per kg, per kg of fruit", role="per"),
+    var("rate", "gram / kilogram", "peel per kilo, zest per kilo, per kilo, a kilo, per kg, per kg of fruit",
+        role="per"),
     equations=["peel = rate * weight"],
     only="peel, zest, peeler, peeled, rind, skin",
     also="per kilo, a kilo, per kg, kg of, kilos of, per pound",
@@ -233,7 +236,8 @@ TRIM = Calculator(
         role="from",
         state="dry",
     ),
-    var("lost", "percent", "waste, loss, lose, trim, trim loss, skin and stone, peeling, throw", bounds=(0, 100), role="lost"),
+    var("lost", "percent", "waste, loss, lose, trim, trim loss, skin and stone, peeling, throw", bounds=(0, 100),
+        role="lost"),
     var("share", "percent", "share, edible, percent left, percentage left, usable share, yield, "
         "is left", bounds=(0, 100), shy=True),
     var("binned", "kilogram", "bin, binned, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
@@ -241,7 +245,8 @@ TRIM = Calculator(
         "net, pulp", state="dry", role="need"),
     equations=["clean = bought * (1 - lost)", "binned = bought - clean", "share = 1 - lost"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left: a loss is below 100 %.")],
-    only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss, lose, usable, peeled, binned, edible, "
+    only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss, lose, usable, peeled, binned, "
+        "edible, "
     "throw, thrown",
     words="trim, trimmed, flesh, waste, peel, peeled, skin, stone, core, clean, order, binned, edible, throw",
     asked="bought, clean, binned, lost",
@@ -315,7 +320,8 @@ EGG_WHITE = Calculator(
     ),
     var("white", "milliliter", "egg white, white, albumen", things="egg"),
     var("serves", "count", "drink, serve, sour, flip, cocktail, party, guest, portion, party of", whole="down"),
-    var("dose", "milliliter", "white per drink, egg white each, a drink, each flip, each sour, each takes", role="each", things="egg"),
+    var("dose", "milliliter", "white per drink, egg white each, a drink, each flip, each sour, each takes",
+        role="each", things="egg"),
     equations=["white = eggs * each", "white = serves * dose"],
     only="egg, eggs, egg white, whites, white, albumen",
     words="egg, egg white, whites, sour, foam",

@@ -19,12 +19,14 @@ DAYS_LEFT = Calculator(
     "days_left",
     "How long a thing keeps, and how long it has left",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keeps, life, shelf life, total shelf life, lasts, live, good for, keep, last, it last, last for, "
+    var("life", "day", "keeps, life, shelf life, total shelf life, lasts, live, good for, keep, last, it last, "
+        "last for, "
         "will last, use within, in total, "
         "gives it", role="need"),
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
         "been open, been in, passed", role="from"),
-    var("left", "day", "left, days left, days remaining, d left, remaining, remain, use by, still got, more, until it expires", role="have"),
+    var("left", "day", "left, days left, days remaining, d left, remaining, remain, use by, still got, more, "
+        "until it expires", role="have"),
     equations=["life = age + left"],
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
     only=(
@@ -70,12 +72,14 @@ BATCH_SIZE = Calculator(
     "The largest batch that is sold before its time",
     var("batch", "milliliter", "batch, stock, make, biggest batch, prepare, maximum, have", things="any"),
     var("rate", "liter / day", SOLD + ", daily sales, sell per day", role="per"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, days till empty, days til empty, "
+    var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, days till empty, "
+        "days til empty, "
         "how many days, last, keep", role="need"),
     equations=["batch = rate * life"],
     only="keep, keeps, shelf life, waste, wasted, life, lasts, day, night, throw, without waste",
     words="biggest batch, largest batch, maximum, prepare, waste nothing, no waste, without waste, "
-    "without throwing, nothing wasted, none is thrown away, no waste, for no waste, used up, used up exactly, sell daily, "
+    "without throwing, nothing wasted, none is thrown away, no waste, for no waste, used up, used up exactly, "
+    "sell daily, "
     "until empty, till empty, til empty, run out, stock, wasted",
     asked="batch, life, rate",
     method=["Make {batch} and no more: at {rate} it is gone in {life}."],
@@ -167,7 +171,8 @@ WASTE_BY_SERVES = Calculator(
     asked="waste",
     method=["{batch} is there; in {life} {sold} can be sold."],
     cautions=[said("keeping")],
-    examples=[("a 20 l keg keeps 4 days, we sell 30 drinks a day, 120 ml each: how many litres are wasted?", "5.6 liter")],
+    examples=[("a 20 l keg keeps 4 days, we sell 30 drinks a day, 120 ml each: how many litres are wasted?",
+        "5.6 liter")],
 )
 
 WASTE_OF_SERVES = Calculator(

@@ -162,7 +162,8 @@ OF_SPEC = Calculator(
     equations=["total = drink + milk", "drink = ratio * milk"],
     lines=Lines(sums={"drink": "volume"}, minimum=3),
     only=ONLY,
-    also="clarify it, clarify this, clarify that, clarify all, clarify the lot, clarify them, be clarified, it clarified, "
+    also="clarify it, clarify this, clarify that, clarify all, clarify the lot, clarify them, be clarified, "
+        "it clarified, "
     "all clarified",
     words="milk, clarify, clarified, clarification, clarifying, milk punch, whole punch, all of it clarified, all that",
     asked="milk, total",
@@ -181,7 +182,8 @@ FOR_SERVICE = Calculator(
     RATIO,
     LOSS,
     var("serves", "count", PEOPLE, role="to", whole="down"),
-    var("serve", "milliliter", "serve, serving, portion, each, apiece, a glass, per guest", bounds=(5, 1000), role="each"),
+    var("serve", "milliliter", "serve, serving, portion, each, apiece, a glass, per guest", bounds=(5, 1000),
+        role="each"),
     var("drink", "milliliter", "drink to clarify", hidden=True),
     var("total", "milliliter", "drink and milk", hidden=True),
     var("clear", "milliliter", "clear punch in all", hidden=True),
@@ -205,10 +207,12 @@ SHARE = Calculator(
     DRINK,
     MILK_PART,
     TOTAL,
-    var("of_drink", "percent", "of the drink, drink volume, of the drink volume, from the drink, from the drink volume, "
+    var("of_drink", "percent", "of the drink, drink volume, of the drink volume, from the drink, "
+        "from the drink volume, "
         "of the punch, of drink, share of milk",
         bounds=(0, 100)),
-    var("of_total", "percent", "total volume, of the total, of the total volume, of everything, of the whole, of the pot, of all of it",
+    var("of_total", "percent", "total volume, of the total, of the total volume, of everything, of the whole, "
+        "of the pot, of all of it",
         bounds=(0, 100)),
     equations=["total = drink + milk", "milk = of_drink * drink", "milk = of_total * total"],
     limits=[limit("of_total < 1", "refuse", "Then it would all be milk.")],

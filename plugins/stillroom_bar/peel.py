@@ -140,13 +140,15 @@ PEEL_TIME = Calculator(
     var(
         "elapsed",
         "hour",
-        "elapsed, so far, already, since, with sugar since, been sitting, been standing, started, sugared, covered, ago",
+        "elapsed, so far, already, since, with sugar since, been sitting, been standing, started, sugared, covered, "
+        "ago",
         role="from",
     ),
     var(
         "remaining",
         "hour",
-        "remaining, remain, hours remain, left, more, more hours, to go, hours left, hours are left, done, until, ready, draw it off",
+        "remaining, remain, hours remain, left, more, more hours, to go, hours left, hours are left, done, until, "
+        "ready, draw it off",
         bounds=(None, None),
     ),
     equations=["time = elapsed + remaining"],

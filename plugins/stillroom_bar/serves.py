@@ -138,7 +138,8 @@ LAST_BOTTLE = Calculator(
     words="last one, last bottle, bottles, open, stays in the last one, left in the last one",
     asked="bottles, stays",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
-    examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?", "200 milliliter")],
+    examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",
+        "200 milliliter")],
 )
 
 WITH_LOSS = Calculator(
@@ -158,7 +159,8 @@ WITH_LOSS = Calculator(
     words="bottle, bottles, buy, order, lost, loss, spill, spillage",
     asked="bottles, need, serves",
     method=["{serves} at {each} with {lost} lost is {need}: {bottles} bottles of {bottle}."],
-    examples=[("90 drinks with 40 ml gin in each, 5 % is spilled, 700 ml bottles: how many bottles to order?", "6 count")],
+    examples=[("90 drinks with 40 ml gin in each, 5 % is spilled, 700 ml bottles: how many bottles to order?",
+        "6 count")],
     source="bottles = serves x each / (1 - lost) / bottle, rounded up",
 )
 
@@ -186,20 +188,24 @@ FOR_GUESTS = Calculator(
 LEFT = Calculator(
     "left_after_service",
     "What is left when so many have been poured",
-    var("start", "milliliter", "start, started, at the start, began, began with, full, there were, had, made, batch, keg",
+    var("start", "milliliter", "start, started, at the start, began, began with, full, there were, had, made, "
+        "batch, keg",
         things="any", role="from"),
     var("bottles", "count", "bottle, keg, can, carton"),
     var("bottle", "milliliter", "bottle, keg, can, carton, bottle size", role="each"),
     var("serves", "count", PEOPLE + ", pour, sold, poured, rang up"),
-    var("each", "milliliter", "measure, pour, serve, serving, drink, glass, exact volume", role="each", bounds=(0, 2000)),
+    var("each", "milliliter", "measure, pour, serve, serving, drink, glass, exact volume", role="each",
+        bounds=(0, 2000)),
     var("used", "milliliter", "poured away", hidden=True),
-    var("left", "milliliter", "left, left in, left over, is left, was left, remain, remaining, remains, rest, still there, stays", things="any",
+    var("left", "milliliter", "left, left in, left over, is left, was left, remain, remaining, remains, rest, "
+        "still there, stays", things="any",
         role="have"),
     equations=["start = bottles * bottle", "used = serves * each", "start = used + left"],
     limits=[limit("left >= 0", "refuse", "More was poured than there was.")],
     only="left, left in, left over, was left, is left, remain, remaining, remains",
     also="start, at the start, started, began, sold, rang up, poured, gave, gone, had, were",
-    words="left, left over, remaining, stocktake, stock take, sold, started, began, start, began with, gave, rang up, poured",
+    words="left, left over, remaining, stocktake, stock take, sold, started, began, start, began with, gave, "
+        "rang up, poured",
     asked="left, start, each, serves",
     method=["Of {start} {serves} at {each} were poured: {left} is left."],
     examples=[
@@ -233,7 +239,8 @@ SPARE = Calculator(
     var("spare", "percent", "spare, extra, on top, for safety, safety, margin, buffer, headroom", role="add"),
     var("need", "milliliter", "total, needed, need, in all, altogether", things="any"),
     equations=["need = serves * each * (1 + spare)"],
-    only="spare, extra, on top, safety, buffer, headroom, more to be safe, contingency, more than that, per cent more, percent more",
+    only="spare, extra, on top, safety, buffer, headroom, more to be safe, contingency, more than that, "
+        "per cent more, percent more",
     words="spare, extra, safety, buffer, for safety",
     asked="need, serves",
     method=["{serves} at {each} and {spare} over is {need}."],
@@ -281,7 +288,8 @@ BATCHES = Calculator(
     var("made", "count", "batch, batches, went through, last night, used", role="from", default=1, note="of one batch"),
     var("gave", "count", "serve, gave, made, makes, yielded, a batch gives, batch does, batch makes, "
         "batch gives, from a batch, does", role="from"),
-    var("serves", "count", "tonight, booked, booking, guest, people, person, cover, expected, say, ordered, needed", role="to"),
+    var("serves", "count", "tonight, booked, booking, guest, people, person, cover, expected, say, ordered, "
+        "needed", role="to"),
     var("batches", "count", "batch, whole batch, make", whole="up"),
     equations=["batches * gave = made * serves"],
     words="batch, batches, whole batches, tonight, last night, bookings, prep",

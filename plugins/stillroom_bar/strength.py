@@ -39,7 +39,8 @@ MIX = Calculator(
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
     only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, %, % vol, a b v",
-    words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, before stirring, proof, "
+    words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, "
+        "before stirring, proof, "
           "spritz, punch, bowl",
     asked="abv, ethanol", conventions=[ADD],
     examples=[("60 ml gin at 45%, 25 ml lemon juice and 20 ml syrup, abv before ice?", "25.7 percent")],
@@ -165,7 +166,8 @@ SCALES = Calculator(
     "strength_scales", "A strength by volume, by weight and in proof",
     var("abv", "abv", "abv, by volume, % vol, vol, per cent", bounds=ABV_FULL),
     var("proof", "proof", "proof, us proof, degree proof", bounds=(0, 200)),
-    var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, percent of weight, per cent by mass, percent by mass, "
+    var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, percent of weight, "
+        "per cent by mass, percent by mass, "
         "in percent of weight, w/w, ethanol mass fraction",
         bounds=(0, 100)),
     var("density", "gram / milliliter", "density, specific gravity"),

@@ -118,7 +118,8 @@ THIN = Calculator(
     choice("present", _sweeteners("brix", POURED), fills={"brix_before": "brix"}, words="syrup"),
     var("mass", "gram", "syrup, honey, batch, cordial, tub, have", role="from"),
     var("volume", "milliliter", "syrup, honey, batch, cordial, tub, have", role="from"),
-    var("brix_before", "brix", "brix, measured, syrup, refractometer, meter, reads, it reads, reading", bounds=(0, STRONGEST),
+    var("brix_before", "brix", "brix, measured, syrup, refractometer, meter, reads, it reads, reading", bounds=(0,
+        STRONGEST),
         role="from"),
     var("ratio_before", "dimensionless", "ratio", ratio="sugar:water_in_it", bounds=(0, 9),
         role="from", shy=True),
@@ -191,7 +192,8 @@ BLEND = Calculator(
     var("second_brix", "brix", "second syrup, other syrup", bounds=(0, STRONGEST), role="add"),
     var("mass", "gram", "blend, mixture, lot, in all, final mass"),
     var("volume", "milliliter", "blend, mixture, lot, in all, final volume"),
-    var("brix", "brix", "blend, mix, brix, lot, comes out, end up, it read, read afterwards", bounds=(0, STRONGEST), role="to"),
+    var("brix", "brix", "blend, mix, brix, lot, comes out, end up, it read, read afterwards", bounds=(0, STRONGEST),
+        role="to"),
     equations=["mass = first_mass + second_mass",
                "brix * mass = first_brix * first_mass + second_brix * second_mass",
                "first_mass = syrup_density(first_brix) * first_volume",
@@ -207,7 +209,8 @@ BLEND = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
-    also="blend, mix, mixed, combine, combined, together, tip, tipped, pour, poured, into, both, lot, second, other, goes in, +",
+    also="blend, mix, mixed, combine, combined, together, tip, tipped, pour, poured, into, both, lot, second, "
+        "other, goes in, +",
     words="blend, blend syrups, combine, mix, put together, two syrups, pour together, add both, brix of the lot",
     asked="brix, mass, volume", conventions=[AT_20],
     examples=[("I mix 1 kg of 40 brix syrup with 500 g of 67 brix syrup, what brix comes out?", "49 percent")],
@@ -256,7 +259,8 @@ SWAP = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
-    also="swap, substitute, instead, same, equal, replace, replaces, replaced, equivalent, in place, that's left, only have, "
+    also="swap, substitute, instead, same, equal, replace, replaces, replaced, equivalent, in place, that's left, "
+        "only have, "
          "only stock, nothing but, stands in, stand in, on the shelf, carry, carries",
     words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
           "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in, on the shelf",
@@ -296,16 +300,21 @@ REDUCE = Calculator(
     "reduce_syrup", "A syrup cooked down to a Brix",
     var("mass", "gram", "syrup, juice, concentrate, feed, at the start, have, pot", role="from"),
     var("brix_before", "brix", "brix, syrup, juice", bounds=(0, STRONGEST), role="from"),
-    var("brix_after", "brix", "brix, target, cooked down, until it reads, reduced until", bounds=(0.1, STRONGEST), role="to"),
-    var("mass_after", "gram", "left in the pot, stays, in the pot, end up, after, reduced, remains, product", role="to"),
-    var("boiled_off", "gram", "boil off, boiled off, evaporate, evaporated, steam, water, water lost, mass of water, gone off, has gone", role="lost"),
+    var("brix_after", "brix", "brix, target, cooked down, until it reads, reduced until", bounds=(0.1, STRONGEST),
+        role="to"),
+    var("mass_after", "gram", "left in the pot, stays, in the pot, end up, after, reduced, remains, product",
+        role="to"),
+    var("boiled_off", "gram", "boil off, boiled off, evaporate, evaporated, steam, water, water lost, "
+        "mass of water, gone off, has gone", role="lost"),
     equations=["brix_before * mass = brix_after * mass_after", "mass = mass_after + boiled_off"],
     limits=[limit("brix_after >= brix_before", "refuse",
                   "Cooking down only strengthens: {brix_before} cannot become {brix_after}."),
             limit("brix_after <= 0.67", "caution", HEAVY)],
-    only="cook, cooked, cook down, boil, boil down, boil off, reduce, reduced, reduction, simmer, evaporate, evaporated, "
+    only="cook, cooked, cook down, boil, boil down, boil off, reduce, reduced, reduction, simmer, evaporate, "
+        "evaporated, "
          "evaporation, pot",
-    words="cook, cook down, boil down, reduce, reduced, reduced until, simmer, evaporate, evaporated, evaporation, reduction, "
+    words="cook, cook down, boil down, reduce, reduced, reduced until, simmer, evaporate, evaporated, evaporation, "
+        "reduction, "
           "until it reads",
     asked="mass_after, boiled_off, brix_after",
     method=["Simmer until {boiled_off} has boiled off: {mass_after} is left.", "Check the °Bx at 20 °C."],

@@ -22,7 +22,7 @@ HOLDS = {
     "acid": "juice, wine, vinegar, liquid acid, fruit",
     "powder": "acid",
 }
-"""What kinds of things hold alcohol, sugar, acid, or are acid in powder: for the others a line of a spec counts none."""
+"""What kinds of things hold alcohol, sugar, acid, or are acid powder: for others a line of a spec counts none."""
 
 
 def rows_of(name: str) -> list[dict[str, str]]:
