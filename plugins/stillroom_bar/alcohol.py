@@ -15,9 +15,9 @@ ETHANOL = "OIML R 22: ethanol weighs 0.78924 g/ml at 20 °C"
 MEASURE = {"least": (7.5, "gram"), "most": (25, "gram")}
 """Grams of ethanol in a standard drink: those in use are 7.9 to 20 g (the table of countries)."""
 A_UNIT = [
-    limit("unit_mass >= least", "refuse", "That makes {unit_mass} of ethanol a standard drink: "
+    limit("unit_mass >= least", "doubt", "That makes {unit_mass} of ethanol a standard drink: "
         "no country has so small a one."),
-    limit("unit_mass <= most", "refuse", "That makes {unit_mass} of ethanol a standard drink: "
+    limit("unit_mass <= most", "doubt", "That makes {unit_mass} of ethanol a standard drink: "
         "no country has so large a one."),
 ]
 TITLE = "standard drink, drink, alcohol unit, unit of alcohol"
@@ -49,8 +49,8 @@ UNITS = Calculator(
     ),
     var("units", "count", TITLE, named_by="country.words"),
     var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, alc, grams of ethanol, ethanol mass, "
-        "mass of ethanol, mass of alcohol"),
-    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink, unit defined as", role="each"),
+        "mass of ethanol, mass of alcohol", state="liquid"),
+    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink, unit defined as", role="each", shy=True),
     equations=[
         "ethanol = volume * strength * ethanol_density",
         "ethanol = units * unit_mass",

@@ -47,8 +47,8 @@ BATCH = Calculator(
     var(
         "feeds",
         "count",
-        "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, makes, "
-        "it makes, servings with, is for",
+        "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, "
+        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, makes, it makes, servings with, is for",
         role="from",
         default=1,
         note="the spec is for one",

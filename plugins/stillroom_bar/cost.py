@@ -22,7 +22,7 @@ POUR = Calculator(
     var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
         "each pour run me, costing us, go over, not exceed, ceiling"),
     equations=["cost * bottle = bottle_price * pour"],
-    limits=[limit("pour <= bottle", "refuse", "A pour of {pour} is more than a bottle of {bottle} holds.")],
+    limits=[limit("pour <= bottle", "doubt", "A pour of {pour} is more than a bottle of {bottle} holds.")],
     only="cost, costs, costing, price, pour, run me, running me, euro, dollar, pound, $, €, £",
     words="pour, bottle, cost, cost of a pour, pour costs, run me, running me, costing",
     asked="cost, bottle_price, pour",

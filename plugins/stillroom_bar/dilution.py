@@ -46,16 +46,16 @@ TAKEN_UP = Function(
 DILUTION = Calculator(
     "dilution", "What stirring or shaking on ice does to a drink",
     choice("method", METHODS, words="stirred, shaken, method"),
-    var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, going in, undiluted, "
-        "into the shaker, measure into the shaker",
+    var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, before the ice, going in, "
+        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted",
         role="from",
         things="spirit"),
     var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
         "going in, alcohol, abv, strength, proof", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
-    var("final_volume", "milliliter", "final volume, in the glass, volume in the glass, strained, after straining, "
-        "comes out, coming out, come to, after shake, after the shake, afterwards, resulting volume, got then, "
+    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, strained, straining, "
+        "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, afterwards, resulting volume, got then, "
         "end up, end up with, becomes, volume after, vol after", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
@@ -129,11 +129,10 @@ SPEC = Calculator(
 
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
-    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, went in, "
-        "going in, "
-        "had gone in, in the shaker, in shaker, cocktail, build, amounts to", role="from"),
-    var("final_volume", "milliliter", "coming out, came out, comes out, out at, out, after, keg, finished, "
-        "final volume, filled, "
+    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, before the ice, "
+        "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, cocktail, build, amounts to", role="from"),
+    var("final_volume", "milliliter", "coming out, came out, come out, comes out, out at, out, after, straining, "
+        "after straining, keg, finished, final volume, filled, "
         "in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),

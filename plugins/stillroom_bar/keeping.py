@@ -21,7 +21,7 @@ DAYS_LEFT = Calculator(
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
     var("life", "day", "keeps, life, shelf life, total shelf life, lasts, live, good for, keep, last, it last, "
         "last for, "
-        "will last, use within, in total, "
+        "will last, use within, in total, stay good, stay fresh, go off, "
         "gives it", role="need"),
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
         "been open, been in, passed", role="from"),
@@ -219,4 +219,4 @@ START = Calculator(
     source="start = ready - time taken",
 )
 
-CALCULATORS = (DAYS_LEFT, BATCH_SIZE, SERVES_THAT_KEEP, WASTE, BY_SERVES, WASTE_BY_SERVES, WASTE_OF_SERVES, START)
+CALCULATORS = (DAYS_LEFT, SHELF_LIFE, BATCH_SIZE, SERVES_THAT_KEEP, WASTE, BY_SERVES, WASTE_BY_SERVES, WASTE_OF_SERVES, START)

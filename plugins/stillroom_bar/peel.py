@@ -131,7 +131,7 @@ PEEL_TIME = Calculator(
     var(
         "time",
         "hour",
-        "resting time, standing time, time needed, sit, stand, rest, how long, leave it",
+        "resting time, standing time, time needed, sit, stand, rest, how long, leave, leave it, sat, ready, take",
         default=STANDS,
         note="48 h: common practice, no source",
         show="hour",

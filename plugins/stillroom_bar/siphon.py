@@ -53,13 +53,15 @@ RATED = choice(
     [
         {
             "id": "pint",
-            "words": "pint siphon, pint whipper, pint cream siphon, pint one, pint size, pint sized",
+            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pint one, pint size, "
+            "pint sized",
             "litres": HALF,
             "source": "a pint siphon is rated 0.5 l: common practice, no source",
         },
         {
             "id": "quart",
-            "words": "quart siphon, quart whipper, quart cream siphon, quart one, quart size, quart sized",
+            "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, "
+            "quart whipped cream dispenser, quart one, quart size, quart sized",
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",
         },

@@ -98,8 +98,6 @@ SOLUTION = Calculator(
     "A solution by weight or by volume",
     SOLUTE,
     var("solute_mass", "gram", "solute, powder, weigh out, dissolve", named_by="solute.powder", state="dry"),
-    var("water", "gram", "water", role="add"),
-    WATER_VOLUME,
     var(
         "mass",
         "gram",
@@ -161,7 +159,6 @@ BY_RATIO = Calculator(
         words="solute",
     ),
     var("solute_mass", "gram", "solute, powder", named_by="solute.powder", state="dry"),
-    var("water", "gram", "water", role="add"),
     var("mass", "gram", "solution, finished solution, total, batch", named_by="solute.solution", role="need"),
     var("water", "gram", "water"),
     var("ratio", "dimensionless", "ratio, parts", ratio="solute_mass:water", habit=False),
