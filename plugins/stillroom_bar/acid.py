@@ -192,21 +192,36 @@ INTO = Calculator(
                "300 ml")],
     source="mass balance")
 
-SPLIT = Calculator(
-    "acid_split", "A total of acid split into citric and malic",
-    var("total", "gram", "total acid, acid, acid blend, total, in total, mixture, mix, together", state="dry"),
-    var("citric", "gram", "citric, citric acid", state="dry"),
-    var("malic", "gram", "malic, malic acid", state="dry"),
-    var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
-    equations=["total = citric + malic", "citric = ratio * malic"],
-    only="citric",
-    also="malic",
-    words="split, parts, divide, citric to malic, parts citric, parts malic, acid blend",
-    asked="citric, malic, total",
-    method=["Weigh {citric} of citric and {malic} of malic acid: {total} in all."],
-    conventions=["parts are by weight"], cautions=[POWDER],
-    examples=[("total acid 36 g, two parts citric to one part malic by weight: how much citric?", "24 gram")],
-    source="mass balance")
+
+
+def _split(one: str, other: str, example: tuple[str, str]) -> Calculator:
+    """A total of two acids, parted by a ratio that names its order."""
+    name = "acid_split" if (one, other) == ("citric", "malic") else f"acid_split_{one}_{other}"
+    return Calculator(
+        name, f"A total of acid split into {one} and {other}",
+        var("total", "gram", "total acid, acid, acid blend, total, in total, altogether, mixture, mix, together",
+            state="dry"),
+        var(one, "gram", f"{one}, {one} acid", state="dry"),
+        var(other, "gram", f"{other}, {other} acid", state="dry"),
+        var("ratio", "dimensionless", f"{one} to {other}, ratio, split", ratio=f"{one}:{other}", habit=False),
+        equations=[f"total = {one} + {other}", f"{one} = ratio * {other}"],
+        only="split, part, parts, divide, ratio, proportion, in total, total acid, altogether, blend, mixture, "
+            "by mass, by weight",
+        also=other,
+        words=f"split, parts, divide, {one} to {other}, parts {one}, parts {other}, acid blend",
+        asked=f"{one}, {other}, total",
+        method=[f"Weigh {{{one}}} of {one} and {{{other}}} of {other} acid: {{total}} in all."],
+        conventions=["parts are by weight"], cautions=[POWDER], examples=[example], source="mass balance")
+
+
+SPLITS = (
+    _split("citric", "malic", ("total acid 36 g, two parts citric to one part malic by weight: how much citric?",
+                               "24 gram")),
+    _split("citric", "tartaric", ("total acid 50 g, four parts citric to one part tartaric by weight: how much citric?",
+                                  "40 gram")),
+    _split("malic", "tartaric", ("total acid 48 g, two parts malic to one part tartaric by weight: how much malic?",
+                                 "32 gram")),
+)
 
 PARTS = Calculator(
     "acid_parts", "A total of acid in parts of citric, malic and tartaric",
@@ -318,5 +333,5 @@ TWO_ACIDS = Calculator(
                "6 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
+CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, *SPLITS, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
                *acidity.CALCULATORS)

@@ -50,7 +50,8 @@ UNITS = Calculator(
     var("units", "count", TITLE, named_by="country.words"),
     var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, alc, grams of ethanol, ethanol mass, "
         "mass of ethanol, mass of alcohol", state="liquid"),
-    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink, unit defined as", role="each", shy=True),
+    var("unit_mass", "gram", "a standard drink is, one standard drink is, a unit is, one standard drink, "
+        "unit defined as", role="each", shy=True),
     equations=[
         "ethanol = volume * strength * ethanol_density",
         "ethanol = units * unit_mass",
@@ -152,7 +153,7 @@ SPEC_UNITS = Calculator(
     var("ethanol_volume", "milliliter", "pure alcohol, volume of ethanol", hidden=True),
     var("ethanol", "gram", "ethanol, alcohol, grams of alcohol"),
     var("units", "count", TITLE, named_by="country.words"),
-    var("unit_mass", "gram", "standard drink is, a unit is, unit defined as", role="each"),
+    var("unit_mass", "gram", "a standard drink is, one standard drink is, a unit is, unit defined as", role="each"),
     equations=["ethanol = ethanol_volume * ethanol_density", "ethanol = units * unit_mass"],
     limits=A_UNIT,
     constants={"ethanol_density": (0.78924, "gram / milliliter"), **MEASURE},

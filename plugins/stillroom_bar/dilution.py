@@ -54,8 +54,10 @@ DILUTION = Calculator(
         "going in, alcohol, abv, strength, proof", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
-    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, strained, straining, "
-        "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, afterwards, resulting volume, got then, "
+    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, strained, "
+        "straining, "
+        "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, "
+        "afterwards, resulting volume, got then, "
         "end up, end up with, becomes, volume after, vol after", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
@@ -130,7 +132,8 @@ SPEC = Calculator(
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
     var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, before the ice, "
-        "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, cocktail, build, amounts to", role="from"),
+        "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, cocktail, build, "
+        "amounts to", role="from"),
     var("final_volume", "milliliter", "coming out, came out, come out, comes out, out at, out, after, straining, "
         "after straining, keg, finished, final volume, filled, "
         "in the glass, becomes, end up, "

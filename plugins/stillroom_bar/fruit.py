@@ -17,11 +17,16 @@ VARIES = "Fruit varies with season, ripeness and size: press a few and measure b
 JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a fruit")
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
 FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
-PER_FRUIT = "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, give, giving, "
-PER_FRUIT += ", ".join(
-    f"per {word.strip()}, a {word.strip()}, one {word.strip()}" for word in FRUIT_NAMES.split(",")
+NAMED = [word.strip() for word in FRUIT_NAMES.split(",")]
+PER_FRUIT = (
+    "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, each gives, give, giving, "
+    + ", ".join(f"per {x}, a {x}, one {x}, {x} give" for x in NAMED)
 )
 """A fruit as the measure of something: ``28 ml a lime``."""
+OF_FRUIT = "get, getting, doing, juice each, squeeze, " + ", ".join(
+    (PER_FRUIT, *(f"every {x}, each {x}, many {x}" for x in NAMED))
+)
+"""What says that the fruit are meant, and not juice that is there."""
 
 JUICE = Calculator(
     "juice_by_fruit",
@@ -63,6 +68,7 @@ FOR_SERVICE = Calculator(
         "per serve, takes, pour, serve, drinks", role="each"),
     equations=["juice = serves * pour"],
     only=PEOPLE + ", in each, in every one, pour",
+    also=OF_FRUIT,
     words="juice in each, per drink, drinks, serves",
     asked="fruit, serves, juice",
     method=["{serves} drinks with {pour} of juice take {juice}: {fruit} fruit ({kind}) at {each} each."],
@@ -126,6 +132,23 @@ PEEL = Calculator(
     source="peel = fruit x peel of one fruit",
 )
 
+PEEL_WITH_LOSS = Calculator(
+    "peel_with_loss",
+    "Peel from so many fruit when some of it is thrown away",
+    include(PEEL),
+    var("lost", "percent", "lost, loss, discarded, thrown away, of the peel discarded, waste", bounds=(0, 100),
+        role="lost"),
+    var("usable", "gram", "usable, usable peel, good peel, left", state="dry"),
+    equations=["usable = peel * (1 - lost)"],
+    only="lost, loss, discarded, discard, thrown away, waste",
+    also="peel, zest, rind, skin",
+    words="usable peel, discarded, peel, zest, thrown away",
+    asked="usable, fruit",
+    method=["{fruit} fruit give {peel}, of which {usable} can be used."],
+    cautions=[VARIES],
+    examples=[("100 lemons at 10 g of peel each, 5 % of the peel is discarded: usable peel?", "950 gram")],
+)
+
 PEEL_BY_WEIGHT = Calculator(
     "peel_per_kilo",
     "Peel from a weight of fruit",
@@ -180,6 +203,24 @@ JUICE_BY_WEIGHT = Calculator(
         ("from 4.2 kg of lemons we pressed 1.55 litres, how many ml a kilo?", "369.047619 milliliter / kilogram")
     ],
     source="juice = rate x weight",
+)
+
+JUICE_IN_PROPORTION = Calculator(
+    "juice_in_proportion",
+    "Fruit for more juice, by what a pressing gave",
+    var("weight", "kilogram", "pressed, juiced, squeezed, used", things="fruit", role="from", state="dry"),
+    var("gave", "milliliter", "got, and got, gave, came out, it was", things="juice", role="from"),
+    var("juice", "milliliter", "order for, for, need, want", role="to"),
+    var("order", "kilogram", "order, buy, need, kilos", role="to", state="dry"),
+    equations=["order * gave = weight * juice"],
+    only="pressed, juiced, squeezed",
+    also="order, buy, need, want",
+    words="pressed, got, gave, order, buy",
+    asked="order, juice",
+    method=["{weight} gave {gave}, so {juice} takes {order}."],
+    cautions=[VARIES],
+    examples=[("we pressed 10 kg of apples and got 6 l of juice, how many kilos do I order for 15 l?", "25 kilogram")],
+    source="in proportion to what was pressed",
 )
 
 JUICE_SHARE = Calculator(
@@ -238,7 +279,7 @@ TRIM = Calculator(
     ),
     var("lost", "percent", "waste, loss, lose, trim, trim loss, skin and stone, peeling, throw", bounds=(0, 100),
         role="lost"),
-    var("share", "percent", "share, edible, percent left, percentage left, usable share, yield, "
+    var("share", "percent", "share, edible, usable, percent left, percentage left, usable share, yield, "
         "is left", bounds=(0, 100), shy=True),
     var("binned", "kilogram", "bin, binned, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
     var("clean", "kilogram", "clean, flesh, trimmed, peeled, after trim, after trimming, usable, to use, "
@@ -338,9 +379,11 @@ CALCULATORS = (
     STRAINED,
     WITH_WASTE,
     PEEL,
+    PEEL_WITH_LOSS,
     PEEL_BY_WEIGHT,
     PEEL_LEFT,
     JUICE_BY_WEIGHT,
+    JUICE_IN_PROPORTION,
     JUICE_SHARE,
     JUICE_SHARE_OF_FRUIT,
     TRIM,

@@ -53,7 +53,8 @@ RATED = choice(
     [
         {
             "id": "pint",
-            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pint one, pint size, "
+            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pint one, "
+            "pint size, "
             "pint sized",
             "litres": HALF,
             "source": "a pint siphon is rated 0.5 l: common practice, no source",
@@ -190,7 +191,7 @@ FOAM = Calculator(
         role="each"),
     equations=["base = portions * portion"],
     only="foam, foam base, espuma, base",
-    words="foam, foam base, base, espuma, base each, base total",
+    words="base each, base total, on drinks",
     asked="base, portions, portion",
     method=["{portions} drinks with {portion} of foam base each take {base}."],
     examples=[("foam on 40 drinks, 20 ml of base each, how much base is that?", "800 milliliter")],

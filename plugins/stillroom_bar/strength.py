@@ -213,6 +213,9 @@ FREEZING = Calculator(
                   "At {freezer} it will begin to freeze: glass can burst as ice forms.")],
     functions=[FREEZES],
     only="freeze, freezes, freezing, freezer, frozen, slush, slushy, freezing point",
+    also="spirit, spirits, abv, %, percent, per cent, proof, alcohol, vodka, gin, rum, whisky, whiskey, tequila, "
+        "liqueur, "
+         "cocktail, drink, batch, mix, punch, martini, vermouth, wine",
     words="freeze, freezes, freezer, freezing point, frozen, slushy, will it freeze, ice",
     asked="freezing_point, abv, margin",
     conventions=["ethanol and water only; sugar lowers it a little further"],

@@ -260,7 +260,8 @@ SWAP = Calculator(
         "gum syrup, cordial, grenadine, orgeat"
     ),
     also="swap, substitute, instead, same, equal, replace, replaces, replaced, replacing, equivalent, in place, "
-         "that's left, left, only have, stock, only stock, nothing but, stands in, stand in, shelf, match, carry, carries",
+         "that's left, left, only have, stock, only stock, nothing but, stands in, stand in, shelf, match, carry, "
+         "carries",
     words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
           "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in, on the shelf",
     asked="instead_volume, called_volume, sugar",
