@@ -53,7 +53,8 @@ RATED = choice(
     [
         {
             "id": "pint",
-            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pint one, "
+            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pt siphon, "
+            "pt whipper, pint one, "
             "pint size, "
             "pint sized",
             "litres": HALF,
@@ -62,6 +63,7 @@ RATED = choice(
         {
             "id": "quart",
             "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, "
+            "qt siphon, qt whipper, "
             "quart whipped cream dispenser, quart one, quart size, quart sized",
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",
