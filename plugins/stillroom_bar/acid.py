@@ -205,8 +205,8 @@ def _split(one: str, other: str, example: tuple[str, str]) -> Calculator:
         var(other, "gram", f"{other}, {other} acid", state="dry"),
         var("ratio", "dimensionless", f"{one} to {other}, ratio, split", ratio=f"{one}:{other}", habit=False),
         equations=[f"total = {one} + {other}", f"{one} = ratio * {other}"],
-        only="split, part, parts, divide, ratio, proportion, in total, total acid, altogether, blend, mixture, "
-            "by mass, by weight",
+        only="split, part, parts, divide, ratio, proportion, total, in total, total acid, altogether, blend, mixture, "
+             "by mass, by weight, by wt",
         also=other,
         words=f"split, parts, divide, {one} to {other}, parts {one}, parts {other}, acid blend",
         asked=f"{one}, {other}, total",

@@ -17,7 +17,7 @@ VESSEL = (
     "total volume, altogether, total, in all, all told, come to in all, "
     "batch, in total, bottle, keg, jug, container, vessel, canister, tub, "
     "siphon, tank, "
-    "bucket, pitcher, demijohn, pail, cooler, bowl, together"
+    "bucket, pitcher, demijohn, pail, cooler, bowl, dispenser, flask, together"
 )
 SERVES = var("serves", "count", PEOPLE, role="to", whole="down")
 FEEDS = var(

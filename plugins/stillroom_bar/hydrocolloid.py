@@ -56,7 +56,7 @@ HYDROCOLLOID = Calculator(
     "Powder to set, thicken or foam a poured liquid",
     POWDER,
     var("powder_mass", "gram", "powder, gum, weigh out, weigh", named_by="powder.words", state="dry"),
-    var("liquid", "milliliter", "liquid, batch, base", things="any"),
+    var("liquid", "milliliter", "liquid, batch, base, cordial", things="any"),
     var(
         "dose",
         "percent_wv",

@@ -53,7 +53,8 @@ SHELF_LIFE = Calculator(
     "shelf_life",
     "How long a thing usually keeps",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keep, last, hold, holds, stay good, stay fresh, go off, shelf life, good for, how long, how many days, "
+    var("life", "day", "keep, last, hold, holds, stay good, stay fresh, go off, shelf life, good for, how long, "
+        "how many days, "
         "how many hours, last in the fridge, keep in the fridge, good in the fridge, last in the refrigerator, "
         "keep in the refrigerator, be kept, last chilled, keep chilled"),
     equations=[],
@@ -113,13 +114,13 @@ WASTE = Calculator(
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
     var("sold", "milliliter", "sold in time, used in time"),
     var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
-    var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, "
+    var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, binned, "
         "down the drain, drain, expected waste, lost, pouring away"),
     equations=["sold = rate * life", "surplus = batch - sold"],
     steps=["waste := max(surplus, 0 * batch)"],
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
-    only="dump, dumped, tip away, waste, wasted, drain, bin, thrown, throw, thrown away, lost, left over, "
+    only="dump, dumped, tip away, waste, wasted, drain, bin, binned, thrown, throw, thrown away, lost, left over, "
         "pouring away, pour away, spoil, spoiled",
     asked="waste, batch, rate, life",
     method=["{batch} is there; in {life} {sold} can be sold."],
@@ -164,7 +165,7 @@ WASTE_BY_SERVES = Calculator(
     var("each", "milliliter", "in each, each, per drink, serve, pour", role="each", bounds=(0, 2000)),
     equations=["serves = daily * a_day", "rate = daily * each"],
     constants={"a_day": (1, "day")},
-    only="dump, dumped, tip away, waste, wasted, drain, bin, thrown, throw, thrown away, lost, left over, "
+    only="dump, dumped, tip away, waste, wasted, drain, bin, binned, thrown, throw, thrown away, lost, left over, "
         "spoil, spoiled",
     also="each, per drink, in each",
     words="waste, wasted, thrown away, each",

@@ -72,7 +72,7 @@ PROOF_DOWN = Calculator(
         state="liquid"),
     var("abv_from", "abv", "spirit, strength, starting strength, original strength, original, initial strength, "
         "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),
-    var("abv_to", "abv", "target, strength, abv, proof, resulting, ends at", role="to", bounds=(0.01, 100)),
+    var("abv_to", "abv", "target, strength, abv, proof, ends at", role="to", bounds=(0.01, 100)),
     var("final_volume", "milliliter", "final, final volume, finished, end up, yield, in all, in total, altogether, "
         "got in total, liquid, at the end", role="need", state="liquid"),
     var("water", "milliliter", "water", role="add", state="liquid"),
