@@ -29,8 +29,11 @@ def _juices(column: str) -> Iterator[Mapping[str, Any]]:
         yield {"id": row["juice"], "words": row["words"], column: row["acid"], "source": row["source"]}
 
 
-def _strengths() -> Iterator[Mapping[str, Any]]:
-    """The juices as something to be matched; lime strength is two parts citric to one malic."""
+def _strengths(named: bool = True) -> Iterator[Mapping[str, Any]]:
+    """The juices as something to be matched; lime strength is two parts citric to one malic.
+
+    ``named``: does the juice by its full name say that it is to be matched (``lime juice``, not just ``lime``)?
+    """
     for row in load("juices"):
         words = row["words"]
         assert isinstance(words, tuple)
@@ -40,8 +43,12 @@ def _strengths() -> Iterator[Mapping[str, Any]]:
                "words": [f"{name} strength", f"{name} acidity", f"acidity of {name}", f"acidity of {name} juice",
                          f"to {name}", f"match {name}", f"like {name}", f"as {name}", f"as sour as {name}",
                          f"{name} level", f"{name} juice strength", f"{name} sourness", f"strength of {name}",
-                         f"as mild as {name}", *words]}
+                         f"as mild as {name}", f"up to {name}", f"{name} acid level",
+                         *(w for w in words if named or "juice" not in w)]}
 
+
+FRUIT = ["juice", *(word for row in load("juices") for word in row["words"])]  # type: ignore[union-attr]
+"""What says that a juice is meant, and not a solution of powder."""
 
 POWDERS = [
     {"id": "citric", "words": "citric, citric acid, citric only, citric acid only, citric alone", "citric": 100,
@@ -68,6 +75,7 @@ JUICE = Calculator(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
         "phosphoric, ascorbic, lime strength, mild"
     ),
+    also=FRUIT,
     words="acid, acid content, juice, sour, contains, carries, hold, out of",
     asked="acid, volume, acidity", conventions=[NO_BULK],
     examples=[("how many grams of acid are in 250 ml of lemon juice?", "15 gram"),
@@ -77,7 +85,7 @@ JUICE = Calculator(
 ADJUST = Calculator(
     "acid_adjust", "Acid to bring a juice up to a target",
     choice("juice", _juices("present"), fills={"present": "present"}, words="juice"),
-    choice("like", _strengths(), words="strength, acidity, match, like",
+    choice("like", _strengths(named=False), words="strength, acidity, match, like",
            fills={"target": "acid", "citric_share": "citric", "malic_share": "malic"}),
     choice("powder", POWDERS, words="acid",
            fills={"citric_share": "citric", "malic_share": "malic", "other_share": "other"}),
@@ -141,10 +149,13 @@ BLEND = Calculator(
     var("acid", "gram", "acid, total acid, acid content, acid in all", state="dry"),
     var("acidity", "percent_wv", "acidity, acid strength, blend, mix, how sour", bounds=(0, 100),
         things="juice"),
-    equations=["acid = acidity * volume"],
-    lines=Lines({"volume": "volume", "acid": "volume * acidity"}, columns={"acidity": "percent_wv"},
-                fills={"acidity": "acid"}, holds={"acidity": HOLDS["acid"]}, needs=("acidity",),
-                minimum=2),
+    var("juice_acid", "gram", "acid of the juice", hidden=True),
+    var("powder_acid", "gram", "acid powder", hidden=True),
+    equations=["acid = acidity * volume", "acid = juice_acid + powder_acid"],
+    lines=Lines({"volume": "volume", "juice_acid": "volume * acidity", "powder_acid": "mass * powder"},
+                columns={"acidity": "percent_wv", "powder": "percent_ww"},
+                fills={"acidity": "acid", "powder": "pure_acid"},
+                holds={"acidity": HOLDS["acid"], "powder": HOLDS["powder"]}, needs=("acidity",), minimum=2),
     only=(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
         "phosphoric, ascorbic, lime strength, mild"
@@ -181,23 +192,36 @@ INTO = Calculator(
                "300 ml")],
     source="mass balance")
 
-SPLIT = Calculator(
-    "acid_split", "A total of acid split into citric and malic",
-    var("total", "gram", "total acid, acid, acid blend", state="dry"),
-    var("citric", "gram", "citric, citric acid", state="dry"),
-    var("malic", "gram", "malic, malic acid", state="dry"),
-    var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
-    equations=["total = citric + malic", "citric = ratio * malic"],
-    only=(
-        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
-        "phosphoric, ascorbic, lime strength, mild"
-    ),
-    words="split, parts, divide, citric to malic, parts citric, parts malic, acid blend",
-    asked="citric, malic, total",
-    method=["Weigh {citric} of citric and {malic} of malic acid: {total} in all."],
-    conventions=["parts are by weight"], cautions=[POWDER],
-    examples=[("total acid 36 g, two parts citric to one part malic by weight: how much citric?", "24 gram")],
-    source="mass balance")
+
+
+def _split(one: str, other: str, example: tuple[str, str]) -> Calculator:
+    """A total of two acids, parted by a ratio that names its order."""
+    name = "acid_split" if (one, other) == ("citric", "malic") else f"acid_split_{one}_{other}"
+    return Calculator(
+        name, f"A total of acid split into {one} and {other}",
+        var("total", "gram", "total acid, acid, acid blend, total, in total, altogether, mixture, mix, together",
+            state="dry"),
+        var(one, "gram", f"{one}, {one} acid", state="dry"),
+        var(other, "gram", f"{other}, {other} acid", state="dry"),
+        var("ratio", "dimensionless", f"{one} to {other}, ratio, split", ratio=f"{one}:{other}", habit=False),
+        equations=[f"total = {one} + {other}", f"{one} = ratio * {other}"],
+        only="split, part, parts, divide, ratio, proportion, total, in total, total acid, altogether, blend, mixture, "
+             "by mass, by weight, by wt",
+        also=other,
+        words=f"split, parts, divide, {one} to {other}, parts {one}, parts {other}, acid blend",
+        asked=f"{one}, {other}, total",
+        method=[f"Weigh {{{one}}} of {one} and {{{other}}} of {other} acid: {{total}} in all."],
+        conventions=["parts are by weight"], cautions=[POWDER], examples=[example], source="mass balance")
+
+
+SPLITS = (
+    _split("citric", "malic", ("total acid 36 g, two parts citric to one part malic by weight: how much citric?",
+                               "24 gram")),
+    _split("citric", "tartaric", ("total acid 50 g, four parts citric to one part tartaric by weight: how much citric?",
+                                  "40 gram")),
+    _split("malic", "tartaric", ("total acid 48 g, two parts malic to one part tartaric by weight: how much malic?",
+                                 "32 gram")),
+)
 
 PARTS = Calculator(
     "acid_parts", "A total of acid in parts of citric, malic and tartaric",
@@ -211,10 +235,7 @@ PARTS = Calculator(
     equations=["citric * (citric_part + malic_part + tartaric_part) = citric_part * total",
                "malic * (citric_part + malic_part + tartaric_part) = malic_part * total",
                "total = citric + malic + tartaric"],
-    only=(
-        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
-        "phosphoric, ascorbic, lime strength, mild"
-    ),
+    only="tartaric",
     words="parts, acid blend, by weight, part citric, part malic, part tartaric",
     asked="citric, malic, tartaric, total",
     method=["Weigh {citric} of citric, {malic} of malic and {tartaric} of tartaric acid: {total} in all."],
@@ -253,6 +274,7 @@ SOLUTION_FOR = Calculator(
         "solution, acid solution, citric solution, stock, stand in, stand-in, replace, instead, carries, same acid, "
         "as much acid, acid water"
     ),
+    also=FRUIT,
     words="same acid, acid solution, citric solution, stand in, stand-in, instead of juice, out of lemons, "
           "out of limes, replace juice, carries the same acid",
     asked="solution, volume, strength", conventions=[NO_BULK],
@@ -282,4 +304,34 @@ STAND_IN = Calculator(
     examples=[("48 g of citric acid made up to 1.2 l finished, what % w/v?", "4 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, SPLIT, PARTS, SAME, SOLUTION_FOR, STAND_IN, *acidity.CALCULATORS)
+TWO_ACIDS = Calculator(
+    "acid_water", "Acid water of citric and malic acid, made up to a volume",
+    var("acid", "gram", "acid in all", state="dry", hidden=True),
+    var("citric", "gram", "citric, citric acid", state="dry"),
+    var("malic", "gram", "malic, malic acid", state="dry"),
+    var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
+    var("volume", "milliliter", "acid water, solution, finished, made up to, make up to, fill with water, fill up, "
+        "volume, "
+        "stock, until"),
+    var("strength", "percent_wv", "strength, w/v, concentration, acidity, acid water", bounds=(0, 100)),
+    var("content", "gram / liter", "acid per litre, acid per liter, total acid per liter, total acid per litre, g/l, "
+        "grams per litre", shy=True),
+    equations=["acid = citric + malic", "citric = ratio * malic", "acid = strength * volume",
+               "acid = content * volume"],
+    limits=[limit("strength <= most", "caution",
+                  "Near its solubility: citric acid dissolves to about 59 % by weight, malic to 36 %, at 20 °C.")],
+    constants={"most": (40, "percent_wv")},
+    only="acid water, acid solution, solution, dissolve, dissolved, made up to, fill with water, w/v",
+    also="malic",
+    words="acid water, acid solution, dissolve, dissolved, fill with water, made up to, citric, malic, parts",
+    asked="citric, malic, strength, volume",
+    method=["Dissolve {citric} of citric and {malic} of malic acid in most of the water and make it up to {volume}."],
+    conventions=["volume of the finished solution, in grams per 100 ml (w/v)", "parts are by weight"],
+    cautions=[POWDER],
+    examples=[("1 l of acid water at 6 % w/v, two parts citric to one part malic: how much citric?", "40 gram"),
+              ("18 g citric acid and 6 g malic acid dissolved and made up to 400 ml: what strength in % w/v?",
+               "6 percent")],
+    source="mass balance")
+
+CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, *SPLITS, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
+               *acidity.CALCULATORS)

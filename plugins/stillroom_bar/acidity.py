@@ -37,14 +37,15 @@ EQUIVALENT = Calculator(
            words="instead"),
     var("mass", "gram", "acid, specified, calls for, formula", role="from", named_by="acid.words", state="dry"),
     var("equivalent", "gram / mole", "equivalent weight", hidden=True),
-    var("instead_mass", "gram", "instead, substitute, replacement, supplies", role="to", state="dry"),
+    var("instead_mass", "gram", "instead, substitute, replacement, supplies", role="to", named_by="instead.words",
+        state="dry"),
     var("instead_equivalent", "gram / mole", "equivalent weight", hidden=True),
     equations=["mass / equivalent = instead_mass / instead_equivalent"],
-    only=(
-        "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
-        "phosphoric, ascorbic, lime strength, mild"
-    ),
-    words="instead, replace, equivalent, swap, substitute, same titratable acidity, monohydrate, anhydrous, grade, "
+    only="instead, replace, replaces, replaced, equivalent, swap, substitute, same titratable acidity, monohydrate, "
+        "anhydrous, "
+         "stands in, stand in, in place",
+    words="instead, replace, replaced, replaced by, equivalent, swap, substitute, same titratable acidity, "
+        "monohydrate, anhydrous, grade, "
           "stands in for",
     asked="instead_mass, mass", conventions=[EQUAL],
     examples=[("320 g of tartaric acid replaced by malic acid, how much malic acid?", "285.9 gram")],

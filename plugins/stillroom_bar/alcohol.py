@@ -12,6 +12,14 @@ from .things import HOLDS, choices_of, said
 
 COUNTRIES = choices_of("alcohol_units", "id")
 ETHANOL = "OIML R 22: ethanol weighs 0.78924 g/ml at 20 °C"
+MEASURE = {"least": (7.5, "gram"), "most": (25, "gram")}
+"""Grams of ethanol in a standard drink: those in use are 7.9 to 20 g (the table of countries)."""
+A_UNIT = [
+    limit("unit_mass >= least", "doubt", "That makes {unit_mass} of ethanol a standard drink: "
+        "no country has so small a one."),
+    limit("unit_mass <= most", "doubt", "That makes {unit_mass} of ethanol a standard drink: "
+        "no country has so large a one."),
+]
 TITLE = "standard drink, drink, alcohol unit, unit of alcohol"
 
 UNITS = Calculator(
@@ -35,21 +43,22 @@ UNITS = Calculator(
     var(
         "strength",
         "percent_vv",
-        "strength, abv, proof, percent, spirit",
+        "strength, abv, proof, percent, spirit, percent of alcohol, % of alcohol, alcohol percent, alcohol content",
         bounds=(0, 100),
         things="spirit,wine,beer,liqueur",
     ),
     var("units", "count", TITLE, named_by="country.words"),
-    var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, ethanol mass, "
+    var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, alc, grams of ethanol, ethanol mass, "
         "mass of ethanol, mass of alcohol", state="liquid"),
-    var("unit_mass", "gram", "standard drink is, a unit is, one standard drink", role="each", shy=True),
+    var("unit_mass", "gram", "a standard drink is, one standard drink is, a unit is, one standard drink, "
+        "unit defined as", role="each", shy=True),
     equations=[
         "ethanol = volume * strength * ethanol_density",
         "ethanol = units * unit_mass",
     ],
-    limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],
-    constants={"ethanol_density": (0.78924, "gram / milliliter")},
-    only="unit, units, standard drink, standard drinks, alcohol, ethanol, std drink, std drinks, drinks",
+    limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV."), *A_UNIT],
+    constants={"ethanol_density": (0.78924, "gram / milliliter"), **MEASURE},
+    only="unit, units, standard drink, standard drinks, alcohol, ethanol, std drink, std drinks, drinks, alc",
     words="standard drink, std drink, alcohol unit, unit of alcohol, units, ethanol, alcohol, grams of alcohol, "
     "grams of ethanol, strength, abv, holds, label",
     asked="units, ethanol, volume, strength",
@@ -78,11 +87,13 @@ PURE = Calculator(
         bounds=(0, 100),
         things="spirit,wine,beer,liqueur",
     ),
-    var("pure", "milliliter", "pure alcohol, pure ethanol, volume of ethanol, volume of alcohol, alcohol, ethanol"),
+    var("pure", "milliliter", "pure alcohol, pure ethanol, volume of ethanol, volume of alcohol, alcohol, ethanol, "
+        "pure alc, "
+        "ethanol in ml"),
     equations=["pure = volume * strength"],
     limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV.")],
     words="pure alcohol, pure ethanol, volume of alcohol, volume of ethanol, ml of alcohol, ml of ethanol",
-    only="pure alcohol, pure ethanol, ethanol, volume of alcohol, ml of alcohol",
+    only="pure alcohol, pure alc, pure ethanol, ethanol, volume of alcohol, ml of alcohol",
     asked="pure, volume, strength",
     method=["{volume} at {strength} holds {pure} of pure alcohol."],
     cautions=[said("drink-and-drive")],
@@ -111,6 +122,22 @@ PER_SERVE = Calculator(
     examples=[("a 3 l batch at 20 % makes 25 serves, uk units per serve?", "2.4 count")],
 )
 
+OF_POURS = Calculator(
+    "units_of_pours",
+    "Standard drinks in so many pours",
+    include(UNITS),
+    var("volume", "milliliter", "all the pours", hidden=True),
+    var("pours", "count", "pour, shot, measure", whole="up"),
+    var("pour", "milliliter", "pour, shot, measure, each", role="each"),
+    equations=["volume = pours * pour"],
+    only="pour, shot, measure",
+    words="pours, shots, measures, units, make, standard drinks",
+    asked="units, pours, ethanol",
+    method=["{pours} of {pour} at {strength} hold {ethanol} of ethanol."],
+    cautions=[said("drink-and-drive"), said("alcohol")],
+    examples=[("how many 25 ml pours of 40 % vodka make 5 uk units?", "5 count")],
+)
+
 SPEC_UNITS = Calculator(
     "units_of_spec",
     "Standard drinks in a drink of several ingredients",
@@ -126,9 +153,10 @@ SPEC_UNITS = Calculator(
     var("ethanol_volume", "milliliter", "pure alcohol, volume of ethanol", hidden=True),
     var("ethanol", "gram", "ethanol, alcohol, grams of alcohol"),
     var("units", "count", TITLE, named_by="country.words"),
-    var("unit_mass", "gram", "standard drink is, a unit is", role="each"),
+    var("unit_mass", "gram", "a standard drink is, one standard drink is, a unit is, unit defined as", role="each"),
     equations=["ethanol = ethanol_volume * ethanol_density", "ethanol = units * unit_mass"],
-    constants={"ethanol_density": (0.78924, "gram / milliliter")},
+    limits=A_UNIT,
+    constants={"ethanol_density": (0.78924, "gram / milliliter"), **MEASURE},
     lines=Lines(
         sums={"ethanol_volume": "volume * abv"},
         columns={"abv": "percent_vv"},
@@ -145,4 +173,4 @@ SPEC_UNITS = Calculator(
     source=ETHANOL,
 )
 
-CALCULATORS = (UNITS, PURE, PER_SERVE, SPEC_UNITS)
+CALCULATORS = (UNITS, PURE, PER_SERVE, OF_POURS, SPEC_UNITS)

@@ -17,7 +17,7 @@ VESSEL = (
     "total volume, altogether, total, in all, all told, come to in all, "
     "batch, in total, bottle, keg, jug, container, vessel, canister, tub, "
     "siphon, tank, "
-    "bucket, pitcher, demijohn"
+    "bucket, pitcher, demijohn, pail, cooler, bowl, dispenser, flask, together"
 )
 SERVES = var("serves", "count", PEOPLE, role="to", whole="down")
 FEEDS = var(
@@ -47,9 +47,8 @@ BATCH = Calculator(
     var(
         "feeds",
         "count",
-        "feeds, one drink, drink is, drink has, a drink, per drink, spec serves, recipe serves, recipe does, "
-        "recipe makes, "
-        "recipe feeds, recipe is for, recipe for, makes, is for",
+        "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, "
+        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, makes, it makes, servings with, is for",
         role="from",
         default=1,
         note="the spec is for one",
@@ -57,7 +56,7 @@ BATCH = Calculator(
     var(
         "factor",
         "dimensionless",
-        "factor, times, multiply, multiplied, scale by, batch factor, everything times, x",
+        "factor, times, take it times, multiply, multiplied, scale by, batch factor, everything times, x",
         shy=True,
     ),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
@@ -143,7 +142,8 @@ BOTTLED = Calculator(
 RECIPE = Calculator(
     "recipe_for_volume",
     "A recipe given for a volume, made for another",
-    var("total", "milliliter", "make, making, need, batch, for, in all, base, want", role="need"),
+    var("total", "milliliter", "make, making, need, batch, for, in all, base, want, spirit", things="spirit",
+        role="need"),
     var(
         "yields",
         "milliliter",
@@ -157,7 +157,7 @@ RECIPE = Calculator(
     lines=Lines(each={"share": "amount * factor"}, minimum=2),
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
     "recipe for, recipe is for, yields",
-    words="recipe, per litre, per liter, for each litre, grams of each, each line, scale",
+    words="recipe, bill, per litre, per liter, for each litre, grams of each, how much of each, each line, scale",
     asked="factor",
     method=["Measure each line times {factor} for {total}."],
     examples=[("per litre of base: citric 32 g, malic 12 g. For 3.5 l of base, how much citric?", "112 gram")],
@@ -171,6 +171,8 @@ DRINK = Calculator(
     var("ethanol", "milliliter", "pure alcohol, ethanol", hidden=True),
     var("sugar_mass", "gram", "grams of sugar, total sugar, sugar in it"),
     var("acid_mass", "gram", "grams of acid, total acid, acid in it"),
+    var("juice_acid", "gram", "acid of the juice", hidden=True),
+    var("powder_acid", "gram", "acid powder", hidden=True),
     var(
         "dilution",
         "percent",
@@ -189,6 +191,7 @@ DRINK = Calculator(
         "ethanol = strength * total",
         "sugar_mass = sugar * total",
         "acid_mass = acid * total",
+        "acid_mass = juice_acid + powder_acid",
     ],
     limits=[limit("strength <= 1", "refuse", "No drink is stronger than 100 % ABV.")],
     lines=Lines(
@@ -196,10 +199,11 @@ DRINK = Calculator(
             "volume": "volume",
             "ethanol": "volume * abv",
             "sugar_mass": "mass * sugar",
-            "acid_mass": "volume * acid",
+            "juice_acid": "volume * acid",
+            "powder_acid": "mass * powder",
         },
-        columns={"abv": "percent_vv", "sugar": "percent_ww", "acid": "percent_wv"},
-        fills={"abv": "abv", "sugar": "sugar", "acid": "acid"},
+        columns={"abv": "percent_vv", "sugar": "percent_ww", "acid": "percent_wv", "powder": "percent_ww"},
+        fills={"abv": "abv", "sugar": "sugar", "acid": "acid", "powder": "pure_acid"},
         holds=HOLDS,
         needs=("abv", "sugar", "acid"),
         minimum=2,

@@ -101,6 +101,63 @@ CHARGERS = Calculator(
     examples=[("cartridges hold 8 g of CO2 each, how many for 2 l at 4 volumes if none escapes?", "2 count")],
     source="mass balance; CO2 density at 0 °C and 1 atm")
 
+CYLINDER = Calculator(
+    "kegs_from_cylinder", "Kegs, bottles or litres that a cylinder of CO2 is good for",
+    var("cylinder", "gram", "cylinder, gas bottle, bottle of co2, co2, tank, gas", role="have"),
+    var("each", "milliliter", "keg, bottle, vessel, each keg", role="each"),
+    var("volumes", "co2_volume", "volumes, vols, vol, carbonation", bounds=(0, 20)),
+    var("content", "gram / liter", "co2 content, grams per litre, g/l, for each litre, for each liter, per litre",
+        bounds=(0, 40)),
+    var("per_keg", "gram", "gas of one keg", hidden=True),
+    var("liquid", "liter", "water, sparkling water, litre, liter, on water", role="to"),
+    var("kegs", "count", "keg, bottle, vessel, full keg, whole keg, good for", whole="down"),
+    equations=["content = co2_density * volumes", "per_keg = content * each", "cylinder = kegs * per_keg",
+               "cylinder = content * liquid"],
+    constants=DENSITY,
+    only="cylinder, gas bottle, bottle of co2, co2 bottle, tank of co2",
+    words="cylinder, gas bottle, how many kegs, good for, last, co2, volumes, dissolves",
+    asked="kegs, liquid, cylinder",
+    method=["A keg of {each} at {volumes} takes {per_keg} of CO2: {cylinder} is good for {kegs}."],
+    cautions=[PRESSURE, "Headspace, lines and purging take gas as well: a cylinder gives less than this."],
+    conventions=[VOLUMES],
+    examples=[("a cylinder with 6 kg of CO2, each 20 l keg gets 2.5 volumes: how many whole kegs is it good for?",
+               "60 count")],
+    source="mass balance; CO2 density at 0 °C and 1 atm")
+
+KEGS = Calculator(
+    "gas_for_kegs", "The CO2 dissolved in several kegs",
+    choice("vessel", VESSELS, words="vessel"),
+    var("kegs", "count", "keg, vessel, tank, outlet", whole="up"),
+    var("each", "milliliter", "keg, vessel, each keg, one keg", role="each"),
+    var("volumes", "co2_volume", "volumes, vols, vol, carbonation, fizz", bounds=(0, 20)),
+    var("content", "gram / liter", "co2 content, grams per litre, g/l", bounds=(0, 40)),
+    var("gas", "gram", "co2, gas, dissolved, carbon dioxide, gas needed", role="need"),
+    equations=["content = co2_density * volumes", "gas = kegs * each * content"],
+    constants=DENSITY,
+    only="kegs, vessels, tanks",
+    also="kegs together, each keg, kegs in all, kegs of, litre kegs, l kegs, liter kegs",
+    words="kegs, together, in all, co2, gas, dissolved, volumes",
+    asked="gas, kegs",
+    method=["{kegs} kegs of {each} at {volumes} hold {gas} of CO2."],
+    cautions=[PRESSURE], conventions=[VOLUMES, "no gas is lost"],
+    examples=[("four 20 l kegs at 2.5 volumes, how many grams of CO2 are dissolved in the kegs together?",
+               "395.4 gram")],
+    source="mass balance; CO2 density at 0 °C and 1 atm")
+
+HELD_IN_KEG = Calculator(
+    "keg_at_pressure", "The CO2 that a keg holds at a pressure and a temperature",
+    include(PRESSURE_OF),
+    var("liquid", "milliliter", "keg, liquid, drink, water, batch"),
+    var("gas", "gram", "dissolved, co2 dissolved, gas, grams of co2"),
+    equations=["gas = content * liquid"],
+    only="dissolved, grams of co2, g of co2, how much co2, kilos of co2",
+    also="bar, psi, gauge, pressure",
+    words="keg, equilibrium, dissolved, gauge, at equilibrium, pressure, co2, grams of co2",
+    asked="gas, pressure",
+    examples=[("a keg with 20 l of plain water at 4 °C and 2 bar gauge: grams of CO2 dissolved at equilibrium?",
+               "174.066 gram")],
+    source="Henry's law; CO2 density at 0 °C and 1 atm")
+
 LOSSLESS = "Pouring and ice always cost some gas: a glass has less than this."
 MIXED = [VOLUMES, "no gas is lost in mixing"]
 
@@ -176,13 +233,16 @@ SODA_FILLS = Calculator(
     "soda_siphon_fills", "CO2 chargers for several fills of a soda siphon",
     include(SODA_SIPHON, per_fill="chargers"),
     var("per_fill", "count", hidden=True),
-    var("fills", "count", "fill, filling, time, refill"),
+    var("fills", "count", "fill, filling, time, refill, siphon, full siphon, soda siphon"),
     var("chargers", "count", "chargers, co2 chargers, cartridges, capsules, bulbs", whole="up"),
-    equations=["chargers = fills * per_fill"],
+    var("box", "count", "per box, to a box, in a box, a box, box of, box has, box is, box holds, per pack, pack of",
+        role="per"),
+    var("boxes", "count", "box, pack, carton", whole="up"),
+    equations=["chargers = fills * per_fill", "chargers = boxes * box"],
     only="soda siphon, soda syphon, seltzer, soda",
     words="soda siphon, soda syphon, fills, fillings, times, refills",
-    asked="chargers, fills",
+    asked="chargers, boxes, fills",
     method=["{fills} fills of a {size} siphon take {chargers} chargers, one a litre."],
     examples=[("8 fillings of a 1 l soda siphon: how many CO2 capsules?", "8 count")])
 
-CALCULATORS = (PRESSURE_OF, KEG, CHARGERS, TOPPED, SPEC_MIX, SODA_SIPHON, SODA_FILLS)
+CALCULATORS = (PRESSURE_OF, KEG, CYLINDER, KEGS, HELD_IN_KEG, CHARGERS, TOPPED, SPEC_MIX, SODA_SIPHON, SODA_FILLS)

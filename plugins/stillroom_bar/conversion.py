@@ -7,7 +7,7 @@ published household weight.
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, choice, var
+from stillroom import Calculator, Function, Lines, choice, var
 
 from .measures import DROPPED
 from .physics import ethanol
@@ -28,7 +28,7 @@ SAME = (
         "weight",
         "gram",
         (0, None),
-        "weight, mass, weigh, scale, ounce, pound",
+        "weight, mass, weigh, scale, ounce, pound, in pounds, in kilo, in kilos, in grams",
         "any",
         ("3 oz by weight in grams", "85.05 gram"),
     ),
@@ -85,6 +85,23 @@ def _same(
         "Measures Act 1985",
     )
 
+
+TOGETHER = Calculator(
+    "measures_together",
+    "Several measures together, in one unit",
+    var("total", "milliliter", "together, in all, altogether, total, sum"),
+    lines=Lines(sums={"total": "volume"}, minimum=2),
+    only="together, add up, adds up, sum",
+    also="dash, dashes, drop, drops, barspoon, barspoons, bar spoon, bar spoons, teaspoon, tablespoon, tsp, tbsp, "
+        "splash",
+    words="together, add up, adds up, sum, dash, drop, barspoon, teaspoon, how many ml, in ml",
+    asked="total",
+    method=["Together they are {total}."],
+    conventions=["volumes are added"],
+    examples=[("7 drops of saline and 1 dash of bitters, together how many ml?", "1.15 milliliter")],
+    source="sizes of the measures: NIST Handbook 44 Appendix C, USP <1101> for the drop; dash and barspoon: common "
+    "practice, no source",
+)
 
 DENSE = [row for row in choices_of("substances", "id") if row["density"] and row["state"] != "piece"]
 
@@ -249,6 +266,7 @@ PIECES = Calculator(
 
 CALCULATORS = (
     *(_same(*row) for row in SAME),
+    TOGETHER,
     WEIGHT_OF_VOLUME,
     DENSITY,
     SPIRIT_WEIGHT,

@@ -16,19 +16,83 @@ POUR = Calculator(
     "Cost of a pour from a bottle",
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="from", things="spirit,wine,liqueur"),
     var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
-        "price of the bottle, highest price, "
+        "i paid, price of the bottle, highest price, "
         "most i can pay, price for a bottle, dearest bottle, pay for"),
-    var("pour", "milliliter", "pour, measure, shot, serve, put, use, of it", role="each"),
-    var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, go over, "
-        "not exceed, ceiling"),
+    var("pour", "milliliter", "pour, measure, shot, serve, put, use, we use, of it", role="each"),
+    var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
+        "each pour run me, costing us, go over, not exceed, ceiling"),
     equations=["cost * bottle = bottle_price * pour"],
     limits=[limit("pour <= bottle", "doubt", "A pour of {pour} is more than a bottle of {bottle} holds.")],
-    only="cost, costs, price, pour, euro, dollar, pound, $, €, £",
-    words="pour, bottle, cost, cost of a pour, pour costs",
+    only="cost, costs, costing, price, pour, run me, running me, euro, dollar, pound, $, €, £",
+    words="pour, bottle, cost, cost of a pour, pour costs, run me, running me, costing",
     asked="cost, bottle_price, pour",
     method=["{pour} of a {bottle} bottle at {bottle_price} costs {cost}."],
     examples=[("bottle 700 ml at 24.50, I pour 50 ml, what does the pour cost me?", "1.75 currency")],
     source="cost = price x pour / bottle",
+)
+
+BY_WEIGHT = Calculator(
+    "cost_of_weight",
+    "Cost of a weight of something, from the price of what is bought",
+    var("price", "currency", "price, paid, costs, cost for, for one kilo, for a kilo, for a pound, stands at, bag, "
+        "sack, box, kilo, pound", role="from"),
+    var("bought", "gram", "bag, sack, tub, box, bought, pack, kilo, one kilo, a kilo, pound, a pound", things="any",
+        role="from",
+        state="dry"),
+    var("rate", "currency / kilogram", "per kilo, a kilo, per kg, price, per pound, a pound", role="per"),
+    var("used", "gram", "use, i use, we use, used, takes, batch takes, drink takes, goes in, per drink, a drink, "
+        "per batch, need, i need",
+        things="any", state="dry"),
+    var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, "
+        "worth, cost me",
+        role="to"),
+    equations=["price = rate * bought", "cost = rate * used"],
+    only="cost, costs, price, money, spend, paid, $, €, £, euro, dollar",
+    words="cost, price, per kilo, a kilo, kilo, ingredient, money, spend",
+    asked="cost, price, rate",
+    method=["{used} cost {cost}."],
+    examples=[
+        ("a kilo of sugar costs 1.50 and I use 300 g, what does it cost?", "0.45 currency"),
+        ("mint at 14.00 per kg, 5 g per drink, mint cost per drink?", "0.07 currency"),
+    ],
+    source="cost = price x used / bought",
+)
+
+JUICE_COST = Calculator(
+    "cost_of_juice",
+    "Cost of juice from the price of a fruit",
+    var("price", "currency", "price, each, a piece, apiece, per fruit, a fruit, a lime, a lemon, an orange, "
+        "a grapefruit, "
+        "lime costs, lemon costs, orange costs", role="each"),
+    var("each", "milliliter", "juice per fruit, gives, give, yields, out of each, from one, per fruit", role="each"),
+    var("juice", "milliliter", "litre of juice, juice in one drink, use, takes, per drink, i use, we use",
+        things="juice", role="need"),
+    var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me"),
+    equations=["cost * each = price * juice"],
+    only="cost, costs, costing, price, cents, $, €, £, euro, dollar",
+    also="juice",
+    words="cost of juice, juice cost, lime, lemon, orange, fruit, juice",
+    asked="cost, price",
+    method=["At {price} a fruit and {each} of juice each, {juice} cost {cost}."],
+    cautions=["Fruit varies with season, ripeness and size: press a few and measure before you cost a drink."],
+    examples=[("limes are 0.25 each and give 25 ml each, what does a litre of lime juice cost?", "10 currency")],
+    source="cost = price of a fruit x juice / juice of a fruit",
+)
+
+COUNTED = Calculator(
+    "cost_of_pieces",
+    "Cost of so many pieces at a price each",
+    var("pieces", "count", "piece, charger, cartridge, pod, fruit, bottle, case, box, carton, how many", whole="up"),
+    var("price", "currency", "each, apiece, a piece, per piece, price each, one costs", role="each"),
+    var("cost", "currency", "cost, in all, total, altogether, spend, bill, together"),
+    equations=["cost = pieces * price"],
+    only="apiece, each, a piece, per piece",
+    also="cost, costs, spend, bill, pay, price",
+    words="cost, total, spend, bill, pieces, apiece, each",
+    asked="cost, pieces, price",
+    method=["{pieces} at {price} each cost {cost}."],
+    examples=[("18 vanilla pods at 2.50 apiece, what do they cost in all?", "45 currency")],
+    source="cost = pieces x price",
 )
 
 POUR_LOST = Calculator(
@@ -66,7 +130,7 @@ POUR_COST = Calculator(
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
     words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, "
-    "tax not included, before tax, pre tax",
+    "tax not included, tax aside, before tax, pre tax",
     asked="pour_cost, price, cost, profit",
     method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],
     conventions=[NET],
@@ -184,12 +248,13 @@ GARNISH = Calculator(
 BATCH_COST = Calculator(
     "batch_cost",
     "Cost of a batch and of one serve of it",
-    var("batch_cost", "currency", "batch cost, batch costs, batch, whole batch, total"),
-    var("serves", "count", "serve, serving, drink, portion, glass, makes, yields", whole="down"),
-    var("cost", "currency", "cost per serve, cost each, cost a drink, per drink, each, one", role="each"),
+    var("batch_cost", "currency", "batch cost, batch costs, batch cost me, batch, whole batch, bottle, total"),
+    var("serves", "count", "serve, serving, drink, portion, pour, glass, makes, yields", whole="down"),
+    var("cost", "currency", "cost per serve, cost each, cost a drink, one serve cost, per drink, per pour, each, "
+        "one", role="each"),
     equations=["batch_cost = serves * cost"],
-    only="cost, costs, price",
-    words="batch cost, cost per serve, per drink, batch of",
+    only="cost, costs, price, paying",
+    words="batch cost, cost per serve, per drink, per pour, batch of",
     asked="cost, batch_cost, serves",
     method=["A batch at {batch_cost} for {serves} serves is {cost} each."],
     examples=[("a batch costs 54.00 and makes 36 serves, cost per serve?", "1.5 currency")],
@@ -266,5 +331,6 @@ EXCHANGE = Calculator(
 )
 
 CALCULATORS = (
-    POUR, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
+    POUR, BY_WEIGHT, JUICE_COST, COUNTED, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH,
+    BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
 )  # fmt: skip

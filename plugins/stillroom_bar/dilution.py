@@ -17,9 +17,12 @@ FITS = {"stirred": (-1.21, 1.246, 0.145), "shaken": (-1.567, 1.742, 0.203)}
 """Coefficients of a², a and 1 in the dilution of a drink of strength a; common practice, no source."""
 
 METHODS = [
-    {"id": "stirred", "words": "stirred, stir, stirring, stired, stird, stirs, stirred down", "source":
+    {"id": "stirred", "words": "stirred, stir, stirring, stired, stird, stirs, stirred down, mixing glass, "
+        "stirring glass", "source":
      "dilution by stirring, -1.21 a² + 1.246 a + 0.145, a = strength as a fraction; common practice, no source"},
-    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, shkn, hard shake", "source":
+    {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, shkn, hard shake, shaker, "
+        "into the shaker, in the shaker, "
+     "in the tin", "source":
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
 OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
@@ -44,20 +47,22 @@ DILUTION = Calculator(
     "dilution", "What stirring or shaking on ice does to a drink",
     choice("method", METHODS, words="stirred, shaken, method"),
     var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, before the ice, going in, "
-        "in the shaker, in the mixing glass, into the shaker, undiluted",
+        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted",
         role="from",
         things="spirit"),
     var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
         "going in, alcohol, abv, strength, proof", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
-    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, strained, straining, "
-        "after straining, comes out, came out, come out, "
-        "coming out, come to, afterwards, resulting volume, got then, end up, end up with, becomes, "
-        "volume after, vol after", role="to"),
+    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, strained, "
+        "straining, "
+        "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, "
+        "afterwards, resulting volume, got then, "
+        "end up, end up with, becomes, volume after, vol after", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
-    var("dilution", "percent", "dilution, dilution percent", bounds=(0, None)),
+    var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume",
+        bounds=(0, None)),
     var("share", "percent", "share, of the finished drink, of the finished batch, of the final, of the total, "
         "of final, of total",
         bounds=(0, 100)),
@@ -126,22 +131,25 @@ SPEC = Calculator(
 
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
-    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, before, before the ice, went in, "
-        "going in, "
-        "in the shaker, in the mixing glass, cocktail, build", role="from"),
-    var("final_volume", "milliliter", "coming out, came out, come out, straining, after straining, keg, "
-        "finished, final volume, filled, "
+    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, before the ice, "
+        "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, cocktail, build, "
+        "amounts to", role="from"),
+    var("final_volume", "milliliter", "coming out, came out, come out, comes out, out at, out, after, straining, "
+        "after straining, keg, finished, final volume, filled, "
         "in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),
-    var("dilution", "percent", "dilution, diluted by, of what went in, of its volume, its volume, "
+    var("dilution", "percent", "dilution, dil, diluted by, of what went in, of its volume, its volume, of the mix, "
         "of the initial volume", bounds=(0, None)),
     var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, "
         "of the finished batch",
         bounds=(0, 100)),
-    var("abv", "abv", "undiluted, before the ice, before ice, starting strength, initial strength, initial, "
+    var("abv", "abv", "undiluted, before the ice, before ice, mixed to, mix at, starting strength, "
+        "initial strength, initial, "
         "original", role="from", bounds=(0, 100)),
-    var("final_abv", "abv", "abv, strength, drinks, pours at, pour at, after the ice, becomes, proof", role="to",
+    var("final_abv", "abv", "abv, strength, drinks, pours at, pour at, pour it at, when poured, served with, "
+        "serve it at, "
+        "after the ice, becomes, proof", role="to",
         bounds=(0, 100)),
     equations=["water = dilution * volume", "final_volume = volume + water", "water = share * final_volume",
                "abv * volume = final_abv * final_volume"],
@@ -149,7 +157,7 @@ MEASURED = Calculator(
                   "Adding water cannot raise the strength from {abv} to {final_abv}."),
             limit("final_volume >= volume", "refuse",
                   "Dilution adds water: {final_volume} after is less than {volume} before.")],
-    only="water, ice, dilution, dilute, diluted, pre-dilute, predilute, prediluted, shaker, thinned",
+    only="water, ice, dilution, dil, dilute, diluted, pre-dilute, predilute, prediluted, shaker, thinned",
     words="dilution, dilute, diluted, pre-dilute, water, measured water, "
           "going into the shaker, coming out, batch, freezer, percentage of what went in, "
           "gets water, milk, infusion, added liquid",

@@ -24,7 +24,7 @@ DROPPER_BOTTLE = Calculator(
     var(
         "bottle",
         "milliliter",
-        "bottle, dropper bottle, dropper, dasher, vial, in total, total, altogether",
+        "bottle, dropper bottle, dropper, dasher, vial, in total, total, altogether, in all, put in, in a batch",
         role="have",
         things="saline,bitters",
     ),
@@ -57,12 +57,34 @@ DROPPER_BOTTLE = Calculator(
     source="arithmetic",
 )
 
+TO_FILL = Calculator(
+    "dropper_bottles",
+    "Dropper bottles to fill for so many drinks",
+    DROPPED,
+    var("drinks", "count", "drink, serve, cocktail, serving, glass, guest, martini, sour, portion", whole="down"),
+    var("dose", "milliliter", "dose, per drink, each drink, drops each, each", role="each", show="drop",
+        things="saline,bitters"),
+    var("total", "milliliter", "in all, total, altogether"),
+    var("bottle", "milliliter", "bottle, dropper bottle, dropper, dasher, size", role="per"),
+    var("bottles", "count", "bottle, dropper bottle, dropper, dasher", whole="up"),
+    equations=["total = drinks * dose", "total = bottles * bottle"],
+    limits=[A_DROP],
+    constants=SMALLEST,
+    only="bottles, dropper bottles, dashers, droppers",
+    also="how many bottles, dropper bottles, bottles do, bottles to fill, dashers do, droppers do",
+    words="dropper bottles, bottles to fill, how many bottles, fill",
+    asked="bottles, total",
+    method=["{drinks} drinks at {dose} take {total}: {bottles} bottles of {bottle}."],
+    examples=[("how many 50 ml dropper bottles do I fill with saline for 800 drinks at 3 drops each?", "3 count")],
+    source="arithmetic",
+)
+
 DROPS_FOR_BATCH = Calculator(
     "drops_for_batch",
     "Drops or dashes for a whole batch",
     DROPPED,
     var("batch", "milliliter", "batch, jug, keg, bucket", things="any"),
-    var("serve", "milliliter", "serve, glass, pour, portion", role="each"),
+    var("serve", "milliliter", "serve, glass, pour, portion", bounds=(5, 2000), role="each"),
     var("dose", "milliliter", "dose, per serve", role="each", show="drop", things="saline,bitters"),
     var(
         "total",
@@ -130,20 +152,25 @@ SEASONING = Calculator(
 DROPPER = Calculator(
     "dropper",
     "A dropper counted out: the size of its drop",
-    var("drops", "count", "drop, drops counted, count"),
-    var("volume", "milliliter", "volume, millilitre, delivered, measured, cylinder"),
+    var("drops", "count", "drop, drops counted, count, collected"),
+    var("volume", "milliliter", "volume, millilitre, delivered, measured, cylinder, came to, it read, measuring tube"),
     var(
         "drop_size",
         "milliliter",
-        "drop size, size of a drop, volume per drop, one drop, each drop",
+        "drop size, size of a drop, volume per drop, one drop, each drop, a single drop, mean drop volume, "
+        "drop volume, "
+        "how big is one drop",
         role="each",
         show="microliter",
     ),
     var("drops_per_ml", "count", "drops per ml, drops to the millilitre, drops in a millilitre"),
     equations=["volume = drops * drop_size", "one_ml = drops_per_ml * drop_size"],
     constants={"one_ml": (1.0, "milliliter")},
-    only="calibrate, calibration, calibrated, counted, count, drop size, size of a drop",
-    words="calibrate, calibration, calibrated, counted, size of a drop, drop size, delivered",
+    only="calibrate, calibration, calibrated, counted, count, collected, drop size, size of a drop, drop volume, "
+    "a single drop, one drop",
+    words="calibrate, calibration, calibrated, counted, collected, size of a drop, drop size, drop volume, "
+        "a single drop, "
+    "how big is one drop, delivered",
     asked="drop_size, drops_per_ml, volume, drops",
     method=[
         "Count {drops} drops into a small cylinder, or onto a scale (1 g of water is 1 ml).",
@@ -159,4 +186,4 @@ DROPPER = Calculator(
     source="definition; USP <1101> for the official dropper of 20 drops of water to the millilitre",
 )
 
-CALCULATORS = (DROPPER_BOTTLE, DROPS_FOR_BATCH, SEASONING, DROPPER)
+CALCULATORS = (DROPPER_BOTTLE, TO_FILL, DROPS_FOR_BATCH, SEASONING, DROPPER)

@@ -8,25 +8,39 @@ from __future__ import annotations
 
 from stillroom import Calculator, choice, include, limit, var
 
+from .serves import PEOPLE
 from .things import choices_of, said
 
 COUNTS = "fruit, number of fruit, how many fruit, qty, quantity"
 TRADE = "common practice, no source"
+VARIES = "Fruit varies with season, ripeness and size: press a few and measure before you order."
 JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a fruit")
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
 FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
+NAMED = [word.strip() for word in FRUIT_NAMES.split(",")]
+PER_FRUIT = (
+    "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, each gives, give, giving, "
+    + ", ".join(f"per {x}, a {x}, one {x}, {x} give" for x in NAMED)
+)
+"""A fruit as the measure of something: ``28 ml a lime``."""
+OF_FRUIT = "get, getting, doing, juice each, squeeze, " + ", ".join(
+    (PER_FRUIT, *(f"every {x}, each {x}, many {x}" for x in NAMED))
+)
+"""What says that the fruit are meant, and not juice that is there."""
 
 JUICE = Calculator(
     "juice_by_fruit",
     "Juice from so many fruit, and fruit to buy for so much juice",
     choice("kind", JUICE_ROWS, fills={"each": "juice", "largest": "juice_high"}, words="fruit"),
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
-    var("juice", "milliliter", "juice, total, in total, altogether, yield", things="juice", role="need"),
-    var("each", "milliliter", "juice, juice per fruit, yield per fruit, a piece, from one, each one, "
-        "one gives", role="each"),
+    var("juice", "milliliter", "juice, total, in total, altogether, yield, gave, obtain", things="juice", role="need"),
+    var("each", "milliliter", "juice, " + PER_FRUIT, role="each"),
     var("largest", "milliliter", hidden=True),
     equations=["juice = fruit * each"],
-    limits=[limit("each <= 3 * largest", "doubt", "No {kind} gives {each} of juice.")],
+    limits=[
+        limit("each <= 3 * largest", "doubt", "No {kind} gives {each} of juice."),
+        limit("each >= 0.03 * largest", "doubt", "No {kind} gives as little as {each} of juice."),
+    ],
     only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields, fruit, give, gives, giving, " + FRUIT_NAMES,
     words="juice, press, squeeze, squeezed, pressed, fresh juice, buy, yield",
     asked="fruit, juice, each",
@@ -34,11 +48,54 @@ JUICE = Calculator(
         "Press {fruit} fruit ({kind}) for {juice} of juice.",
         "Press one and measure it first: the juice of a fruit varies by half.",
     ],
+    cautions=[VARIES],
     examples=[
         ("limes giving 28 ml each, I need 2.5 l of juice: how many limes?", "90 count"),
         ("54 grapefruit at 95 ml apiece, juice in total?", "5130 milliliter"),
     ],
     source="juice = fruit x juice of one fruit",
+)
+
+FOR_SERVICE = Calculator(
+    "fruit_for_service",
+    "Fruit for so many drinks with juice in each",
+    include(JUICE),
+    var("serves", "count", PEOPLE, role="to", whole="down"),
+    var("juice", "milliliter", "juice in all", hidden=True),
+    var("each", "milliliter", PER_FRUIT, role="each"),
+    var("pour", "milliliter", "juice in each, in each drink, in every drink, a drink, per drink, in each, "
+        "in every one, inside each, "
+        "per serve, takes, pour, serve, drinks", role="each"),
+    equations=["juice = serves * pour"],
+    only=PEOPLE + ", in each, in every one, pour",
+    also=OF_FRUIT,
+    words="juice in each, per drink, drinks, serves",
+    asked="fruit, serves, juice",
+    method=["{serves} drinks with {pour} of juice take {juice}: {fruit} fruit ({kind}) at {each} each."],
+    cautions=[VARIES],
+    examples=[
+        ("30 drinks with 20 ml of lime juice in each, a lime gives 25 ml: how many limes?", "24 count"),
+        ("50 lemons at 40 ml each, a drink takes 25 ml of juice, how many drinks?", "80 count"),
+    ],
+    source="juice = serves x juice of one serve",
+)
+
+STRAINED = Calculator(
+    "fruit_for_strained_juice",
+    "Fruit to press for so much juice after straining",
+    include(JUICE, pressed="juice"),
+    var("pressed", "milliliter", "pressed juice, juice unstrained", shy=True),
+    var("juice", "milliliter", "juice, strained juice, clean juice, after straining", things="juice", role="need"),
+    var("lost", "percent", "lost, loss, loses, lose, straining, strain, sieve, pulp", bounds=(0, 100), role="lost"),
+    equations=["juice = pressed * (1 - lost)"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost in the sieve no juice is left.")],
+    only="strain, strained, straining, sieve, sieved, sieving, filter, filtering, pulp",
+    words="juice, strain, straining, sieve, pulp, lost, press, buy",
+    asked="fruit, juice, pressed",
+    method=["Press {fruit} fruit for {pressed}: straining leaves {juice}."],
+    cautions=[VARIES],
+    examples=[("lemons give 45 ml each, straining loses 5 %, how many lemons for 3 l of juice?", "71 count")],
+    source="juice = fruit x juice of one x (1 - lost)",
 )
 
 WITH_WASTE = Calculator(
@@ -63,14 +120,51 @@ PEEL = Calculator(
     choice("kind", FRUIT_ROWS, fills={"each": "peel"}, words="fruit"),
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
     var("peel", "gram", "peel, zest, total peel, skin, rind", things="peel", state="dry"),
-    var("each", "gram", "peel per fruit, peel off each, a piece, zest per fruit", role="each", state="dry"),
+    var("each", "gram", "peel per fruit, per fruit, peel off each, a piece, zest per fruit", role="each", state="dry"),
     equations=["peel = fruit * each"],
+    limits=[limit("each >= least", "doubt", "No fruit has as little peel as {each}.")],
+    constants={"least": (0.5, "gram")},
     words="peel, zest, peeler, peeled, peels, rind",
     only="peel, zest, peeler, peeled, rind, skin",
     asked="fruit, peel, each",
     method=["Peel {fruit} fruit ({kind}) for {peel} of peel: thin strips, no white pith."],
     examples=[("a case is 72 oranges, 9 g of peel off each: total peel?", "648 gram")],
     source="peel = fruit x peel of one fruit",
+)
+
+PEEL_WITH_LOSS = Calculator(
+    "peel_with_loss",
+    "Peel from so many fruit when some of it is thrown away",
+    include(PEEL),
+    var("lost", "percent", "lost, loss, discarded, thrown away, of the peel discarded, waste", bounds=(0, 100),
+        role="lost"),
+    var("usable", "gram", "usable, usable peel, good peel, left", state="dry"),
+    equations=["usable = peel * (1 - lost)"],
+    only="lost, loss, discarded, discard, thrown away, waste",
+    also="peel, zest, rind, skin",
+    words="usable peel, discarded, peel, zest, thrown away",
+    asked="usable, fruit",
+    method=["{fruit} fruit give {peel}, of which {usable} can be used."],
+    cautions=[VARIES],
+    examples=[("100 lemons at 10 g of peel each, 5 % of the peel is discarded: usable peel?", "950 gram")],
+)
+
+PEEL_BY_WEIGHT = Calculator(
+    "peel_per_kilo",
+    "Peel from a weight of fruit",
+    var("weight", "kilogram", "fruit, weight, kilos, bought", things="fruit", role="from", state="dry"),
+    var("peel", "gram", "peel, zest, skin, rind", things="peel", state="dry"),
+    var("rate", "gram / kilogram", "peel per kilo, zest per kilo, per kilo, a kilo, per kg, per kg of fruit",
+        role="per"),
+    equations=["peel = rate * weight"],
+    only="peel, zest, peeler, peeled, rind, skin",
+    also="per kilo, a kilo, per kg, kg of, kilos of, per pound",
+    words="peel, zest, per kilo, per kg, from a weight",
+    asked="peel, rate, weight",
+    method=["{weight} of fruit give {peel} of peel."],
+    cautions=[VARIES],
+    examples=[("1.5 kg of lemons gave 90 g of zest, how many grams of zest per kg of fruit?", "60 gram / kilogram")],
+    source="peel = rate x weight",
 )
 
 PEEL_LEFT = Calculator(
@@ -82,6 +176,7 @@ PEEL_LEFT = Calculator(
     choice("kind", JUICE_ROWS, fills={"juice_each": "juice", "peel_each": "peel"}, words="fruit"),
     equations=["peel = fruit * peel_each"],
     only="peel, zest, skin, rind, husk",
+    also="juice, juiced, juicing, press, pressed, squeeze",
     words="peel left from juice, peels left over, peel before juicing, leftover peel, husks",
     asked="peel, juice, fruit",
     method=[
@@ -108,6 +203,24 @@ JUICE_BY_WEIGHT = Calculator(
         ("from 4.2 kg of lemons we pressed 1.55 litres, how many ml a kilo?", "369.047619 milliliter / kilogram")
     ],
     source="juice = rate x weight",
+)
+
+JUICE_IN_PROPORTION = Calculator(
+    "juice_in_proportion",
+    "Fruit for more juice, by what a pressing gave",
+    var("weight", "kilogram", "pressed, juiced, squeezed, used", things="fruit", role="from", state="dry"),
+    var("gave", "milliliter", "got, and got, gave, came out, it was", things="juice", role="from"),
+    var("juice", "milliliter", "order for, for, need, want", role="to"),
+    var("order", "kilogram", "order, buy, need, kilos", role="to", state="dry"),
+    equations=["order * gave = weight * juice"],
+    only="pressed, juiced, squeezed",
+    also="order, buy, need, want",
+    words="pressed, got, gave, order, buy",
+    asked="order, juice",
+    method=["{weight} gave {gave}, so {juice} takes {order}."],
+    cautions=[VARIES],
+    examples=[("we pressed 10 kg of apples and got 6 l of juice, how many kilos do I order for 15 l?", "25 kilogram")],
+    source="in proportion to what was pressed",
 )
 
 JUICE_SHARE = Calculator(
@@ -159,21 +272,24 @@ TRIM = Calculator(
     var(
         "bought",
         "kilogram",
-        "bought, buy, purchase, whole fruit, gross, untrimmed",
+        "bought, buy, order, purchase, whole fruit, gross, untrimmed, i peeled",
         things="fruit",
         role="from",
         state="dry",
     ),
-    var("lost", "percent", "waste, loss, trim, trim loss, skin and stone, peeling", bounds=(0, 100), role="lost"),
-    var("share", "percent", "share, percent left, percentage left, usable share, yield, "
+    var("lost", "percent", "waste, loss, lose, trim, trim loss, skin and stone, peeling, throw", bounds=(0, 100),
+        role="lost"),
+    var("share", "percent", "share, edible, usable, percent left, percentage left, usable share, yield, "
         "is left", bounds=(0, 100), shy=True),
-    var("binned", "kilogram", "bin, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
-    var("clean", "kilogram", "clean, flesh, trimmed, after trim, after trimming, usable, net, "
-        "pulp", state="dry", role="need"),
+    var("binned", "kilogram", "bin, binned, waste, trimmings, scraps, thrown away", state="dry", role="lost"),
+    var("clean", "kilogram", "clean, flesh, trimmed, peeled, after trim, after trimming, usable, to use, "
+        "net, pulp", state="dry", role="need"),
     equations=["clean = bought * (1 - lost)", "binned = bought - clean", "share = 1 - lost"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left: a loss is below 100 %.")],
-    only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss, usable",
-    words="trim, trimmed, flesh, waste, peel, skin, stone, core, clean",
+    only="trim, trimmed, flesh, waste, skin, stone, core, clean, pulp, lost, loss, lose, usable, peeled, binned, "
+        "edible, "
+    "throw, thrown",
+    words="trim, trimmed, flesh, waste, peel, peeled, skin, stone, core, clean, order, binned, edible, throw",
     asked="bought, clean, binned, lost",
     method=["Buy {bought}; trimming leaves {clean}."],
     examples=[
@@ -244,8 +360,9 @@ EGG_WHITE = Calculator(
         note="the white of a large egg is about 30 ml (USDA: 34 g; the volume is common practice)",
     ),
     var("white", "milliliter", "egg white, white, albumen", things="egg"),
-    var("serves", "count", "drink, serve, sour, cocktail", whole="down"),
-    var("dose", "milliliter", "white per drink, egg white each, a drink", role="each", things="egg"),
+    var("serves", "count", "drink, serve, sour, flip, cocktail, party, guest, portion, party of", whole="down"),
+    var("dose", "milliliter", "white per drink, egg white each, a drink, each flip, each sour, each takes",
+        role="each", things="egg"),
     equations=["white = eggs * each", "white = serves * dose"],
     only="egg, eggs, egg white, whites, white, albumen",
     words="egg, egg white, whites, sour, foam",
@@ -258,10 +375,15 @@ EGG_WHITE = Calculator(
 
 CALCULATORS = (
     JUICE,
+    FOR_SERVICE,
+    STRAINED,
     WITH_WASTE,
     PEEL,
+    PEEL_WITH_LOSS,
+    PEEL_BY_WEIGHT,
     PEEL_LEFT,
     JUICE_BY_WEIGHT,
+    JUICE_IN_PROPORTION,
     JUICE_SHARE,
     JUICE_SHARE_OF_FRUIT,
     TRIM,

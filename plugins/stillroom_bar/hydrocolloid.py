@@ -56,7 +56,7 @@ HYDROCOLLOID = Calculator(
     "Powder to set, thicken or foam a poured liquid",
     POWDER,
     var("powder_mass", "gram", "powder, gum, weigh out, weigh", named_by="powder.words", state="dry"),
-    var("liquid", "milliliter", "liquid, batch, base", things="any"),
+    var("liquid", "milliliter", "liquid, batch, base, cordial", things="any"),
     var(
         "dose",
         "percent_wv",
@@ -188,6 +188,32 @@ FOAM_BASE = Calculator(
     source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
 )
 
+THICKENED = Calculator(
+    "two_thickeners",
+    "Two thickeners in one liquid, each with its own dose",
+    choice("first", STABILISERS, fills={"first_most": "high"}, words="thickener"),
+    choice("second", STABILISERS, fills={"second_most": "high"}, words="other thickener"),
+    var("liquid", "milliliter", "liquid, base, juice, batch, cordial, tank", things="any"),
+    var("first_mass", "gram", named_by="first.words", state="dry"),
+    var("first_dose", "percent_wv", named_by="first.words"),
+    var("second_mass", "gram", named_by="second.words", state="dry"),
+    var("second_dose", "percent_wv", named_by="second.words"),
+    var("first_most", "percent_wv", hidden=True),
+    var("second_most", "percent_wv", hidden=True),
+    equations=["first_mass = first_dose * liquid", "second_mass = second_dose * liquid"],
+    limits=[
+        limit("first_dose <= first_most", "caution", "{first_dose} is over the usual {first_most} for {first}."),
+        limit("second_dose <= second_most", "caution", "{second_dose} is over the usual {second_most} for {second}."),
+    ],
+    only=", ".join(row["words"] for row in STABILISERS),
+    also="and, blend, both",
+    words="thickener, thickener blend, blend, both, both weights, of each",
+    asked="first_mass, second_mass",
+    method=["{first_mass} of {first}. {first.handling}", "{second_mass} of {second}. {second.handling}"],
+    examples=[("xanthan 0.2 % and guar 0.1 % in 3 l of cordial, both weights?", "6 gram")],
+    source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
+)
+
 ROOM, CHILLED = 20, 4
 COLD = {"methylcellulose": CHILLED, "hpmc": CHILLED}
 HYDRATING = [
@@ -275,5 +301,6 @@ CALCULATORS = (
     BY_WEIGHT,
     STOCK_GEL,
     FOAM_BASE,
+    THICKENED,
     HYDRATION,
 )

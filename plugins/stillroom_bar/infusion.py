@@ -6,7 +6,7 @@ for spirit at 40 to 50 % ABV and at room temperature; taste while it steeps.
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, choice, limit, var
+from stillroom import Calculator, Function, choice, include, limit, var
 
 from .things import choices_of, said
 
@@ -90,6 +90,40 @@ DOSE = Calculator(
         ("85 g coffee beans were steeped in 1.7 l rum, what's that in g/L?", "50 gram / liter"),
     ],
     source="mass = dose x spirit",
+)
+
+BOTTLES = Calculator(
+    "infusion_bottles",
+    "Bottles of spirit that so much of a solid infuses",
+    include(DOSE),
+    var("bottle", "milliliter", "bottle, bottle size, size", role="per"),
+    var("bottles", "count", "bottle, whole bottle", whole="down"),
+    equations=["spirit = bottles * bottle"],
+    only="bottle, bottles",
+    also="how many bottles, how many whole, how many full, whole bottles, full bottles",
+    words="infuse, infused, infusion, steep, dose, bottles, whole bottles, how many whole",
+    asked="bottles, mass, spirit",
+    method=["{mass} of {solid} at {dose} infuses {bottles} bottles of {bottle}."],
+    examples=[("300 g of coffee beans at 50 g/l: how many whole 70 cl bottles of rum can I infuse?", "8 count")],
+)
+
+THINNED = Calculator(
+    "thin_infusion",
+    "Spirit to stretch an infusion that is too strong",
+    var("volume", "milliliter", "infusion, have, got, of it", things=LIQUIDS, role="have"),
+    var("dose", "gram / liter", "is, came out, present, infusion", role="from"),
+    var("target", "gram / liter", "target, want, for, down to, bring to", role="to"),
+    var("added", "milliliter", "add, more spirit, spirit, plain spirit", things=LIQUIDS, role="add"),
+    var("total", "milliliter", "in all, end up, total"),
+    equations=["total = volume + added", "dose * volume = target * total"],
+    limits=[limit("target <= dose", "refuse", "More spirit only weakens: {dose} cannot become {target} by adding it.")],
+    only="too strong, stretch, thin, weaken, cut, dilute, let down",
+    words="too strong, stretch, thin, weaken, let down, cut, g/l, infusion",
+    asked="added, total",
+    method=["Add {added} of the plain spirit to {volume}: {total} at {target}."],
+    conventions=["volumes are added"],
+    examples=[("our tea gin is too strong at 30 g/l, we have 2 l: how much gin to add for 20 g/l?", "1 liter")],
+    source="mass balance of what was infused",
 )
 
 STEEPING = Calculator(
@@ -309,4 +343,4 @@ AFTER = Calculator(
     source="ethanol stays, water is added",
 )
 
-CALCULATORS = (DOSE, STEEPING, BY_RATIO, FAT_WASH, BREW, SOAKED, AFTER)
+CALCULATORS = (DOSE, BOTTLES, THINNED, STEEPING, BY_RATIO, FAT_WASH, BREW, SOAKED, AFTER)

@@ -6,8 +6,9 @@ says that the local food code comes first.  A time of the house's own always win
 
 from __future__ import annotations
 
-from stillroom import Calculator, choice, limit, var
+from stillroom import Calculator, choice, include, limit, var
 
+from .serves import PEOPLE
 from .things import choices_of, said
 
 KINDS = choices_of("keeping", "kind", "low", "high", "days")
@@ -18,12 +19,14 @@ DAYS_LEFT = Calculator(
     "days_left",
     "How long a thing keeps, and how long it has left",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, keep, last, it last, last for, "
+    var("life", "day", "keeps, life, shelf life, total shelf life, lasts, live, good for, keep, last, it last, "
+        "last for, "
         "will last, use within, in total, stay good, stay fresh, go off, "
         "gives it", role="need"),
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
         "been open, been in, passed", role="from"),
-    var("left", "day", "left, days left, remaining, remain, use by, still got, more, until it expires", role="have"),
+    var("left", "day", "left, days left, days remaining, d left, remaining, remain, use by, still got, more, "
+        "until it expires", role="have"),
     equations=["life = age + left"],
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
     only=(
@@ -69,12 +72,16 @@ BATCH_SIZE = Calculator(
     "batch_that_keeps",
     "The largest batch that is sold before its time",
     var("batch", "milliliter", "batch, stock, make, biggest batch, prepare, maximum, have", things="any"),
-    var("rate", "liter / day", SOLD, role="per"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, last, keep", role="need"),
+    var("rate", "liter / day", SOLD + ", daily sales, sell per day", role="per"),
+    var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, days till empty, "
+        "days til empty, "
+        "how many days, last, keep", role="need"),
     equations=["batch = rate * life"],
     only="keep, keeps, shelf life, waste, wasted, life, lasts, day, night, throw, without waste",
     words="biggest batch, largest batch, maximum, prepare, waste nothing, no waste, without waste, "
-    "without throwing, nothing wasted, used up, used up exactly, sell daily, until empty, run out, stock, wasted",
+    "without throwing, nothing wasted, none is thrown away, no waste, for no waste, used up, used up exactly, "
+    "sell daily, "
+    "until empty, till empty, til empty, run out, stock, wasted",
     asked="batch, life, rate",
     method=["Make {batch} and no more: at {rate} it is gone in {life}."],
     cautions=[said("keeping")],
@@ -107,14 +114,14 @@ WASTE = Calculator(
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
     var("sold", "milliliter", "sold in time, used in time"),
     var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
-    var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, "
-        "down the drain, drain, expected waste, lost"),
+    var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, binned, "
+        "down the drain, drain, expected waste, lost, pouring away"),
     equations=["sold = rate * life", "surplus = batch - sold"],
     steps=["waste := max(surplus, 0 * batch)"],
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
-    only="dump, dumped, tip away, waste, wasted, drain, bin, thrown, throw, thrown away, lost, left over, "
-        "spoil, spoiled",
+    only="dump, dumped, tip away, waste, wasted, drain, bin, binned, thrown, throw, thrown away, lost, left over, "
+        "pouring away, pour away, spoil, spoiled",
     asked="waste, batch, rate, life",
     method=["{batch} is there; in {life} {sold} can be sold."],
     cautions=[said("keeping")],
@@ -125,6 +132,68 @@ WASTE = Calculator(
         )
     ],
     source="waste = batch - daily use x days",
+)
+
+BY_SERVES = Calculator(
+    "batch_for_daily_serves",
+    "The largest batch that is sold before its time, by the serves of a day",
+    var("serves", "count", PEOPLE),
+    var("daily", "count / day", SOLD, role="per"),
+    var("each", "milliliter", "in each, each, per drink, serve, pour", role="each", bounds=(0, 2000)),
+    var("batch", "milliliter", "batch, biggest batch, largest batch, how big a batch, make"),
+    var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
+    equations=["serves = daily * a_day", "batch = daily * each * life"],
+    constants={"a_day": (1, "day")},
+    only="keep, keeps, shelf life, lasts, good for, life",
+    also="each, per drink, in each",
+    words="biggest batch, largest batch, without waste, how big a batch, keeps, in each",
+    asked="batch",
+    method=["{serves} a day of {each} for {life} are {batch}."],
+    cautions=[said("keeping")],
+    examples=[("we sell 60 drinks a day with 40 ml of it in each and it keeps 5 days: how big a batch without waste?",
+               "12 liter")],
+    source="batch = serves a day x measure x days",
+)
+
+WASTE_BY_SERVES = Calculator(
+    "waste_by_serves",
+    "What is thrown away of a batch that is sold by the serve",
+    include(WASTE),
+    var("rate", "liter / day", "litres a day", hidden=True),
+    var("serves", "count", PEOPLE),
+    var("daily", "count / day", SOLD, role="per"),
+    var("each", "milliliter", "in each, each, per drink, serve, pour", role="each", bounds=(0, 2000)),
+    equations=["serves = daily * a_day", "rate = daily * each"],
+    constants={"a_day": (1, "day")},
+    only="dump, dumped, tip away, waste, wasted, drain, bin, binned, thrown, throw, thrown away, lost, left over, "
+        "spoil, spoiled",
+    also="each, per drink, in each",
+    words="waste, wasted, thrown away, each",
+    asked="waste",
+    method=["{batch} is there; in {life} {sold} can be sold."],
+    cautions=[said("keeping")],
+    examples=[("a 20 l keg keeps 4 days, we sell 30 drinks a day, 120 ml each: how many litres are wasted?",
+        "5.6 liter")],
+)
+
+WASTE_OF_SERVES = Calculator(
+    "serves_wasted",
+    "Bottles or serves that are past their time",
+    var("stock", "count", "bottle, serve, portion, stock, there are, on the shelf, have"),
+    var("rate", "count / day", SOLD + ", go each day, each day", role="per"),
+    var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
+    var("sold", "count", "sold in time", hidden=True),
+    var("surplus", "count", "surplus", bounds=(None, None), hidden=True),
+    var("waste", "count", "waste, wasted, thrown away, past it, past their date, left over, spoiled, bottles wasted"),
+    equations=["sold = rate * life", "surplus = stock - sold"],
+    steps=["waste := max(surplus, 0 * stock)"],
+    only="waste, wasted, thrown away, throw away, past it, past their date, left over, spoiled",
+    words="wasted, past it, thrown away, bottles, keep, a day, each day",
+    asked="waste, stock",
+    method=["{stock} are there; in {life} {sold} are sold."],
+    cautions=[said("keeping")],
+    examples=[("there are 50 bottles, we sell 6 a day and they keep 7 days: how many are thrown away?", "8 count")],
+    source="waste = stock - daily use x days",
 )
 
 LEADS = [
@@ -151,4 +220,5 @@ START = Calculator(
     source="start = ready - time taken",
 )
 
-CALCULATORS = (DAYS_LEFT, SHELF_LIFE, BATCH_SIZE, SERVES_THAT_KEEP, WASTE, START)
+CALCULATORS = (DAYS_LEFT, SHELF_LIFE, BATCH_SIZE, SERVES_THAT_KEEP, WASTE, BY_SERVES, WASTE_BY_SERVES,
+    WASTE_OF_SERVES, START)

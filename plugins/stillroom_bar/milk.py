@@ -6,8 +6,9 @@ pH 4.6, so the drink must be more acid than that.  Milk's protein stays in the c
 
 from __future__ import annotations
 
-from stillroom import Calculator, choice, limit, var
+from stillroom import Calculator, Lines, choice, include, limit, var
 
+from .serves import PEOPLE
 from .things import said
 
 CURDLES = 4.6
@@ -82,6 +83,15 @@ RATIO = var(
     usual=(2, 8),
     keeps=True,
 )
+LOSS = var(
+    "loss",
+    "percent",
+    "loss, lost, curd, kept back",
+    bounds=(0, 90),
+    role="lost",
+    default=15,
+    note="15 % of the total stays in the curd, 10 to 25 %: common practice, no source",
+)
 KIND = choice("kind", MILKS, default="whole", words="kind of milk")
 
 MILK_PUNCH = Calculator(
@@ -99,15 +109,7 @@ MILK_PUNCH = Calculator(
         "strained, left",
         role="to",
     ),
-    var(
-        "loss",
-        "percent",
-        "loss, lost, curd, kept back",
-        bounds=(0, 90),
-        role="lost",
-        default=15,
-        note="15 % of the total stays in the curd, 10 to 25 %: common practice, no source",
-    ),
+    LOSS,
     var(
         "rest",
         "hour",
@@ -127,6 +129,104 @@ MILK_PUNCH = Calculator(
         ("drink and milk together must fill 6 l at 4:1, how much milk?", "1200 milliliter"),
     ],
     source="common practice, no source",
+)
+
+BY_NATURE = "volumes add; the drink is mixed and acid (pH below 4.6), before any ice"
+ONLY = "milk, clarify, clarified, clarification, clarifying, curd, curdle, milk punch, clear punch"
+
+CARTONS = Calculator(
+    "milk_cartons",
+    "Cartons of milk to buy, to clarify a drink",
+    include(MILK_PUNCH),
+    var("carton", "milliliter", "carton, comes in, milk comes in, milk comes by, sold in, cartons of",
+        role="per"),
+    var("cartons", "count", "carton, whole carton, pack", whole="up"),
+    equations=["milk = cartons * carton"],
+    only="carton, comes in, milk comes in, comes by, milk comes by, sold in",
+    also="milk",
+    words="milk, clarify, clarified, clarification, clarifying, milk punch, carton, cartons, buy, whole cartons",
+    asked="cartons, milk",
+    method=["Buy {cartons} of {carton} for {milk} of milk.", *STEPS[1:]],
+    cautions=[ALLERGEN],
+    examples=[("clarifying 10 l of punch, milk comes in 1 l cartons: how many cartons to buy?", "3 count")],
+)
+
+OF_SPEC = Calculator(
+    "milk_for_spec",
+    "Milk to clarify a drink of several ingredients",
+    KIND,
+    var("drink", "milliliter", "drink, punch, the lot", hidden=True),
+    MILK_PART,
+    TOTAL,
+    RATIO,
+    equations=["total = drink + milk", "drink = ratio * milk"],
+    lines=Lines(sums={"drink": "volume"}, minimum=3),
+    only=ONLY,
+    also="clarify it, clarify this, clarify that, clarify all, clarify the lot, clarify them, be clarified, "
+        "it clarified, "
+    "all clarified",
+    words="milk, clarify, clarified, clarification, clarifying, milk punch, whole punch, all of it clarified, all that",
+    asked="milk, total",
+    method=list(STEPS),
+    cautions=[ALLERGEN],
+    conventions=[BY_NATURE],
+    examples=[("rum 500 ml, lemon juice 250 ml, tea 750 ml: milk to clarify it?", "375 milliliter")],
+    source=_SOURCE,
+)
+
+FOR_SERVICE = Calculator(
+    "milk_for_service",
+    "Milk for so many serves of clear milk punch",
+    KIND,
+    MILK_PART,
+    RATIO,
+    LOSS,
+    var("serves", "count", PEOPLE, role="to", whole="down"),
+    var("serve", "milliliter", "serve, serving, portion, each, apiece, a glass, per guest", bounds=(5, 1000),
+        role="each"),
+    var("drink", "milliliter", "drink to clarify", hidden=True),
+    var("total", "milliliter", "drink and milk", hidden=True),
+    var("clear", "milliliter", "clear punch in all", hidden=True),
+    equations=["total = drink + milk", "drink = ratio * milk", "clear = total * (1 - loss)", "clear = serves * serve"],
+    only="serve, serving, people, guest, portion, glass, each",
+    also="how much milk, milk required, milk needed, of milk, milk to use, milk in ml, milk in litres",
+    words="milk, clarify, clarified, milk punch, clear milk punch, finished, serves, each",
+    asked="milk, serves",
+    method=["{serves} serves of {serve} are {clear} of clear punch.", *STEPS],
+    conventions=[BY_NATURE],
+    cautions=[ALLERGEN],
+    examples=[("clear milk punch, 60 serves of 80 ml each, 20 % lost, drink to milk 4:1: how much milk?",
+               "1200 milliliter")],
+    source=_SOURCE,
+)
+
+SHARE = Calculator(
+    "milk_by_share",
+    "Milk as a share of a drink, or of drink and milk together",
+    KIND,
+    DRINK,
+    MILK_PART,
+    TOTAL,
+    var("of_drink", "percent", "of the drink, drink volume, of the drink volume, from the drink, "
+        "from the drink volume, "
+        "of the punch, of drink, share of milk",
+        bounds=(0, 100)),
+    var("of_total", "percent", "total volume, of the total, of the total volume, of everything, of the whole, "
+        "of the pot, of all of it",
+        bounds=(0, 100)),
+    equations=["total = drink + milk", "milk = of_drink * drink", "milk = of_total * total"],
+    limits=[limit("of_total < 1", "refuse", "Then it would all be milk.")],
+    only=ONLY,
+    also="percent, per cent, %, fifth of, quarter of, third of, tenth of",
+    words="milk, clarify, clarified, clarification, of the drink, of the total, of everything, milk punch",
+    asked="milk, drink, total",
+    method=list(STEPS),
+    cautions=[ALLERGEN],
+    conventions=[BY_NATURE],
+    examples=[
+        ("milk is to be 20 % of the total volume of 5 l of punch and milk: how much milk?", "1 liter"),
+    ],
+    source=_SOURCE,
 )
 
 MILK_STRENGTH = Calculator(
@@ -191,4 +291,4 @@ CURDLING = Calculator(
     source="isoelectric point of casein, pH 4.6: dairy chemistry handbooks; milk itself is pH 6.5 to 6.7",
 )
 
-CALCULATORS = (MILK_PUNCH, MILK_STRENGTH, CURDLING)
+CALCULATORS = (MILK_PUNCH, CARTONS, OF_SPEC, FOR_SERVICE, SHARE, MILK_STRENGTH, CURDLING)

@@ -67,7 +67,7 @@ PEEL_SUGAR = Calculator(
     var(
         "peel_each",
         "gram",
-        "peel each, peel per fruit, peel apiece, peel of one",
+        "peel each, peel per fruit, peel apiece, peel of one, peel from each, of peel from each, peel from one",
         role="each",
         things="peel",
         state="dry",
@@ -88,6 +88,7 @@ PEEL_SUGAR = Calculator(
         )
     ],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
+    also="sugar, oleo, saccharum, oleosaccharum, macerate, muddle",
     words="peel sugar, oleo, oleo saccharum, oleosaccharum, peel, sugar, macerate, muddle, citrus oil",
     asked="sugar, peel, ratio, combined, fruits",
     method=[
@@ -130,7 +131,7 @@ PEEL_TIME = Calculator(
     var(
         "time",
         "hour",
-        "resting time, standing time, time needed, sit, stand, rest, leave, sat, ready, take",
+        "resting time, standing time, time needed, sit, stand, rest, how long, leave, leave it, sat, ready, take",
         default=STANDS,
         note="48 h: common practice, no source",
         show="hour",
@@ -139,20 +140,22 @@ PEEL_TIME = Calculator(
     var(
         "elapsed",
         "hour",
-        "elapsed, so far, already, since, been sitting, been standing, started, ago",
+        "elapsed, so far, already, since, with sugar since, been sitting, been standing, started, sugared, covered, "
+        "ago",
         role="from",
     ),
     var(
         "remaining",
         "hour",
-        "remaining, left, more, more hours, to go, hours left, done, until, ready",
+        "remaining, remain, hours remain, left, more, more hours, to go, hours left, hours are left, done, until, "
+        "ready, draw it off",
         bounds=(None, None),
     ),
     equations=["time = elapsed + remaining"],
     limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, sit, stand, rest, wait, ready, until, done, started, "
-    "macerate, stay",
+    "macerate, stay, sugared, since, ago, with sugar since, draw it off, sugar on the peel, on the peel",
     asked="time, remaining",
     method=["Leave it {time} from the start."],
     cautions=[KEEP_COLD],

@@ -5,7 +5,7 @@ Serves that a supply allows are rounded down, bottles, cases and batches to get 
 
 from __future__ import annotations
 
-from stillroom import Calculator, limit, var
+from stillroom import Calculator, include, limit, var
 
 PEOPLE = "serve, serving, drink, cocktail, portion, people, person, guest, pax, glass, head, cover"
 
@@ -15,7 +15,8 @@ POURS = Calculator(
     var(
         "supply",
         "milliliter",
-        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, dispenser, urn, cooler, bowl",
+        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, dispenser, urn, cooler, bowl, "
+        "do i make, went together",
         things="any",
         role="have",
     ),
@@ -24,7 +25,7 @@ POURS = Calculator(
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
     equations=["supply = serves * each"],
     words="pour, pours, keg, serves, how many drinks, full, complete, out of, left, drink, glass, no loss, "
-    "no foam, foam loss",
+    "no foam, foam loss, everybody gets, for each drink",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[
@@ -61,7 +62,8 @@ POURS_LOST = Calculator(
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour."),
             limit("usable <= supply", "refuse", "More than the {supply} that there is cannot be poured.")],
     words="pour, pours, keg, serves, lost, loss, foam, how many drinks, full, tap",
-    only="lost, loss, lose, foam, foams, foams away, waste, spill, stick, sticks, stays in, left in the lines",
+    only="lost, loss, lose, foam, foams, foams away, waste, spill, stick, sticks, "
+    "stays in the lines, stays in the keg, stay in the lines, left in the lines",
     asked="serves, supply, usable",
     method=["Of {supply} {usable} can be poured: {serves} serves of {each}."],
     examples=[("10 litre keg, 180 ml serve, 6% foams away, how many drinks?", "52 count")],
@@ -118,11 +120,100 @@ BOTTLES = Calculator(
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
     var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
     equations=["need = serves * each", "need = bottles * bottle"],
+    also=PEOPLE + ", each, apiece, a drink, per drink, buy, order, need, needed, fetch, bring, cellar",
     words="bottle, bottles, buy, order, cellar, fetch, stock, bring up",
     asked="bottles, need, serves",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}."],
     examples=[("85 drinks with 4.5 cl vodka in each, 70 cl bottles to fetch, whole ones?", "6 count")],
     source="bottles = serves x each / bottle, rounded up",
+)
+
+LAST_BOTTLE = Calculator(
+    "last_bottle",
+    "Bottles to open for a service, and what stays in the last one",
+    include(BOTTLES),
+    var("stays", "milliliter", "stays, stays in the last one, left in the last one, last one, last bottle, left over"),
+    steps=["stays := ceil(bottles) * bottle - need"],
+    only="last one, last bottle",
+    words="last one, last bottle, bottles, open, stays in the last one, left in the last one",
+    asked="bottles, stays",
+    method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
+    examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",
+        "200 milliliter")],
+)
+
+WITH_LOSS = Calculator(
+    "bottles_with_loss",
+    "Bottles to buy for a service when some of it is lost",
+    var("serves", "count", PEOPLE, role="to", whole="down"),
+    var("each", "milliliter", "measure, pour, in each, a drink, per drink, apiece, shot, each",
+        things="spirit,wine,liqueur", role="each", bounds=(0, 2000)),
+    var("poured", "milliliter", "in the glasses", hidden=True),
+    var("need", "milliliter", "total, needed, in all, altogether"),
+    var("bottle", "milliliter", "bottle, bottle size, size, can, carton, comes in", role="per"),
+    var("lost", "percent", "lost, loss, spill, spilled, spillage, waste, wasted", bounds=(0, 100), role="lost"),
+    var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
+    equations=["poured = serves * each", "poured = need * (1 - lost)", "need = bottles * bottle"],
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour.")],
+    only="lost, loss, lose, waste, wasted, spill, spilled, spillage",
+    words="bottle, bottles, buy, order, lost, loss, spill, spillage",
+    asked="bottles, need, serves",
+    method=["{serves} at {each} with {lost} lost is {need}: {bottles} bottles of {bottle}."],
+    examples=[("90 drinks with 40 ml gin in each, 5 % is spilled, 700 ml bottles: how many bottles to order?",
+        "6 count")],
+    source="bottles = serves x each / (1 - lost) / bottle, rounded up",
+)
+
+FOR_GUESTS = Calculator(
+    "bottles_for_guests",
+    "Bottles and volume for guests who take several drinks each",
+    var("guests", "count", "guest, people, person, pax, head, cover"),
+    var("drinks_each", "count", "drink, glass, drinks each, drinks a head, drinks per guest, apiece", role="each"),
+    var("serves", "count", "drinks in all, serves in all", whole="up", shy=True),
+    var("each", "milliliter", "measure, pour, drink, every drink, one drink, glass, in the glass",
+        things="spirit,wine,liqueur", role="each", bounds=(0, 2000)),
+    var("need", "milliliter", "total, needed, in all, altogether"),
+    var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
+    var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
+    equations=["serves = guests * drinks_each", "need = serves * each", "need = bottles * bottle"],
+    only="guest, people, person, pax, head, cover",
+    also="each, per guest, per head, a head, apiece, per person, a person, everybody",
+    words="guests, drinks each, per head, party",
+    asked="bottles, need, serves",
+    method=["{guests} with {drinks_each} each take {serves} drinks of {each}: {need}."],
+    examples=[("50 guests take two drinks each with 40 ml of rum in every drink: how many litres of rum?", "4 liter")],
+    source="need = guests x drinks each x measure",
+)
+
+LEFT = Calculator(
+    "left_after_service",
+    "What is left when so many have been poured",
+    var("start", "milliliter", "start, started, at the start, began, began with, full, there were, had, made, "
+        "batch, keg",
+        things="any", role="from"),
+    var("bottles", "count", "bottle, keg, can, carton"),
+    var("bottle", "milliliter", "bottle, keg, can, carton, bottle size", role="each"),
+    var("serves", "count", PEOPLE + ", pour, sold, poured, rang up"),
+    var("each", "milliliter", "measure, pour, serve, serving, drink, glass, exact volume", role="each",
+        bounds=(0, 2000)),
+    var("used", "milliliter", "poured away", hidden=True),
+    var("left", "milliliter", "left, left in, left over, is left, was left, remain, remaining, remains, rest, "
+        "still there, stays", things="any",
+        role="have"),
+    equations=["start = bottles * bottle", "used = serves * each", "start = used + left"],
+    limits=[limit("left >= 0", "refuse", "More was poured than there was.")],
+    only="left, left in, left over, was left, is left, remain, remaining, remains",
+    also="start, at the start, started, began, sold, rang up, poured, gave, gone, had, were",
+    words="left, left over, remaining, stocktake, stock take, sold, started, began, start, began with, gave, "
+        "rang up, poured",
+    asked="left, start, each, serves",
+    method=["Of {start} {serves} at {each} were poured: {left} is left."],
+    examples=[
+        ("we began with a 20 l keg and sold 120 glasses of 150 ml: how much is left?", "2 liter"),
+        ("at the start there were 5 l, 40 glasses were sold and 200 ml is left: how big was each glass in ml?",
+         "120 milliliter"),
+    ],
+    source="left = start - serves x each",
 )
 
 FILLED = Calculator(
@@ -148,7 +239,8 @@ SPARE = Calculator(
     var("spare", "percent", "spare, extra, on top, for safety, safety, margin, buffer, headroom", role="add"),
     var("need", "milliliter", "total, needed, need, in all, altogether", things="any"),
     equations=["need = serves * each * (1 + spare)"],
-    only="spare, extra, on top, safety, buffer, headroom, more to be safe, contingency",
+    only="spare, extra, on top, safety, buffer, headroom, more to be safe, contingency, more than that, "
+        "per cent more, percent more",
     words="spare, extra, safety, buffer, for safety",
     asked="need, serves",
     method=["{serves} at {each} and {spare} over is {need}."],
@@ -195,8 +287,9 @@ BATCHES = Calculator(
     "Batches to make for a service",
     var("made", "count", "batch, batches, went through, last night, used", role="from", default=1, note="of one batch"),
     var("gave", "count", "serve, gave, made, makes, yielded, a batch gives, batch does, batch makes, "
-        "batch gives, from a batch", role="from"),
-    var("serves", "count", "tonight, booked, booking, guest, people, person, cover, expected, say", role="to"),
+        "batch gives, from a batch, does", role="from"),
+    var("serves", "count", "tonight, booked, booking, guest, people, person, cover, expected, say, ordered, "
+        "needed", role="to"),
     var("batches", "count", "batch, whole batch, make", whole="up"),
     equations=["batches * gave = made * serves"],
     words="batch, batches, whole batches, tonight, last night, bookings, prep",
@@ -212,6 +305,10 @@ CALCULATORS = (
     TO_MAKE,
     PORTIONS,
     BOTTLES,
+    LAST_BOTTLE,
+    WITH_LOSS,
+    FOR_GUESTS,
+    LEFT,
     FILLED,
     SPARE,
     CASES,

@@ -6,7 +6,7 @@ never above the rated volume, chargers never above the rule or the maker's limit
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, choice, limit, var
+from stillroom import Calculator, Function, choice, include, limit, var
 
 from .things import choices_of, said
 
@@ -53,18 +53,26 @@ RATED = choice(
     [
         {
             "id": "pint",
-            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, "
-                "pt siphon, pt whipper, pint one",
+            "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pt siphon, "
+            "pt whipper, pint one, "
+            "pint size, "
+            "pint sized",
             "litres": HALF,
             "source": "a pint siphon is rated 0.5 l: common practice, no source",
         },
         {
             "id": "quart",
             "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, "
-                "qt siphon, qt whipper, "
-            "quart whipped cream dispenser, quart one",
+            "qt siphon, qt whipper, "
+            "quart whipped cream dispenser, quart one, quart size, quart sized",
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",
+        },
+        {
+            "id": "litre",
+            "words": "the litre siphon, the liter siphon, litre whipper, the litre whipper",
+            "litres": LARGEST,
+            "source": "a litre is a litre",
         },
     ],
     fills={"size": "litres"},
@@ -103,7 +111,7 @@ CHARGERS = Calculator(
     var(
         "liquid",
         "milliliter",
-        "liquid, base, foam base, inside, in it, mix, cream, at once, in one go, one fill",
+        "liquid, base, foam base, inside, in it, mix, cream, cream mix, i fill, at once, in one go, one fill",
         things="cream,juice",
     ),
     var(
@@ -112,7 +120,8 @@ CHARGERS = Calculator(
         "charger, cartridge, capsule, bulb, n2o charger, gas charger, cream charger, total",
         whole="up",
     ),
-    var("box", "count", "per box, to a box, in a box, a box, per pack, pack of, come in, packed", role="per"),
+    var("box", "count", "per box, to a box, in a box, a box, box has, box is, box holds, per pack, pack of, come in, "
+        "packed", role="per"),
     var("boxes", "count", "box, pack, carton", whole="up"),
     var(
         "charger",
@@ -148,6 +157,64 @@ CHARGERS = Calculator(
     ],
     source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit "
     "comes first",
+)
+
+SEVERAL = Calculator(
+    "several_siphons",
+    "Chargers for several siphons, each filled several times",
+    RATED,
+    SIZE,
+    var("siphons", "count", "siphon, whipper, syphon, cream siphon", bounds=(1, 1000), whole="up"),
+    var("times", "count", "time, times each, filled each", bounds=(1, 1000)),
+    var("per_fill", "count", hidden=True),
+    var("chargers", "count", "charger, cartridge, capsule, bulb, n2o charger, gas charger, cream charger, total",
+        whole="up"),
+    equations=["per_fill = rule(size)", "chargers = per_fill * siphons * times"],
+    limits=[TOO_LARGE],
+    functions=[RULE],
+    constants=CONSTANTS,
+    only="siphon, whipper, siphons, whippers",
+    also="times each, time each, each filled, filled each",
+    words="siphons, whippers, each, filled, times each, altogether, chargers, all full",
+    asked="chargers, siphons, times",
+    method=["{siphons} siphons of {size}, filled {times} times each: {chargers} chargers; shake after each one."],
+    cautions=[CAUTION, NITROUS],
+    examples=[("four 0.5 l cream siphons filled three times each: how many chargers?", "12 count")],
+    source="one 8 g charger for 0.5 l and less, two for 1 l: common practice, no source; the maker's limit "
+    "comes first",
+)
+
+FOAM = Calculator(
+    "foam_for_drinks",
+    "Foam base for so many drinks",
+    var("base", "milliliter", "base, foam base, foam, base in all, base total", role="need", things="cream,juice"),
+    var("portions", "count", "drink, portion, serve, guest, cocktail, glass, dessert", whole="down"),
+    var("portion", "milliliter", "base each, foam base each, a drink, per drink, each, of base, foam", bounds=(0, 200),
+        role="each"),
+    equations=["base = portions * portion"],
+    only="foam, foam base, espuma, base",
+    words="base each, base total, on drinks",
+    asked="base, portions, portion",
+    method=["{portions} drinks with {portion} of foam base each take {base}."],
+    examples=[("foam on 40 drinks, 20 ml of base each, how much base is that?", "800 milliliter")],
+    source="base = drinks x base of one",
+)
+
+GAS_COST = Calculator(
+    "siphon_gas_cost",
+    "What the gas of a cream siphon costs",
+    include(CHARGERS),
+    var("price", "currency", "apiece, each, a charger, per charger, charger costs, one charger", role="each"),
+    var("box_price", "currency", "box, box costs, a box, invoiced, pack, paid"),
+    var("cost", "currency", "cost, cost us, spend, gas cost, cost of the gas, spend on gas"),
+    equations=["cost = chargers * price", "box_price = box * price"],
+    only="cost, costs, price, spend, invoiced, $, €, £, euro, dollar",
+    also="siphon, whipper, charger, chargers",
+    words="cost, gas cost, spend on gas, charger, siphon, apiece, invoiced",
+    asked="cost, price",
+    method=["{chargers} chargers at {price} each cost {cost}."],
+    cautions=[CAUTION, NITROUS],
+    examples=[("chargers cost 0.80 apiece, 10 fills of the 0.5 l siphon: what do I spend on gas?", "8 currency")],
 )
 
 SERVICE = Calculator(
@@ -253,4 +320,4 @@ FILL = Calculator(
     source="never above the rated size: makers' instructions; sizes: common practice, no source",
 )
 
-CALCULATORS = (CHARGERS, SERVICE, FILL)
+CALCULATORS = (CHARGERS, SEVERAL, FOAM, GAS_COST, SERVICE, FILL)

@@ -103,7 +103,8 @@ SOLUTION = Calculator(
         "gram",
         "solution, finished solution, total mass, final mass, total, batch, stock, all in, in all, made, "
         "finished weight, "
-        "final weight, net, whole thing, mass of solution, tot, altogether, it weigh, that weigh, saline weigh",
+        "final weight, whole thing, should come to, net, net weight, mass of solution, tot, altogether, it weigh, "
+        "that weigh, saline weigh",
         named_by="solute.solution",
         role="need",
     ),
@@ -174,6 +175,31 @@ BY_RATIO = Calculator(
     source="mass balance",
 )
 
+WEIGHED = Calculator(
+    "solution_weight",
+    "What a volume of a solution weighs, and its strength in grams per litre",
+    SOLUTE,
+    var("mass", "gram", "weigh, weight, mass, solution", named_by="solute.solution", state="dry"),
+    var("volume", "milliliter", "volume, take up, takes up, occupy, solution", named_by="solute.solution"),
+    var("strength", "percent_ww", "strength, percent, solution", named_by="solute.solution", bounds=(0, 100)),
+    var("content", "gram / liter", "g/l, grams per litre, w/v, content"),
+    var("density", "gram / milliliter", "density, specific gravity", shy=True),
+    SOLUBILITY,
+    CLEAR_TO,
+    equations=["mass = density * volume", "content = strength * density", "density = density_of(solute, strength)"],
+    limits=[TOO_STRONG, CRYSTALS],
+    functions=[DENSITY],
+    only="weigh, take up, takes up, occupy, express, → g/l, as g/l, in g/l",
+    words="weigh, weight, take up, takes up, occupy, g/l, express, express as, at 20",
+    asked="mass, volume, content",
+    method=["{volume} of {solute} solution at {strength} weigh {mass}: {density} at 20 °C."],
+    examples=[
+        ("what does 500 ml of 10 % saline weigh?", "535.35 gram"),
+        ("NaCl solution 10 % w/w at 20 °C, express as g/l", "107.07 gram / liter"),
+    ],
+    source="mass balance",
+)
+
 MADE_UP = Calculator(
     "made_up",
     "A solution made up to a volume, where no density is published",
@@ -208,4 +234,4 @@ MADE_UP = Calculator(
     source="definition of w/v",
 )
 
-CALCULATORS = (SOLUTION, BY_RATIO, MADE_UP)
+CALCULATORS = (SOLUTION, BY_RATIO, WEIGHED, MADE_UP)

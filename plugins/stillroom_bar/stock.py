@@ -112,7 +112,7 @@ STRENGTHEN = Calculator(
     ),
     var("weak_strength", "percent_ww", "strength", role="from", bounds=(0, 100)),
     var("solute_added", "gram", "solute, powder", role="add", named_by="solute.powder", state="dry"),
-    var("mass", "gram", "finished solution, total", role="to", named_by="solute.solution"),
+    var("mass", "gram", "finished solution, total", role="to", named_by="solute.solution", shy=True),
     var("strength", "percent_ww", "target, strength", role="to", bounds=(0, 100)),
     SOLUBILITY,
     CLEAR_TO,

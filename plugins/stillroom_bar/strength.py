@@ -7,7 +7,7 @@ spirits) has no such table: there volumes are added, which is within a percent o
 
 from __future__ import annotations
 
-from stillroom import Calculator, Function, Lines, limit, var
+from stillroom import Calculator, Function, Lines, include, limit, var
 
 from .physics import ethanol
 from .things import HOLDS
@@ -32,14 +32,16 @@ WATER = {"water_density": (0.9982012, "gram / milliliter")}
 MIX = Calculator(
     "mix_strength", "The strength of a mix",
     var("volume", "milliliter", "drink", hidden=True),
-    var("ethanol", "milliliter", "pure alcohol, ethanol"),
-    var("abv", "abv", "abv, strength, proof, alcohol, how strong, per cent alcohol", bounds=ABV_FULL,
+    var("ethanol", "milliliter", "pure alcohol, ethanol", shy=True),
+    var("abv", "abv", "abv, strength, proof, alcohol, alc, % vol, how strong, per cent alcohol", bounds=ABV_FULL,
         things="spirit, wine, liqueur, beer, bitters, juice, syrup, mixer"),
     equations=["ethanol = abv * volume"],
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
-    only="abv, strength, strong, proof, alcohol, alcoholic, percent, %, a b v",
-    words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, proof, spritz, punch, bowl",
+    only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, %, % vol, a b v",
+    words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, "
+        "before stirring, proof, "
+          "spritz, punch, bowl",
     asked="abv, ethanol", conventions=[ADD],
     examples=[("60 ml gin at 45%, 25 ml lemon juice and 20 ml syrup, abv before ice?", "25.7 percent")],
     source="ethanol balance by volume")
@@ -57,6 +59,7 @@ SPIRIT_IN = Calculator(
                   "A drink cannot be stronger than its spirit: {spirit_abv} cannot make {abv}."),
             limit("spirit <= volume", "doubt", "The spirit, {spirit}, would be more than the whole drink.")],
     only="drink, punch, serve, highball, glass, mixer, juice, cocktail, liqueur, syrup, tonic, soda",
+    also="abv, proof, %, percent, per cent, pct, strength, strong, alcohol, vol",
     words="spirit, how much spirit, drink, come to, land on, punch, serve, highball, liqueur, juice, out of",
     asked="spirit, abv, mixer", conventions=[ADD],
     examples=[("how many fl oz of a 100-proof spirit must go in a 6 oz drink for it to land on 18 % ABV?",
@@ -69,10 +72,9 @@ PROOF_DOWN = Calculator(
         state="liquid"),
     var("abv_from", "abv", "spirit, strength, starting strength, original strength, original, initial strength, "
         "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),
-    var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),
-    var("final_volume", "milliliter", "final volume, finished, end up, yield, in all, in total, altogether, "
-        "got in total, "
-        "liquid, at the end", role="need", state="liquid"),
+    var("abv_to", "abv", "target, strength, abv, proof, ends at", role="to", bounds=(0.01, 100)),
+    var("final_volume", "milliliter", "final, final volume, finished, end up, yield, in all, in total, altogether, "
+        "got in total, liquid, at the end", role="need", state="liquid"),
     var("water", "milliliter", "water", role="add", state="liquid"),
     equations=["spirit_density(abv_to) * final_volume = spirit_density(abv_from) * spirit + water_density * water",
                "abv_to * final_volume = abv_from * spirit"],
@@ -94,6 +96,22 @@ PROOF_DOWN = Calculator(
     conventions=[CONTRACTS], cautions=[LABEL],
     examples=[("proof down 500 ml of 60% rum to 40%, how much water?", "256.9 ml"),
               ("I need 2 litres at 35 % from 96 % neutral spirit, how much spirit?", "729.2 ml")],
+    source="mass and ethanol balance")
+
+BOTTLED = Calculator(
+    "proof_down_bottled", "Bottles that a spirit fills once it is brought down to a strength",
+    include(PROOF_DOWN),
+    var("bottle", "milliliter", "bottle, bottle size, flask, each bottle", role="into", state="liquid"),
+    var("bottles", "count", "bottle, full bottle, flask", whole="down"),
+    equations=["final_volume = bottles * bottle"],
+    only="bottle, bottles, flask, fill, fills, bottled",
+    also="bottles, flasks",
+    words="bottles, full bottles, fill, bottled, proof down, bring down, water, reduce, cask",
+    asked="bottles, water, spirit",
+    method=["Add {water} of water at 20 °C to {spirit} of spirit: {final_volume} fills {bottles} bottles of {bottle}."],
+    conventions=[CONTRACTS], cautions=[LABEL],
+    examples=[("20 l of spirit at 60 % brought down to 40 % with water, how many full 70 cl bottles does it fill?",
+               "42 count")],
     source="mass and ethanol balance")
 
 BY_SCALE = Calculator(
@@ -136,9 +154,10 @@ FORTIFY = Calculator(
                   "A mix is no weaker than its weaker part: {abv} cannot be reached.")],
     only=(
         "fortify, fortified, fortifying, stronger, raise, blend, boost, mix, overproof, strengthen, "
-        "combine"
+        "combine, lift, lifts, bring up, bring it"
     ),
-    words="fortify, fortified, fortifying, blend, boost, raise the strength, stronger spirit, mix two, strengthen",
+    words="fortify, fortified, fortifying, blend, boost, raise the strength, stronger spirit, mix two, strengthen, "
+          "lift, lifts, bring up, brings it up, volumes may be added",
     asked="second, abv, volume", conventions=[ADD],
     examples=[("1 l of wine at 12 % fortified to 18 % with spirit at 60 %, how much spirit?", "142.9 ml")],
     source="ethanol balance by volume")
@@ -147,7 +166,9 @@ SCALES = Calculator(
     "strength_scales", "A strength by volume, by weight and in proof",
     var("abv", "abv", "abv, by volume, % vol, vol, per cent", bounds=ABV_FULL),
     var("proof", "proof", "proof, us proof, degree proof", bounds=(0, 200)),
-    var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, w/w, ethanol mass fraction",
+    var("by_weight", "percent_ww", "by weight, by mass, mass fraction, weight percent, percent of weight, "
+        "per cent by mass, percent by mass, "
+        "in percent of weight, w/w, ethanol mass fraction",
         bounds=(0, 100)),
     var("density", "gram / milliliter", "density, specific gravity"),
     var("temperature", "degree_Celsius", "temperature", bounds=(-20, 40), default=20, note="densities are at 20 °C",
@@ -192,6 +213,9 @@ FREEZING = Calculator(
                   "At {freezer} it will begin to freeze: glass can burst as ice forms.")],
     functions=[FREEZES],
     only="freeze, freezes, freezing, freezer, frozen, slush, slushy, freezing point",
+    also="spirit, spirits, abv, %, percent, per cent, proof, alcohol, vodka, gin, rum, whisky, whiskey, tequila, "
+        "liqueur, "
+         "cocktail, drink, batch, mix, punch, martini, vermouth, wine",
     words="freeze, freezes, freezer, freezing point, frozen, slushy, will it freeze, ice",
     asked="freezing_point, abv, margin",
     conventions=["ethanol and water only; sugar lowers it a little further"],
@@ -224,4 +248,4 @@ LIQUEUR = Calculator(
                "30.0 percent")],
     source="ethanol balance by volume; ICUMSA SPS-4 for the bulk of sugar")
 
-CALCULATORS = (MIX, SPIRIT_IN, PROOF_DOWN, BY_SCALE, FORTIFY, SCALES, HYDROMETER, FREEZING, LIQUEUR)
+CALCULATORS = (MIX, SPIRIT_IN, PROOF_DOWN, BOTTLED, BY_SCALE, FORTIFY, SCALES, HYDROMETER, FREEZING, LIQUEUR)

@@ -23,6 +23,8 @@ AT_20 = "volumes are at 20 °C, through the density of sucrose solutions"
 HEAVY = ("Above 67 °Bx water at 20 °C cannot hold all the sugar: it takes heat to make and may "
          "crystallise as it cools.")
 
+WATERY = "Less than 1 °Bx is water and no syrup: check the amounts."
+
 
 def _styles(column: str) -> list[dict[str, Any]]:
     """Simple and rich, with the ratio that they stand for."""
@@ -67,9 +69,9 @@ SYRUP = Calculator(
         "volume", things="syrup", role="need",
         named_by="style.words", state="liquid"),
     var("sugar", "gram", "sugar, white sugar, caster sugar, granulated sugar, sucrose, table sugar", state="dry"),
-    var("water", "gram", "water, hot water"),
+    var("water", "gram", "water, hot water", shy=True),
     var("ratio", "dimensionless", "ratio, sugar to water, sugar-to-water, sugar-to-water ratio, sugar to water ratio, "
-        "proportion", ratio="sugar:water", bounds=(0, 9)),
+        "proportion, parts of sugar, parts of sucrose, per part of water", ratio="sugar:water", bounds=(0, 9)),
     var("brix", "brix", "brix, strength, sweetness, concentration", bounds=(0, STRONGEST)),
     var("density", "gram / milliliter", "density, specific weight", shy=True),
     var("content", "gram / liter", "sugar per litre, sugar concentration, grams per litre, sucrose concentration"),
@@ -77,7 +79,7 @@ SYRUP = Calculator(
         note="volumes and densities are at 20 °C"),
     equations=["mass = sugar + water", "sugar = ratio * water", "sugar = brix * mass", "mass = density * volume",
                "density = syrup_density_at(temperature, brix)", "sugar = content * volume"],
-    limits=[limit("brix <= 0.67", "caution", HEAVY)],
+    limits=[limit("brix <= 0.67", "caution", HEAVY), limit("brix >= 0.01", "refuse", WATERY)],
     functions=[DENSITY_AT],
     only=(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
@@ -99,12 +101,13 @@ POURED_WATER = Calculator(
     var("mass", "gram", "syrup"),
     var("volume", "milliliter", "syrup"),
     equations=["mass = sugar + water_density * water", "sugar = brix * mass", "mass = syrup_density(brix) * volume"],
-    limits=[limit("brix <= 0.67", "caution", HEAVY)],
+    limits=[limit("brix <= 0.67", "caution", HEAVY), limit("brix >= 0.01", "refuse", WATERY)],
     functions=[DENSITY], constants=WATER,
     only=(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
+    also="water",
     words="pour, poured water, dissolve",
     asked="brix, volume, mass", conventions=["water is weighed through its density at 20 °C, 0.9982 g/ml", AT_20],
     examples=[("500 g of sugar dissolved in 400 ml of water, what brix?", "55.6 percent")],
@@ -115,10 +118,11 @@ THIN = Calculator(
     choice("present", _sweeteners("brix", POURED), fills={"brix_before": "brix"}, words="syrup"),
     var("mass", "gram", "syrup, honey, batch, cordial, tub, have", role="from"),
     var("volume", "milliliter", "syrup, honey, batch, cordial, tub, have", role="from"),
-    var("brix_before", "brix", "brix, measured, syrup, refractometer, reading", bounds=(0, STRONGEST),
+    var("brix_before", "brix", "brix, measured, syrup, refractometer, meter, reads, it reads, reading", bounds=(0,
+        STRONGEST),
         role="from"),
-    var("ratio_before", "dimensionless", "syrup, ratio", ratio="sugar:water_in_it", bounds=(0, 9),
-        role="from"),
+    var("ratio_before", "dimensionless", "ratio", ratio="sugar:water_in_it", bounds=(0, 9),
+        role="from", shy=True),
     var("brix_after", "brix", "brix, target, strength", bounds=(0.1, STRONGEST), role="to"),
     var("water_added", "gram", "water, waiter, top up, add", role="add"),
     var("water_volume", "milliliter", "water, top up, add", role="add"),
@@ -188,7 +192,8 @@ BLEND = Calculator(
     var("second_brix", "brix", "second syrup, other syrup", bounds=(0, STRONGEST), role="add"),
     var("mass", "gram", "blend, mixture, lot, in all, final mass"),
     var("volume", "milliliter", "blend, mixture, lot, in all, final volume"),
-    var("brix", "brix", "blend, mix, brix, lot, comes out, end up", bounds=(0, STRONGEST), role="to"),
+    var("brix", "brix", "blend, mix, brix, lot, comes out, end up, it read, read afterwards", bounds=(0, STRONGEST),
+        role="to"),
     equations=["mass = first_mass + second_mass",
                "brix * mass = first_brix * first_mass + second_brix * second_mass",
                "first_mass = syrup_density(first_brix) * first_volume",
@@ -204,6 +209,8 @@ BLEND = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
+    also="blend, mix, mixed, combine, combined, together, tip, tipped, pour, poured, into, both, lot, second, "
+        "other, goes in, +",
     words="blend, blend syrups, combine, mix, put together, two syrups, pour together, add both, brix of the lot",
     asked="brix, mass, volume", conventions=[AT_20],
     examples=[("I mix 1 kg of 40 brix syrup with 500 g of 67 brix syrup, what brix comes out?", "49 percent")],
@@ -222,6 +229,7 @@ TOGETHER = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
+    also="brix, bx, bricks, sweet, sweetness, sugar content",
     words="blend, combine, mix, put together, add both, brix of the lot, pour together",
     asked="brix", conventions=["everything is weighed, a volume through its density where the tables have one"],
     examples=[("1 kg of 40 brix syrup and 500 g of 67 brix syrup put together, what brix?", "49 percent")],
@@ -251,9 +259,9 @@ SWAP = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
-    also="swap, substitute, instead, replace, replacing, equivalent, in place, only have, stock, stand in, "
-        "stands in, same, "
-         "equal, shelf, left, match",
+    also="swap, substitute, instead, same, equal, replace, replaces, replaced, replacing, equivalent, in place, "
+         "that's left, left, only have, stock, only stock, nothing but, stands in, stand in, shelf, match, carry, "
+         "carries",
     words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
           "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in, on the shelf",
     asked="instead_volume, called_volume, sugar",
@@ -290,17 +298,24 @@ SWEETENER = Calculator(
 
 REDUCE = Calculator(
     "reduce_syrup", "A syrup cooked down to a Brix",
-    var("mass", "gram", "syrup, juice, at the start, have, pot", role="from"),
+    var("mass", "gram", "syrup, juice, concentrate, feed, at the start, have, pot", role="from"),
     var("brix_before", "brix", "brix, syrup, juice", bounds=(0, STRONGEST), role="from"),
-    var("brix_after", "brix", "brix, target, cooked down", bounds=(0.1, STRONGEST), role="to"),
-    var("mass_after", "gram", "left in the pot, stays, in the pot, end up, after, reduced, remains", role="to"),
-    var("boiled_off", "gram", "boil off, boiled off, evaporate, steam, water lost", role="lost"),
+    var("brix_after", "brix", "brix, target, cooked down, until it reads, reduced until", bounds=(0.1, STRONGEST),
+        role="to"),
+    var("mass_after", "gram", "left in the pot, stays, in the pot, end up, after, reduced, remains, product",
+        role="to"),
+    var("boiled_off", "gram", "boil off, boiled off, evaporate, evaporated, steam, water, water lost, "
+        "mass of water, gone off, has gone", role="lost"),
     equations=["brix_before * mass = brix_after * mass_after", "mass = mass_after + boiled_off"],
     limits=[limit("brix_after >= brix_before", "refuse",
                   "Cooking down only strengthens: {brix_before} cannot become {brix_after}."),
             limit("brix_after <= 0.67", "caution", HEAVY)],
-    only="cook, cooked, cook down, boil, boil down, boil off, reduce, reduced, reduction, simmer, evaporate, pot",
-    words="cook, cook down, boil down, reduce, simmer, evaporate, reduction",
+    only="cook, cooked, cook down, boil, boil down, boil off, reduce, reduced, reduction, simmer, evaporate, "
+        "evaporated, "
+         "evaporation, pot",
+    words="cook, cook down, boil down, reduce, reduced, reduced until, simmer, evaporate, evaporated, evaporation, "
+        "reduction, "
+          "until it reads",
     asked="mass_after, boiled_off, brix_after",
     method=["Simmer until {boiled_off} has boiled off: {mass_after} is left.", "Check the °Bx at 20 °C."],
     examples=[("I cook 3 kg of syrup from 40 brix to 55 brix, what weight stays in the pot?", "2182 gram")],

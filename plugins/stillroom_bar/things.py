@@ -19,9 +19,10 @@ TABLES = Path(__file__).parent / "tables"
 HOLDS = {
     "abv": "spirit, wine, liqueur, beer, bitters",
     "sugar": "liqueur, juice, syrup, soda, wine, beer, dairy, fruit",
-    "acid": "juice, wine, vinegar, acid, fruit",
+    "acid": "juice, wine, vinegar, liquid acid, fruit",
+    "powder": "acid",
 }
-"""What kinds of things hold alcohol, sugar, acid: for the others a line of a spec counts none."""
+"""What kinds of things hold alcohol, sugar, acid, or are acid powder: for others a line of a spec counts none."""
 
 
 def rows_of(name: str) -> list[dict[str, str]]:

@@ -159,3 +159,17 @@ def test_serves_round_down_and_bottles_up() -> None:
         == 6
     )
     assert number("batches", {"made": (3, N), "gave": (60, N), "serves": (145, N)}, "batches") == 8
+
+
+def test_acid_in_powder_counts_by_its_mass() -> None:
+    spec = (
+        line("water", 100, substance="water"),
+        line("lemon juice", 25, substance="lemon-juice"),
+        line("citric acid", 5, "gram", "citric-acid"),
+        line("vinegar", 20, substance="vinegar"),
+    )
+    found = values(scale("drink", {}, "acid_mass", "acid", spec=spec))
+    assert found == {"acid_mass": pytest.approx(1.5 + 5 + 1), "acid": pytest.approx(100 * 7.5 / 145)}
+    blend = scale("juice_blend", {}, "acid", "acidity", spec=spec)
+    assert values(blend) == {"acid": pytest.approx(7.5), "acidity": pytest.approx(100 * 7.5 / 145)}
+    assert "citric acid: powder 100 %" in blend.assumptions
