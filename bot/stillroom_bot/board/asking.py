@@ -22,7 +22,7 @@ from ..reading.reader import Reader, Reading
 from ..settings import sizes_of, system_of
 from ..state import State
 from .book import Book
-from .expand import Unexpandable, flat, plain_yield, resized, substances_within, times, whole
+from .expand import Unexpandable, flat, how_much_it_makes, plain_yield, resized, substances_within, times, whole
 from .names import Mention
 from .spec import KeptSpec
 from .wording import Asked, asked
@@ -79,7 +79,7 @@ class Asking:
         spec = mention.spec if lines is None else mention.spec.but(lines=lines)
         units = self.kernel.units.adjusted(sizes_of(state.settings))
         wish = asked(text, mention.start, mention.end)
-        spec = self._per_serve(spec, units)
+        spec = self._made(self._per_serve(spec, units), wish.made, units)
         try:
             return self._decide(spec, wish, state, units)
         except Unexpandable as e:
@@ -91,13 +91,28 @@ class Asking:
             lines = tuple(times(x, 1 / spec.makes.value, units) for x in lines)
         return spec.but(lines=lines)
 
+    def _made(self, spec: KeptSpec, amount: str, units: Units) -> KeptSpec:
+        """The spec with its lines for so much of it: so many serves, or a volume or weight.  Raises Needs."""
+        if not amount:
+            return spec
+        said = self.reader.take_apart(amount).quantities
+        if not said:
+            return spec
+        factor = said[0].value
+        if said[0].units:
+            unit, makes = units[said[0].units[-1]], plain_yield(spec, self.kernel, units)
+            if makes is None or units[makes.unit].dimension != unit.dimension:
+                raise Needs(how_much_it_makes(spec))
+            factor = unit.to_base(factor) / makes.base
+        return batch_of(spec, factor, units)
+
     def _written(self, spec: KeptSpec, wish: Asked, units: Units) -> tuple[str, int, int]:
         """The question with the lines, and where these stand in it."""
         lines = ", ".join(f"{x.amount.said} {PERCENT.sub('', x.thing)}" for x in spec.lines if x.amount)
         made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
         if made is None:
             if wish.total and any(x.amount and units[x.amount.unit].dimension == MASS for x in spec.lines):
-                raise Needs(f"How much does {spec.name} make? Say, for instance, “{spec.name} makes 800 ml”.")
+                raise Needs(how_much_it_makes(spec))
             before = f"{wish.text}: "
             return before + lines, len(before), len(before) + len(lines)
         if wish.serves or wish.total:
@@ -189,6 +204,14 @@ class Asking:
         here = {x.substance for x in lines}
         named = {f"in {thing}": id for id, thing in within.items() if id not in here}
         return replace(request, spec=lines, things={**request.things, **named})
+
+
+def batch_of(spec: KeptSpec, factor: float, units: Units) -> KeptSpec:
+    """So many times a spec, and of what it says that it makes."""
+    makes = spec.makes
+    if makes is not None and makes.unit != "count":
+        makes = times(Line(spec.name, makes), factor, units).amount
+    return spec.but(lines=tuple(times(x, factor, units) for x in spec.lines), makes=makes)
 
 
 def bought(line: Line, book: Book) -> Mapping[str, Amount]:

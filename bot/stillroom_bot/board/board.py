@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 
@@ -22,6 +22,7 @@ from .commands import PREPOSITION
 from .desk import Heard, Said, read_back, tools_of
 from .drafts import Draft, pieces
 from .exchange import hear as hear_exchange
+from .following import About, about, amount_instead, kept_about
 from .names import Mention
 from .spec import KeptSpec
 from .whatif import ASKS_WHAT_IF, again, last_request, other
@@ -75,12 +76,14 @@ class Board:
 
     def question(self, text: str, state: State, finish: Finish) -> Heard:
         """The answer to a question about a kept spec, finished as any other; None where it is about none."""
-        mention = self._about(text, state)
         said = Said(text, state, self.tools)
+        here = self.tools.mentions(state.book, text)
         try:
-            if mention is None:
-                return self._what_if(said)
-            return self._asked(said, mention, finish)
+            if here:
+                mention = next((m for m in reversed(here) if PREPOSITION.search(text[: m.start])), here[0])
+                return self._asked(said, mention, finish)
+            last = about(state, self.kernel) if state.open is None else None
+            return self._followed(said, last, finish) if last else self._what_if(said)
         except (Needs, Unclear) as e:
             return phrasing.asks(text, None, str(e), ["spec"]), state
 
@@ -90,29 +93,39 @@ class Board:
             return state.but(open=None, last=None)
         return state
 
-    def _about(self, text: str, state: State) -> Mention | None:
-        """The spec that a text names, or means by ``it`` where the last question was about one."""
-        here = self.tools.mentions(state.book, text)
-        if here:
-            return next((m for m in reversed(here) if PREPOSITION.search(text[: m.start])), here[0])
-        spec = self._last_spec(state)
-        pronoun = PRONOUN.search(text) if spec is not None and not re.search(r"\d", text) else None
-        return Mention(spec, *pronoun.span()) if spec is not None and pronoun else None
+    def _followed(self, said: Said, last: About, finish: Finish) -> Heard:
+        """What a few words mean after an answer about a kept spec; None for what begins anew."""
+        again = amount_instead(said.text, last, self.tools.reader)
+        if again:
+            text, start, end = last.named(again)
+            heard = self._asked(replace(said, text=text), Mention(last.spec, start, end), finish, last.lines)
+            return (replace(heard[0], question=said.text), heard[1]) if heard else None
+        if ASKS_WHAT_IF.match(said.text):
+            return self._otherwise(said, last, finish) or self._what_if(said)
+        pronoun = None if re.search(r"\d", said.text) else PRONOUN.search(said.text)
+        return self._asked(said, Mention(last.spec, *pronoun.span()), finish, last.lines) if pronoun else None
 
-    def _last_spec(self, state: State) -> KeptSpec | None:
-        about = (state.board or {}).get("about")
-        if not isinstance(about, Mapping) or state.last is None:
+    def _otherwise(self, said: Said, last: About, finish: Finish) -> Heard:
+        """The last question about a kept spec, asked of it with other lines."""
+        spec = last.spec if last.lines is None else last.spec.but(lines=last.lines)
+        changed = other(said.text, spec, self.tools.lines, said.units)
+        if changed is None or changed.rest or "@" not in last.said:
             return None
-        spec = state.book.latest.get(int(about.get("id", 0)))
-        request = last_request(state, self.kernel)
-        if spec is None or spec.gone or request is None:
-            return None
-        things = [x.thing for x in request.spec]
-        return spec if things in ([x.thing for x in spec.lines], list(about.get("things", ()))) else None
+        text, start, end = last.named(last.said)
+        mention = Mention(last.spec, start, end)
+        was = self._before(self.asking.ask(text, mention, said.state, last.lines), "it was")
+        heard = self._asked(
+            replace(said, text=text), mention, finish, changed.spec.lines, [f"with {changed.told}", *was]
+        )
+        return (replace(heard[0], question=said.text), heard[1]) if heard else None
 
-    def _asked(self, said: Said, mention: Mention, finish: Finish) -> Heard:
-        text, told, lines = said.text, [], None
-        changed = other(text, mention.spec, self.tools.lines, said.units)
+    def _asked(
+        self, said: Said, mention: Mention, finish: Finish, lines: tuple[Line, ...] | None = None,
+        told: Sequence[str] = (),
+    ) -> Heard:
+        """The answer to a question about the spec of a mention; ``lines`` stand for its own, and are ``told`` of."""
+        text, told = said.text, list(told)
+        changed = None if told else other(text, mention.spec, self.tools.lines, said.units)
         if changed is not None:
             text, lines = changed.rest, changed.spec.lines
             told.append(f"with {changed.told}")
@@ -128,23 +141,31 @@ class Board:
         if question is None:
             return None
         if changed is not None:
-            told += self._before(self.asking.ask(text, mention, said.state))
+            told += self._before(self.asking.ask(text, mention, said.state), "as kept:")
         reason = self.refusals.reason(question.message.tokens)
         if reason:
             return said.declined(reason)
         told.insert(0, f"{mention.spec.name} as kept here, version {mention.spec.version}")
+        if lines is not None and len(told) == 1:
+            told.append("with the lines of the question before")
         if mention.mistyped:
             told.append(f"“{mention.mistyped}” is taken for {mention.spec.name}")
         reply, state = finish(said.text, question, said.state, told)
+        state = self._remembered(state, question, f"{text[: mention.start]}@{text[mention.end :]}", lines)
         return self._with_more(reply, state, question)
+
+    def _remembered(self, state: State, question: Question, said: str, lines: tuple[Line, ...] | None) -> State:
+        """The state that knows which spec was asked about, and how."""
+        best = question.decision.best
+        assert best is not None
+        things = [x.thing for x in best.reading.request.spec]
+        kept = kept_about(question.spec, things, said, question.asked, lines)
+        return state.but(board={**(state.board or {}), "about": kept})
 
     def _with_more(self, reply: Reply, state: State, question: Question) -> tuple[Reply, State]:
         """What goes into the specs within it, the siphon it is for, and what the next message may mean by it."""
         best = question.decision.best
-        assert best is not None
-        things = [x.thing for x in best.reading.request.spec]
-        state = state.but(board={**(state.board or {}), "about": {"id": question.spec.id, "things": things}})
-        if reply.status != "answered":
+        if reply.status != "answered" or best is None:
             return reply, state
         more = self._nested(question.spec.lines, (*best.answer.answer, *best.answer.values), state)
         if question.asked.siphon:
@@ -153,13 +174,13 @@ class Board:
             more += [gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
         return replace(reply, body=(*reply.body, *more)), state
 
-    def _before(self, question: Question | None) -> list[str]:
-        """What the answer is on the lines as they are kept."""
+    def _before(self, question: Question | None, before: str) -> list[str]:
+        """What the answer is on the lines before they were changed."""
         best = question.decision.best if question else None
         if best is None or best.answer.status != "answered":
             return []
         return [
-            "as kept: "
+            f"{before} "
             + ", ".join(
                 f"{v.name.replace('_', ' ')} {phrasing.say(v, self.kernel, best.reading.request)}"
                 for v in best.answer.answer[:3]
@@ -180,7 +201,7 @@ class Board:
         if reply.status != "answered" or not state.board or "about" not in state.board:
             return reply, state
         request = last_request(state, self.kernel)
-        if request is None or self._last_spec(state) is None:
+        if request is None or about(state, self.kernel) is None:
             return reply, state
         result = {str(n): float(b) for n, b, _ in (state.last or {}).get("result", ())}
         made = {
@@ -197,9 +218,7 @@ class Board:
         request = last_request(said.state, self.kernel)
         if request is None:
             return None
-        spec = self._last_spec(said.state)
-        flat = spec is not None and [x.thing for x in spec.lines] != [x.thing for x in request.spec]
-        base = KeptSpec(0, "it", request.spec) if spec is None or flat else spec.but(lines=request.spec)
+        base = KeptSpec(0, "it", request.spec)
         changed = other(said.text, base, self.tools.lines, said.units)
         if changed is None or changed.rest:
             return None

@@ -43,13 +43,19 @@ def mentions(book: Book, text: str, known: Callable[[str], bool]) -> list[Mentio
 def _exact(book: Book, words: list[tuple[str, int, int]]) -> Iterator[Mention]:
     i = 0
     while i < len(words):
-        for name, spec in book.by_first_word.get(words[i][0], ()):
+        first = words[i][0]
+        for name, spec in (x for w in (first, *_singular(first)) for x in book.by_first_word.get(w, ())):
             here = tuple(w for w, _, _ in words[i : i + len(name)])
-            if here == name or (here[:-1] == name[:-1] and here[-1:] in ((name[-1] + "s",), (name[-1] + "es",))):
+            if here[:-1] == name[:-1] and (here[-1:] == name[-1:] or name[-1] in _singular(here[-1])):
                 yield Mention(spec, words[i][1], words[i + len(name) - 1][2])
                 i += len(name) - 1
                 break
         i += 1
+
+
+def _singular(word: str) -> tuple[str, ...]:
+    """What a word may be the plural of."""
+    return tuple(word[: -len(end)] for end in ("s", "es") if word.endswith(end) and len(word) > len(end))
 
 
 def _nearly(book: Book, words: list[tuple[str, int, int]], known: Callable[[str], bool]) -> Iterator[Mention]:

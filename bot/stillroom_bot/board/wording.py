@@ -20,18 +20,24 @@ PEOPLE = r"(?:serves|servings|people|persons|guests|drinks|portions|covers|heads
 VERB = (r"(?:(?:please|can you|could you|i need|i want|we need|i'd like|how do i|how do we|how to|to|let's|make|"
         r"batch|scale|prep|prepare|build|mix|give|me|us|up|for)\s+)*")
 IT = r"(?:of\s+|x\s*|×\s*|times\s+)?(?:the\s+|our\s+|that\s+|my\s+)?"
+TELL = r"(?:(?:what(?:'s| is| are)?|the|tell me|give me|work out|total|and|so|please)\s+)*"
+US = r"(?: (?:us|me|to make))?"
 SIPHON = re.compile(
     r"\s*\b(?:in|into|from|with)\s+((?:(?:a|an|the|our|my|one|two)\s+)?(?:[\w.½]+\s+){0,3}siphons?)\b", re.I)
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """The question with ``@`` for the drink; ``total`` if it is made to a volume or weight; ``serves`` if counted."""
+    """The question with ``@`` for the drink; ``total`` if it is made to a volume or weight; ``serves`` if counted.
+
+    ``made`` is the amount (``40``, ``2 litres``) that the lines are brought to before they are asked about.
+    """
 
     text: str
     total: str = ""
     serves: str = ""
     siphon: str = ""
+    made: str = ""
 
 
 WAYS: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
@@ -43,6 +49,20 @@ WAYS: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) 
      rf"(?P<v>{SIZE})(?:\s+please)?$", "size"),
     (rf"^{VERB}(?:a\s+(?:total|batch)\s+of\s+)?(?P<v>{SIZE})\s+{IT}@(?:\s+please)?$", "size"),
 ))
+SO_MUCH = rf"(?:(?P<v>{SIZE})|(?P<n>{NUMBER})(?:\s+{PEOPLE})?)"
+COST, STRENGTH = "cost of the drink", "strength of the drink"
+OF_SO_MUCH: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
+    (rf"^{TELL}costs? (?:of|for) {SO_MUCH}\s+{IT}@$", COST),
+    (rf"^{TELL}costs? (?:of|for) {IT}@\s*[,:]?\s*(?:for|x|×)\s*{SO_MUCH}$", COST),
+    (rf"^(?:what|how much) (?:do|does|would|will) {SO_MUCH}\s+{IT}@ cost{US}$", COST),
+    (rf"^how much (?:is|are) {SO_MUCH}\s+{IT}@$", COST),
+    (rf"^(?:what|how much) (?:do|does|would|will) {IT}@ cost{US} (?:for|x|×)\s*{SO_MUCH}$", COST),
+    (rf"^{TELL}(?:strength|abv|proof) (?:of|in|for) {SO_MUCH}\s+{IT}@$", STRENGTH),
+    (rf"^{TELL}(?:strength|abv|proof) (?:of|in|for) {IT}@\s*[,:]?\s*(?:for|at|x|×)\s*{SO_MUCH}$", STRENGTH),
+    (rf"^how strong (?:is|are|would|will) {SO_MUCH}\s+{IT}@(?: be)?$", STRENGTH),
+    (rf"^how strong (?:is|are|would|will) {IT}@(?: be)? (?:for|at|x|×)\s*{SO_MUCH}$", STRENGTH),
+))
+"""What so much of a drink costs, for which its lines are multiplied; how strong so much is: as strong as any of it."""
 WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
     (r"\bhow many (?:of )?(?:the |our )?@(?: (?:can|do|could) (?:i|we) (?:make|get|do))?", "how many serves"),
     (rf"\b(?P<n>{NUMBER})\s+{IT}@", r"\g<n> serves"),
@@ -58,7 +78,8 @@ WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to
     (r"\bwhat does (?:the |our |a |an )?@ cost\b(?: (?:us|me|to make))?", "cost of the drink"),
     (r"\bhow much (?:does|is) (?:the |our |a |an )?@(?: cost)?(?: (?:us|me|to make))?$", "cost of the drink"),
 ))
-VERDICTS = re.compile(r"^(?:what(?:'s| is| are)?|the|tell me|and|so|please|give me|work out)\s+", re.I)
+VERDICTS = re.compile(
+    r"^(?:what(?:'s| is| are)?(?! (?:do|does|would|will)\b)|the|tell me|and|so|please|give me|work out)\s+", re.I)
 
 
 def asked(text: str, start: int, end: int) -> Asked:
@@ -74,6 +95,10 @@ def asked(text: str, start: int, end: int) -> Asked:
             return Asked(f"scale to {found['n']} serves", serves=found["n"], siphon=held)
         if found:
             return Asked(f"scale to a total of {found['v']}", total=found["v"], siphon=held)
+    for pattern, to in OF_SO_MUCH:
+        found = pattern.match(whole)
+        if found:
+            return Asked(to, siphon=held, made=(found["v"] or found["n"]) if to == COST else "")
     plain = VERDICTS.sub("", whole)
     for pattern, to in WITHIN:
         plain, count = pattern.subn(to, plain, 1)

@@ -88,14 +88,18 @@ def substance_of(kernel: Kernel, line: Line) -> Substance | None:
 
 def strength_of(kernel: Kernel, book: Book, spec: KeptSpec) -> tuple[float | None, str]:
     """The strength of a kept spec in % by volume, those within it taken apart, and why it is not known."""
-    model = kernel.models.get(STRENGTH)
-    if model is None or model.calculator.lines is None:
-        return None, ""
     try:
-        lines = whole(book, spec, spec.lines, kernel, kernel.units, model.calculator.lines)
+        return strength_of_lines(kernel, lines_of(kernel, book, spec))
     except Unexpandable as e:
         return None, str(e).rstrip(".")
-    return strength_of_lines(kernel, lines)
+
+
+def lines_of(kernel: Kernel, book: Book, spec: KeptSpec) -> tuple[Line, ...]:
+    """The lines of a kept spec that make up its strength, those within it taken apart.  Raises Unexpandable."""
+    model = kernel.models.get(STRENGTH)
+    if model is None or model.calculator.lines is None:
+        return ()
+    return whole(book, spec, spec.lines, kernel, kernel.units, model.calculator.lines)
 
 
 def strength_of_lines(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | None, str]:
