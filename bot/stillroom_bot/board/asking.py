@@ -12,7 +12,8 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from stillroom import Amount, Kernel, Line, Request
+from stillroom import Amount, Answer, Kernel, Line, Request
+from stillroom.answering import say_number
 from stillroom.units import Units
 
 from ..reading.candidate import MASS, VOLUME, Candidate
@@ -24,6 +25,7 @@ from ..state import State
 from .book import Book
 from .expand import Unexpandable, flat, how_much_it_makes, plain_yield, resized, substances_within, times, whole
 from .names import Mention
+from .showing import amount_text
 from .spec import KeptSpec
 from .wording import Asked, asked
 
@@ -110,18 +112,55 @@ class Asking:
         """The question with the lines, and where these stand in it."""
         lines = ", ".join(f"{x.amount.said} {PERCENT.sub('', x.thing)}" for x in spec.lines if x.amount)
         made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
+        weighed = self._by_weight(spec, wish, units)
+        if weighed is not None:
+            before = f"scale to {weighed:.9g} serves: "
+            return before + lines, len(before), len(before) + len(lines)
         if made is None:
-            if wish.total and any(x.amount and units[x.amount.unit].dimension == MASS for x in spec.lines):
+            weighs = any(x.amount and units[x.amount.unit].dimension == MASS for x in spec.lines)
+            if wish.plain and wish.total and weighs:
                 raise Needs(how_much_it_makes(spec))
             before = f"{wish.text}: "
             return before + lines, len(before), len(before) + len(lines)
         if wish.serves or wish.total:
             before = f"recipe makes {made.said}: "
             want = wish.total or self._so_many(wish.serves, made, units)
-            asks = "" if wish.text.startswith("scale to ") else f" {wish.text}"
+            asks = "" if wish.plain else f" {wish.text}"
             return f"{before}{lines}.{asks} For {want}", len(before), len(before) + len(lines)
         before = f"{wish.text}: "
         return before + lines, len(before), len(before) + len(lines)
+
+    def _by_weight(self, spec: KeptSpec, wish: Asked, units: Units) -> float | None:
+        """How many times a spec that is weighed is wanted; None for one that is poured.  Raises Needs."""
+        said = self.reader.take_apart(wish.total or wish.serves).quantities
+        makes = plain_yield(spec, self.kernel, units)
+        if not said or makes is None or not wish.plain:
+            return None
+        unit = units[said[0].units[0]] if said[0].units else None
+        if unit is not None and MASS in (kinds := {unit.dimension, units[makes.unit].dimension}) and len(kinds) > 1:
+            told = f"{spec.name} makes {amount_text(makes, units)}: "
+            if unit.dimension == MASS:
+                raise Needs(told + "say by volume how much of it you want.")
+            raise Needs(told + f"say by weight how much of it you want, or first “{spec.name} makes 800 ml”.")
+        if units[makes.unit].dimension != MASS:
+            return None
+        return said[0].value if unit is None else unit.to_base(said[0].value) / makes.base
+
+    def _in_weight(self, answer: Answer, spec: KeptSpec, factor: float, units: Units) -> Answer:
+        """The answer for a spec that is weighed: no volume of it is known."""
+        makes = plain_yield(spec, self.kernel, units)
+        if answer.status != "answered" or makes is None:
+            return answer
+        whole = amount_text(times(Line(spec.name, makes), factor, units).amount, units)
+        step = f"Measure each line times {say_number(factor)}: {whole} in all."
+        unknown = ("total", "spec_volume")
+        return replace(
+            answer,
+            answer=tuple(v for v in answer.answer if v.name not in unknown),
+            values=tuple(v for v in answer.values if v.name not in unknown),
+            steps=(step,),
+            assumptions=tuple(a for a in answer.assumptions if "not counted in the spec volume" not in a),
+        )
 
     def _so_many(self, count: str, made: Amount, units: Units) -> str:
         """So many times an amount, written out: ``three`` of 820 ml."""
@@ -162,6 +201,9 @@ class Asking:
         if decision.best is None:
             return None
         lines_of = decision.best.reading.candidate.model.calculator.lines
+        weighed = self._by_weight(spec, wish, units)
+        if weighed is not None:
+            decision.best.answer = self._in_weight(decision.best.answer, spec, weighed, units)
         if refused and lines_of is not None and not lines_of.each:
             raise Needs(refused[0])
         decision.doubts = [d for d in decision.doubts if d and d not in text[start:end]]
@@ -224,8 +266,6 @@ def nested_lines(made: Mapping[str, tuple[float, Line]], state: State, kernel: K
 
     ``made`` is by thing the factor by which the line was multiplied, and the line.
     """
-    from .showing import amount_text
-
     units = kernel.units.adjusted(sizes_of(state.settings))
     told: list[str] = []
 

@@ -24,7 +24,7 @@ from ..settings import sizes_of
 from ..state import State
 from . import showing
 from .book import Book
-from .drafts import Drafting
+from .drafts import SHARE, Drafting
 from .expand import cycle, users
 from .lines import LineReader
 from .names import Mention, mentions
@@ -140,6 +140,8 @@ def read_back(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
         body.append(
             f"This changes version {old.version}: {'; '.join(showing.differences(old, spec, units)) or 'nothing'}."
         )
+    body += [f"“{step}” stays a note: say “{spec.name} makes 800 ml” (whatever it makes) and I reckon with it."
+             for step in spec.method if SHARE.match(step) and spec.makes is None]
     unsure = [x.thing for x in spec.lines if x.substance is None and said.book.named(x.thing) is None]
     if unsure:
         body.append(

@@ -16,9 +16,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from stillroom import Amount, Line
+from stillroom.answering import say_number
 from stillroom.units import Units
 
 from ..reading.candidate import MASS, TIME, VOLUME
+from .expand import plain_yield
 from .lines import BULLET, BadLine, LineReader
 from .spec import KeptSpec
 
@@ -29,6 +31,12 @@ MAKES = re.compile(
     re.I,
 )
 RESTS = re.compile(r"^(?:it\s+)?(?:rests?|stands?|takes)\s*:?\s*(?:for\s+)?(.+?)\s*\.?$", re.I)
+SHARE = re.compile(
+    r"^(?:(?:a\s+)?(?P<what>yields?|makes|gives|loss|lost|loses|waste|wastage)\s*:?\s*(?:of\s+)?(?:about\s+)?"
+    r"(?P<n>\d{1,3}(?:[.,]\d+)?)\s*(?:%|per ?cent|percent)|"
+    r"(?P<n2>\d{1,3}(?:[.,]\d+)?)\s*(?:%|per ?cent|percent)\s+(?P<what2>yield|loss|lost|waste|wastage))\s*\.?$",
+    re.I,
+)
 KEEPS = re.compile(r"^(?:it\s+)?(?:keeps?|is good|good|lasts?|use within)\s*:?\s*(?:for\s+)?(.+?)\s*\.?$", re.I)
 HEADING = re.compile(r"^(?:method|ingredients?|lines?|steps?|how|directions?)\s*:?\s*$", re.I)
 PIECES = re.compile(r"\s*;\s*|\s*\n\s*|,\s+(?!\d+(?:\.\d+)?\s*(?:for|per|a)\s)|\.\s+(?=[A-Z])")
@@ -49,7 +57,7 @@ class Problem:
 
 @dataclass(slots=True)
 class Draft:
-    """What was understood of a written spec, and what was not."""
+    """What was understood of a written spec, and what was not; ``share`` is what it makes of what goes in."""
 
     name: str = ""
     lines: list[Line] = field(default_factory=list)
@@ -57,6 +65,7 @@ class Draft:
     makes: Amount | None = None
     rests: Amount | None = None
     keeps: Amount | None = None
+    share: float | None = None
     problems: list[Problem] = field(default_factory=list)
 
     def spec(self) -> KeptSpec:
@@ -84,11 +93,22 @@ class Drafting:
                 self._row(draft, text, units)
             except BadLine as e:
                 draft.problems.append(Problem(number, str(e)))
+        self._share(draft, units)
         if not draft.lines and not draft.problems:
             draft.problems.append(Problem(at, f"“{draft.name}” has no line with an amount."))
         if len(draft.lines) > MOST_LINES or len(draft.method) > MOST_STEPS:
             draft.problems.append(Problem(at, f"A spec has at most {MOST_LINES} lines and {MOST_STEPS} steps."))
         return draft
+
+    def _share(self, draft: Draft, units: Units) -> None:
+        """What ``yield 60 %`` makes, where all lines are of one measure; else it is a note and no more."""
+        if draft.share is None or draft.makes is not None:
+            return
+        whole = plain_yield(draft.spec(), self.lines.reader.kernel, units)
+        if whole is not None:
+            value = whole.value * draft.share
+            draft.makes = Amount(value, whole.unit, whole.base * draft.share,
+                                 f"{say_number(value)} {units[whole.unit].symbol}")
 
     def _row(self, draft: Draft, text: str, units: Units) -> None:
         for kind, pattern in (("makes", MAKES), ("rests", RESTS), ("keeps", KEEPS)):
@@ -99,6 +119,15 @@ class Drafting:
             if amount is not None and fits(kind, amount, units):
                 setattr(draft, kind, amount)
                 return
+        share = SHARE.match(text)
+        if share is not None:
+            n = float((share["n"] or share["n2"]).replace(",", ".")) / 100
+            left = n if (share["what"] or share["what2"]).lower().startswith(("yield", "make", "give")) else 1 - n
+            if not 0 < left <= 1:
+                raise BadLine(f"“{text}” leaves nothing, or more than went in: say what it makes, “makes 800 ml”.")
+            draft.share = left
+            draft.method.append(text)
+            return
         line = self.lines.read(text, units)
         if line is None:
             draft.method.append(text)

@@ -10,7 +10,7 @@ import re
 from dataclasses import replace
 
 from stillroom import Amount, Line
-from stillroom.units import Unit, Units
+from stillroom.units import PERCENTS, Unit, Units
 
 from ..reading.candidate import MASS, VOLUME
 from ..reading.message import Message
@@ -99,8 +99,14 @@ class LineReader:
                 return None
             rest = f"{before} {text[m.tokens[q.last].end :].strip()}".strip()
         thing = AFTER.sub("", rest).strip(" .,-–")
-        if not q.bare and q.units and self._unit(q, thing, units).dimension not in (MASS, VOLUME, NONE):
-            return None
+        if not q.bare and q.units:
+            unit = self._unit(q, thing, units)
+            if unit.dimension not in (MASS, VOLUME, NONE):
+                return None
+            if unit.kind in PERCENTS:
+                if self.substance(thing) is None:
+                    return None
+                raise BadLine(f"“{text}” is a share, not an amount: give a weight or a volume.")
         if RANGE.match(rest):
             raise BadLine(f"“{text}” is a range: give one amount.")
         if not thing:

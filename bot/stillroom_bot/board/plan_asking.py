@@ -39,6 +39,8 @@ def hear(talk: Talk) -> Heard:
     if strange:
         known = ", ".join(s.name for s in talk.book.specs[:6])
         return phrasing.declined(talk.text, f"I keep no spec called “{strange[0]}”. I know {known}."), talk.state
+    if wish.when is None and not wish.asked:
+        return None
     if wish.when is None:
         return phrasing.asks(talk.text, None, "For when is the plan?", ["day", "time"],
                              understood=f"say it as “Friday 19:00, {', '.join(_said(o) for o in ordered)}”"), talk.state

@@ -39,6 +39,11 @@ class Asked:
     siphon: str = ""
     made: str = ""
 
+    @property
+    def plain(self) -> bool:
+        """Is so much of it all that is asked?"""
+        return self.text.startswith("scale to ")
+
 
 WAYS: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
     (rf"^{VERB}(?P<n>{NUMBER})\s+{IT}@(?:\s+please)?$", "count"),
