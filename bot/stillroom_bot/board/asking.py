@@ -25,6 +25,7 @@ from ..state import State
 from .book import Book
 from .expand import Unexpandable, flat, how_much_it_makes, plain_yield, resized, substances_within, times, whole
 from .names import Mention
+from .plan_parts import PASSED_OVER
 from .showing import amount_text
 from .spec import KeptSpec
 from .wording import Asked, asked
@@ -110,15 +111,14 @@ class Asking:
 
     def _written(self, spec: KeptSpec, wish: Asked, units: Units) -> tuple[str, int, int]:
         """The question with the lines, and where these stand in it."""
-        lines = ", ".join(f"{x.amount.said} {PERCENT.sub('', x.thing)}" for x in spec.lines if x.amount)
+        lines = ", ".join(f"{x.amount.said or amount_text(x.amount, units)} {PERCENT.sub('', x.thing)}" for x in spec.lines if x.amount)
         made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
         weighed = self._by_weight(spec, wish, units)
         if weighed is not None:
             before = f"scale to {weighed:.9g} serves: "
             return before + lines, len(before), len(before) + len(lines)
         if made is None:
-            weighs = any(x.amount and units[x.amount.unit].dimension == MASS for x in spec.lines)
-            if wish.plain and wish.total and weighs:
+            if wish.plain and wish.total and self._weighs(spec, units):
                 raise Needs(how_much_it_makes(spec))
             before = f"{wish.text}: "
             return before + lines, len(before), len(before) + len(lines)
@@ -129,6 +129,12 @@ class Asking:
             return f"{before}{lines}.{asks} For {want}", len(before), len(before) + len(lines)
         before = f"{wish.text}: "
         return before + lines, len(before), len(before) + len(lines)
+
+    def _weighs(self, spec: KeptSpec, units: Units) -> bool:
+        """Is more weighed than can be passed over in the volume of what is poured?"""
+        bases = {d: sum(x.amount.base for x in spec.lines if x.amount and units[x.amount.unit].dimension == d)
+                 for d in (MASS, VOLUME)}
+        return bases[MASS] > PASSED_OVER * bases[VOLUME]
 
     def _by_weight(self, spec: KeptSpec, wish: Asked, units: Units) -> float | None:
         """How many times a spec that is weighed is wanted; None for one that is poured.  Raises Needs."""

@@ -13,6 +13,7 @@ from .. import phrasing
 from ..context import remember
 from ..reading.reader import Reader
 from ..refusing import Refusals
+from ..reminders.offering import with_rest
 from ..reply import Reply
 from ..state import State
 from . import commands
@@ -172,7 +173,8 @@ class Board:
             wanted = f"how many chargers for {question.asked.total or 'that'} in {question.asked.siphon}?"
             gas, _ = self.answer(wanted, State(state.settings))
             more += [gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
-        return replace(reply, body=(*reply.body, *more)), state
+        reply = replace(reply, body=(*reply.body, *more))
+        return with_rest(self.kernel, reply, state, question.spec) if question.asked.plain else (reply, state)
 
     def _before(self, question: Question | None, before: str) -> list[str]:
         """What the answer is on the lines before they were changed."""

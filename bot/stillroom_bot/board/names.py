@@ -54,8 +54,9 @@ def _exact(book: Book, words: list[tuple[str, int, int]]) -> Iterator[Mention]:
 
 
 def _singular(word: str) -> tuple[str, ...]:
-    """What a word may be the plural of."""
-    return tuple(word[: -len(end)] for end in ("s", "es") if word.endswith(end) and len(word) > len(end))
+    """What a word may be the plural of: ``bowls``, ``punches``, ``ferries``."""
+    ends = (("s", ""), ("es", ""), ("ies", "y"))
+    return tuple(word[: -len(end)] + one for end, one in ends if word.endswith(end) and len(word) > len(end))
 
 
 def _nearly(book: Book, words: list[tuple[str, int, int]], known: Callable[[str], bool]) -> Iterator[Mention]:
@@ -83,8 +84,7 @@ def _nearly(book: Book, words: list[tuple[str, int, int]], known: Callable[[str]
 def named(book: Book, said: str) -> tuple[KeptSpec | None, tuple[KeptSpec, ...]]:
     """The spec that a name means, exactly or nearly; else None and those that it may mean."""
     exact = book.named(said)
-    if exact is None and key_of(said).endswith("s"):
-        exact = book.named(key_of(said)[:-1])
+    exact = exact or next((s for one in _singular(key_of(said)) if (s := book.named(one))), None)
     if exact is not None or not book.specs:
         return exact, ()
     choices = {k: k for k in book.by_key if len(k) >= SHORTEST}

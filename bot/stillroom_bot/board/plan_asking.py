@@ -12,6 +12,7 @@ from .. import phrasing
 from ..reply import Reply
 from ..when.moments import say_day, say_moment, say_span
 from ..when.zones import zone_of
+from .expand import users
 from .plan import Item, NoPlan, Ordered, Plan, Task, plan_of
 from .plan_wish import PlanWish, plan_wish
 
@@ -31,6 +32,8 @@ def hear(talk: Talk) -> Heard:
     zone = zone_of(talk.state.settings)
     wish = plan_wish(talk.text, talk.now, zone, talk.kernel.units)
     ordered, strange = _ordered(talk, wish)
+    if wish.asked and not wish.items and not strange:
+        return _of_what(talk, wish)
     if not ordered:
         if not wish.asked or not wish.items or wish.when is None:
             return None
@@ -54,18 +57,32 @@ def hear(talk: Talk) -> Heard:
         return phrasing.declined(talk.text, str(e)), talk.state
     whole = f"plan {service.at:%Y-%m-%d %H:%M}, {', '.join(_said(o) for o in ordered)}"
     return told(talk.text, plan, talk.now, talk.kernel, service.note), talk.state.but(
-        last={**(talk.state.last or {}), "plan": whole}, open=None)
+        board={**(talk.state.board or {}), "plan": whole}, open=None)
+
+
+def _of_what(talk: Talk, wish: PlanWish) -> Heard:
+    """A plan of nothing: the last one once more, else a question back."""
+    if wish.when is None and (plan := plan_again(talk)) is not None:
+        return told(talk.text, plan, talk.now, talk.kernel), talk.state
+    if not talk.book.specs:
+        return phrasing.declined(talk.text, "No spec is kept here yet: keep the specs first, then plan by their names."
+                                 ), talk.state
+    name = next((s for s in talk.book.specs if not users(talk.book, s)), talk.book.specs[0]).name
+    return phrasing.asks(talk.text, None, "How many of which, and when?", ["spec", "day", "time"],
+                         understood=f"say it as “Friday 19:00, 40 {name}”"), talk.state
 
 
 def plan_again(talk: Talk) -> Plan | None:
-    """The plan that the chat had last, reckoned anew; None where there was none, or its specs are gone.
+    """The plan that the chat had last, reckoned anew; None where there was none, it is past, or its specs are gone.
 
     Raises NoPlan.
     """
-    said = str((talk.state.last or {}).get("plan", ""))
+    said = str((talk.state.board or {}).get("plan", ""))
     wish = plan_wish(said, talk.now, zone_of(talk.state.settings), talk.kernel.units)
     ordered, strange = _ordered(talk, wish)
     if not ordered or strange or wish.when is None or len(wish.when.moments) != 1:
+        return None
+    if wish.when.moments[0].at <= talk.now:
         return None
     return _plan(talk, ordered, wish.when.moments[0].at)
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, datetime, time, timedelta
+from datetime import time
 from typing import TYPE_CHECKING
 
 from .. import phrasing
 from ..context import recall
 from ..places import Unavailable
 from ..reply import Attachment, Reply
-from ..when.moments import moment, say_day, say_span, shifted
+from ..when.moments import days_on, moment, say_day, say_span, shifted
 from ..when.zones import zone_of
 from . import strength
 from .filling import Made, made_of_answer, made_of_name, made_of_spec
@@ -132,7 +132,7 @@ def _label(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> tuple[Label,
     elif hours:
         use_by = shifted(at, keeping.seconds)
     else:
-        use_by = _days_on(at, int(keeping.seconds // DAY))
+        use_by = days_on(at, int(keeping.seconds // DAY))
     kind = strength.kind_of(made.kinds)
     label = Label(made.name[:1].upper() + made.name[1:], at, use_by, made.contents,
                   strength.on_label(made.abv) if made.abv is not None else "", made.allergens, keeping.storage, hours)
@@ -151,12 +151,6 @@ def _label(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> tuple[Label,
 def _drawable(label: Label) -> Label:
     return replace(label, name=drawable(label.name), contents=tuple(filter(None, map(drawable, label.contents))),
                    allergens=tuple((drawable(a), drawable(t)) for a, t in label.allergens))
-
-
-def _days_on(at: datetime, days: int) -> datetime:
-    """The same hour on the wall so many days later: a use-by is a date, whatever the clock does in between."""
-    day: date = at.date() + timedelta(days)
-    return moment(day, at.time().replace(second=0, microsecond=0, tzinfo=None), at.tzinfo).at  # type: ignore[arg-type]
 
 
 def _told(talk: Talk, label: Label, made: Made, keeping: Keeping, layout: Layout, sheet: Sheet, copies: int,

@@ -44,7 +44,7 @@ def hear(talk: Talk) -> Heard:
     if _LIST.match(talk.text):
         return _listed(talk), talk.state
     said = _SET.match(talk.text)
-    if said and _STARTS.match(said["rest"]) and (talk.state.last or {}).get("plan"):
+    if said and _STARTS.match(said["rest"]) and (talk.state.board or {}).get("plan"):
         return _starts(talk)
     if said and (re.match(r"\s*(?:,|how\b|what\b|why\b|which\b)", said["rest"], re.I) or
                  re.search(r"\bhow (?:many|much|long)\b", said["rest"], re.I)):

@@ -26,9 +26,9 @@ class When:
     days: tuple[date, ...] = ()
 
 
-def when_in(text: str, now: datetime, zone: ZoneInfo) -> When | None:
-    """The instants in a message, None where it names neither a day nor a time of day."""
-    found = days_in(text, now.date())
+def when_in(text: str, now: datetime, zone: ZoneInfo, past: bool = False) -> When | None:
+    """The instants in a message, ahead or ``past``; None where it names neither a day nor a time of day."""
+    found = days_in(text, now.date(), past)
     hours = times_in(text, found)[:1]
     if not found and not hours:
         return None
@@ -41,7 +41,7 @@ def when_in(text: str, now: datetime, zone: ZoneInfo) -> When | None:
     if found:
         moments = tuple(moment(d, t, zone) for d in days for t in times)
     else:
-        moments = tuple(_next(t, now, zone) for t in times)
+        moments = tuple(_nearest(t, now, zone, past) for t in times)
     start, end = spans[0][0], spans[-1][1]
     if any(text[a:b].strip(" ,at") for (_, a), (b, _) in pairwise(spans)):
         plain = {say_moment(m.at, now): f"{m.at:%Y-%m-%d %H:%M}, {rest.strip(' ,')}" for m in moments}
@@ -59,9 +59,12 @@ def _same(found: list[Said]) -> tuple[tuple[date, ...], bool]:
     return (common, False) if common else (tuple(dict.fromkeys(d for s in sets for d in s)), True)
 
 
-def _next(clock: time, now: datetime, zone: ZoneInfo) -> Moment:
+def _nearest(clock: time, now: datetime, zone: ZoneInfo, past: bool) -> Moment:
+    """The next time that a clock shows an hour, or the last."""
     today = moment(now.date(), clock, zone)
-    return today if today.at > now else moment(now.date() + timedelta(1), clock, zone)
+    if (today.at <= now) if past else (today.at > now):
+        return today
+    return moment(now.date() + timedelta(-1 if past else 1), clock, zone)
 
 
 def _without(text: str, spans: list[tuple[int, int]]) -> str:
