@@ -111,7 +111,8 @@ class Asking:
 
     def _written(self, spec: KeptSpec, wish: Asked, units: Units) -> tuple[str, int, int]:
         """The question with the lines, and where these stand in it."""
-        lines = ", ".join(f"{x.amount.said or amount_text(x.amount, units)} {PERCENT.sub('', x.thing)}" for x in spec.lines if x.amount)
+        lines = ", ".join(f"{x.amount.said or amount_text(x.amount, units)} {PERCENT.sub('', x.thing)}"
+                          for x in spec.lines if x.amount)
         made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
         weighed = self._by_weight(spec, wish, units)
         if weighed is not None:
@@ -179,7 +180,8 @@ class Asking:
         message = self.reader.take_apart(text)
         kept = {k for k, q in enumerate(message.quantities) if start <= message.tokens[q.first].start < end}
         own = frozenset(i for i, t in enumerate(message.tokens) if start <= t.start < end)
-        fitting = [c for c in self.reader.candidates(message, units) if self._fits(c, message, kept, own)]
+        fitting = [c for c in self.reader.candidates(message, units)
+                   if self._fits(c, message, kept, own) and self._is_asked(c, message, own, wish)]
         if not fitting:
             return None
         refused: list[str] = []
@@ -217,7 +219,8 @@ class Asking:
 
     def _fits(self, c: Candidate, m: Message, kept: set[int], own: frozenset[int]) -> bool:
         """Does a candidate take the kept amounts as lines only, and every other word and number for something?"""
-        if c.model.calculator.lines is None or not set(c.lines) & kept:
+        lines_of = c.model.calculator.lines
+        if lines_of is None or not set(c.lines) & kept or (set(c.lines) - kept and not lines_of.each):
             return False
         if any(u.quantity in kept for u in c.uses) or any(k in kept for k, _, _ in c.line_uses):
             return False
@@ -231,6 +234,17 @@ class Asking:
             i in own or i in c.covered or i in taken or m.tokens[i].stem in things or m.tokens[i].text in IDLE
             for i in m.content
         )
+
+    def _is_asked(self, c: Candidate, m: Message, own: frozenset[int], wish: Asked) -> bool:
+        """Do words beside the lines ask for it, and is a total that is wanted its total, not a thing to pour in?"""
+        if wish.plain:
+            return True
+        if not any(i not in own and m.tokens[i].stem != "drink" for i in c.covered):
+            return False
+        totals = {u.quantity for u in c.uses if u.variable == "total" or c.model.variables[u.variable].role == "into"}
+        said = self.reader.take_apart(wish.total).quantities if wish.total else ()
+        return not said or any(k in totals for k, q in enumerate(m.quantities)
+                               if (q.value, q.units) == (said[0].value, said[0].units))
 
     def _dry(self, line: Line, reading: Reading, units: Units) -> Line:
         """An unknown thing that is weighed or counted holds no alcohol; that is said."""

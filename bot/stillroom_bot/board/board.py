@@ -19,7 +19,6 @@ from ..state import State
 from . import commands
 from .asking import Asking, Needs, Question, nested_lines
 from .changes import Unclear
-from .commands import PREPOSITION
 from .desk import Heard, Said, read_back, tools_of
 from .drafts import Draft, pieces
 from .exchange import hear as hear_exchange
@@ -27,6 +26,7 @@ from .following import About, about, amount_instead, kept_about
 from .names import Mention
 from .spec import KeptSpec
 from .whatif import ASKS_WHAT_IF, again, last_request, other
+from .wording import NUMBER, SIZE
 
 CUE = re.compile(
     r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)\s+(?:(?:this|a|the|our|my|new)\s+)*"
@@ -42,9 +42,17 @@ REQUESTS = frozenset(
     find tell""".split()
 )
 PRONOUN = re.compile(r"\b(?:it|that one|this one|the drink)\b", re.I)
+SO_MUCH_OF = re.compile(
+    rf"\b(?:in|to|from|of|out of|into|on|for)\s+(?:(?:{SIZE}|{NUMBER})\s+(?:of\s+)?)?(?:the\s+|our\s+)?$", re.I
+)
 NAME_LIMIT = 7
 Answer = Callable[[str, State], tuple[Reply, State]]
 Finish = Callable[[str, Question, State, list[str]], tuple[Reply, State]]
+
+
+def meant(here: Sequence[Mention], text: str) -> Mention:
+    """Of the kept names in a question, the one that it is about: ``how much cordial for 40 Marsh Lights``."""
+    return next((m for m in reversed(here) if SO_MUCH_OF.search(text[: m.start])), here[0])
 
 
 class Board:
@@ -81,8 +89,7 @@ class Board:
         here = self.tools.mentions(state.book, text)
         try:
             if here:
-                mention = next((m for m in reversed(here) if PREPOSITION.search(text[: m.start])), here[0])
-                return self._asked(said, mention, finish)
+                return self._asked(said, meant(here, text), finish)
             last = about(state, self.kernel) if state.open is None else None
             return self._followed(said, last, finish) if last else self._what_if(said)
         except (Needs, Unclear) as e:

@@ -12,11 +12,12 @@ from dataclasses import dataclass
 
 from ..reply import Reply
 from ..state import State
-from . import desk, showing
+from . import contents, desk, showing
 from .changes import Unclear, change
+from .contents import DIETS
 from .desk import Heard, Said
 from .drafts import clean_name, name_is_wrong
-from .expand import cycle, substances_within
+from .expand import cycle
 from .lines import BadLine, Nameless
 from .names import named
 from .spec import KeptSpec
@@ -42,7 +43,7 @@ class Command:
 def _of(found: re.Match[str], name: str) -> str:
     """A named part, under the first of its names that took part in the match."""
     parts = found.groupdict()
-    return parts.get(name) or parts.get(f"{name}2") or ""
+    return parts.get(name) or parts.get(f"{name}2") or parts.get(f"{name}3") or ""
 
 
 def _spec(said: Said, name: str) -> KeptSpec | None:
@@ -120,12 +121,20 @@ def _bring_back(said: Said, found: re.Match[str]) -> Heard:
 
 
 def _rename(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    name = clean_name(_of(found, "new"))
-    if spec is None:
+    """``rename the Lock Keeper to Weir Keeper``: the kept name comes first, whatever stands between."""
+    here = said.tools.mentions(said.book, found["what"])
+    old = re.split(r"\s+(?:to|as|into)\s+", found["what"])[0]
+    if not here:
+        return desk.picked_name(said, old, named(said.book, clean_name(old))[1]) if said.book.specs else None
+    before = found["what"][: here[0].start]
+    if re.sub(r"\b(?:the|our|my|spec|recipe|of|for|called)\b|\W", "", before, flags=re.I):
+        return None
+    rest = found["what"][here[0].end :].strip(" ,:")
+    name = clean_name(re.sub(r"^(?:to|as|into|be)\s+", "", rest, flags=re.I))
+    if not name:
         return None
     wrong = name_is_wrong(name)
-    return said.declined(wrong) if wrong else desk.renamed(said, spec, name)
+    return said.declined(wrong) if wrong else desk.renamed(said, here[0].spec, name)
 
 
 def _copy(said: Said, found: re.Match[str]) -> Heard:
@@ -140,8 +149,12 @@ def _copy(said: Said, found: re.Match[str]) -> Heard:
 
 
 def _delete(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    return desk.deleted(said, spec) if spec else None
+    spec = _spec(said, found["name"])
+    if spec is not None:
+        return desk.deleted(said, [spec])
+    names = [n for n in re.split(r"\s*(?:,|\band\b)\s*", found["name"]) if n]
+    known = [s for n in names if (s := _spec(said, n)) is not None]
+    return desk.deleted(said, known) if len(known) == len(names) > 1 else None
 
 
 def _undo(said: Said, _: re.Match[str]) -> Heard:
@@ -150,25 +163,17 @@ def _undo(said: Said, _: re.Match[str]) -> Heard:
 
 def _allergens(said: Said, found: re.Match[str]) -> Heard:
     spec = _spec(said, _of(found, "name"))
-    if spec is None:
-        return None
-    kernel = said.tools.kernel
-    rows: dict[str, list[str]] = {}
-    for id, thing in substances_within(said.book, spec.lines).items():
-        for allergen in str(kernel.substances[id].values.get("allergens") or "").split(";"):
-            if allergen.strip():
-                rows.setdefault(allergen.strip(), []).append(thing)
-    unknown = [x.thing for x in spec.lines if x.substance is None and said.book.named(x.thing) is None]
-    told = [f"• {a}: {', '.join(things)}" for a, things in sorted(rows.items())]
-    more = [f"Not known to me: {', '.join(unknown)}."] if unknown else []
-    head = f"{spec.name} contains {', '.join(sorted(rows))}." if rows else f"I know of no allergen in {spec.name}."
-    return said.noted(
-        head,
-        *told,
-        *more,
-        "Beware: read the labels of what you bought; a table knows kinds of things, not "
-        "bottles, and says nothing of traces.",
-    ), said.state
+    return contents.told_allergens(said, spec) if spec else None
+
+
+def _holds(said: Said, found: re.Match[str]) -> Heard:
+    spec = _spec(said, _of(found, "name"))
+    return contents.holds(said, spec, _of(found, "thing")) if spec else None
+
+
+def _suits(said: Said, found: re.Match[str]) -> Heard:
+    here = said.tools.mentions(said.book, found["what"])
+    return contents.suits(said, here[0].spec) if here else None
 
 
 def _change(verb: str) -> Do:
@@ -189,23 +194,46 @@ def _change(verb: str) -> Do:
             spec, what = draft, re.sub(r"\s+(?:in|to|from|of) (?:it|that|this)$", "", text)
         else:
             return None
-        try:
-            new = change(spec, verb, what, said.tools.lines, said.units) if what else None
-        except Nameless:
-            return None
-        except (Unclear, BadLine) as e:
-            return said.declined(str(e))
-        if new is None or new.says_as(spec):
-            return None
-        if draft is not None and spec is draft:
-            return desk.read_back(said, new)
-        told = "; ".join(showing.differences(spec, new, said.tools.kernel.units))
-        circle = cycle(said.book, new)
-        if circle:
-            return said.declined(f"A spec cannot hold itself: {' → '.join(circle)}.")
-        return said.kept([new], told, f"{new.name}, version {spec.version + 1}: {told}.", "“undo” takes it back.")
+        return _changed(said, spec, verb, what)
 
     return do
+
+
+def _changed(said: Said, spec: KeptSpec, verb: str, what: str) -> Heard:
+    """A change of a spec, kept at once; of the one that waits for a yes, read back."""
+    try:
+        new = change(spec, verb, what, said.tools.lines, said.units) if what else None
+    except Nameless:
+        return None
+    except (Unclear, BadLine) as e:
+        return said.declined(str(e))
+    if new is None:
+        return None
+    if new.says_as(spec):
+        return said.noted(f"{spec.name} is so already: nothing is changed."), said.state
+    if spec is not said.book.latest.get(spec.id):
+        return desk.read_back(said, new)
+    told = "; ".join(showing.differences(spec, new, said.tools.kernel.units))
+    circle = cycle(said.book, new)
+    if circle:
+        return said.declined(f"A spec cannot hold itself: {' → '.join(circle)}.")
+    return said.kept([new], told, f"{new.name}, version {spec.version + 1}: {told}.", "“undo” takes it back.")
+
+
+VERBS = {
+    "change": "change", "set": "change", "use": "change", "update": "change", "make": "change", "add": "add",
+    "put in": "add", "remove": "remove", "take out": "remove", "leave out": "remove", "drop": "remove",
+    "swap": "swap", "replace": "swap", "substitute": "swap",
+}
+
+
+def _changed_by_name(said: Said, found: re.Match[str]) -> Heard:
+    """``Lock Keeper: change the rye to 50 ml``: the name before what is changed of it."""
+    spec = _spec(said, found["name"])
+    if spec is None:
+        return None
+    verb = " ".join(found["verb"].lower().split())
+    return _changed(said, spec, VERBS[verb], found["what"])
 
 
 def _forget(said: Said, found: re.Match[str]) -> Heard:
@@ -273,6 +301,7 @@ COMMANDS = (
         r"(?:(?:show|list|see|what are|which are|give me|open)\s+(?:me\s+)?)?"
         r"(?:all\s+)?(?:of\s+)?(?:the\s+|our\s+|my\s+|all\s+)*"
         r"(?:kept\s+)?(?:specs|spec book|book of specs|book)(?:\s+(?:we|you|do we|do you)\s+(?:have|keep))?|"
+        r"what (?:do (?:you|we) (?:have|keep)|is|'s) in (?:the|our|my) book|"
         r"list(?: (?:all|everything|them))?|"
         r"(?:what|which) specs (?:do (?:we|you) |are )(?:keep|have|kept|there)(?: here)?",
         _list,
@@ -286,19 +315,32 @@ COMMANDS = (
         rf"(?:bring back|restore)\s+version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}",
         _bring_back,
     ),
-    _command(
-        rf"rename\s+{_NAME}\s+(?:to|as|into)\s+(?P<new>[^?\n]+)|"
-        rf"call\s+{_NAME.replace('name', 'name2')}\s+(?P<new2>[^?\n]+?)"
-        r"\s+(?:from now on|instead|now)",
-        _rename,
-    ),
+    _command(r"rename\s+(?P<what>[^?\n]+)", _rename),
+    _command(r"call\s+(?P<what>[^?\n]+?)\s+(?:from now on|instead|now)", _rename),
     _command(rf"(?:copy|duplicate)\s+{_NAME}\s+(?:to|as|into|under)\s+(?P<new>[^?\n]+)", _copy),
     _command(rf"(?:delete|remove|throw out|drop|erase)\s+{_NAME}", _delete),
     _command(r"undo(?: that| it| the last(?: change)?)?|bring it back", _undo),
     _command(
-        rf"(?:(?:what|which|any)\s+)?allergens?\s+(?:are\s+|is\s+)?(?:there\s+)?(?:in|of|does)\s+{_NAME}(?:\s+(?:have|contain))?|"
-        rf"what is in\s+{_NAME.replace('name', 'name2')}\s+that is an allergen",
-        lambda said, m: _allergens(said, m),
+        rf"(?:(?:what|which|any|are|are there|are there any|does|list|show)\s+)*(?:the\s+)?allergens?\s+"
+        rf"(?:are\s+|is\s+)?(?:there\s+)?(?:(?:in|of|for|does)\s+)?{_NAME}(?:\s+(?:have|contain))?|"
+        rf"{_NAME.replace('name', 'name2')}\s+allergens?|"
+        rf"what is in\s+{_NAME.replace('name', 'name3')}\s+that is an allergen",
+        _allergens,
+    ),
+    _command(
+        rf"(?:does|do|has|have)\s+{_NAME}\s+(?:have|has|contain|hold|use|include|got)\s+"
+        r"(?P<thing>[^?\n]{2,40}?)(?:\s+in it)?|"
+        rf"(?:is|are)\s+there\s+(?P<thing2>[^?\n\d]{{2,40}}?)\s+in\s+{_NAME.replace('name', 'name2')}|"
+        rf"any\s+(?P<thing3>[^?\n\d]{{2,40}}?)\s+in\s+{_NAME.replace('name', 'name3')}",
+        _holds,
+    ),
+    _command(rf"(?P<what>(?:is|are|can|may|could)\b(?=.*{DIETS.pattern})[^?\n\d]{{2,100}})", _suits),
+    _command(
+        r"(?:(?:which|what)(?: (?:of )?(?:our|the|my|all))?\s+(?:specs?|drinks?|recipes?|ones?)\s+"
+        r"(?:have|has|uses?|contains?|holds?|needs?|(?:are|is) made with)|where (?:do|did) (?:i|we) use|"
+        r"(?:specs?|drinks?|recipes?) with)\s+"
+        r"(?P<thing>[^?\n\d]{2,40}?)(?:\s+in (?:it|them))?",
+        lambda said, found: contents.that_hold(said, found["thing"]),
     ),
     _command(
         rf"(?:show|see|open|read|what'?s in|what is in|what goes in(?:to)?|how do (?:we|i) (?:make|build)|"
@@ -307,6 +349,10 @@ COMMANDS = (
         _show,
     ),
     _command(r"(?P<name>[^?\n]{1,80})", _bare),
+    _command(
+        rf"(?:in\s+|for\s+)?{_NAME}\s*[:,]?\s*(?:please\s+)?(?P<verb>{'|'.join(VERBS)})\s+(?P<what>.+)",
+        _changed_by_name,
+    ),
     _command(r"(?:change|set|edit|update|use|make\s+(?=the|our))\s*(?P<what>.+)", _change("change")),
     _command(r"(?:add|put)\s+(?P<what>.+)", _change("add")),
     _command(r"(?:remove|take|drop|leave)\s+(?:out\s+)?(?P<what>.+?)(?:\s+out)?", _change("remove")),

@@ -186,15 +186,19 @@ def keep_draft(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
     )
 
 
-def deleted(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
-    """Delete a spec; its versions stay, so that it can be brought back."""
-    using = users(said.book, spec)
-    warn = (
-        [f"{', '.join(s.name for s in using)} still name{'s' if len(using) == 1 else ''} it as a line."]
-        if using
-        else []
-    )
-    return said.kept([spec.but(gone=True)], "deleted", f"Deleted: {spec.name}.", *warn, "“undo” brings it back.")
+def deleted(said: Said, specs: list[KeptSpec]) -> tuple[Reply, State]:
+    """Delete specs; their versions stay, so that they can be brought back."""
+    gone = {s.id for s in specs}
+    warn = []
+    for spec in specs:
+        using = [s.name for s in users(said.book, spec) if s.id not in gone]
+        if using:
+            warn.append(f"{', '.join(using)} still name{'s' if len(using) == 1 else ''} "
+                        f"{'it' if len(specs) == 1 else spec.name} as a line.")
+    names = ", ".join(s.name for s in specs)
+    them = "it" if len(specs) == 1 else "them"
+    return said.kept([s.but(gone=True) for s in specs], "deleted", f"Deleted: {names}.", *warn,
+                     f"“undo” brings {them} back.")
 
 
 def renamed(said: Said, spec: KeptSpec, name: str) -> tuple[Reply, State]:

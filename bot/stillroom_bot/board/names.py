@@ -35,9 +35,13 @@ def mentions(book: Book, text: str, known: Callable[[str], bool]) -> list[Mentio
     """The kept names in a text, in order and apart; mistyped ones only where a word is not ``known``."""
     if not book.specs:
         return []
-    words = [(w.group().casefold(), w.start(), w.end()) for w in WORD.finditer(text)]
-    found = list(_exact(book, words))
+    words = _words(text)
+    found = list(_exact(book, words)) or list(_joined(book, words))
     return found or list(_nearly(book, words, known))
+
+
+def _words(text: str) -> list[tuple[str, int, int]]:
+    return [(w.group().casefold(), w.start(), w.end()) for w in WORD.finditer(text)]
 
 
 def _exact(book: Book, words: list[tuple[str, int, int]]) -> Iterator[Mention]:
@@ -51,6 +55,17 @@ def _exact(book: Book, words: list[tuple[str, int, int]]) -> Iterator[Mention]:
                 i += len(name) - 1
                 break
         i += 1
+
+
+def _joined(book: Book, words: list[tuple[str, int, int]]) -> Iterator[Mention]:
+    """Names that were written in one word, or in two: ``lockkeeper``, ``marsh light`` for Marshlight."""
+    names = {key.replace(" ", ""): spec for key, spec in book.by_key.items() if len(key) >= SHORTEST}
+    for n in (1, 2, 3):
+        for i in range(len(words) - n + 1):
+            spec = names.get("".join(w for w, _, _ in words[i : i + n]))
+            if spec is not None:
+                yield Mention(spec, words[i][1], words[i + n - 1][2])
+                return
 
 
 def _singular(word: str) -> tuple[str, ...]:
@@ -85,6 +100,7 @@ def named(book: Book, said: str) -> tuple[KeptSpec | None, tuple[KeptSpec, ...]]
     """The spec that a name means, exactly or nearly; else None and those that it may mean."""
     exact = book.named(said)
     exact = exact or next((s for one in _singular(key_of(said)) if (s := book.named(one))), None)
+    exact = exact or next((m.spec for m in _joined(book, _words(said)) if m.end - m.start >= len(said) - 1), None)
     if exact is not None or not book.specs:
         return exact, ()
     choices = {k: k for k in book.by_key if len(k) >= SHORTEST}

@@ -22,6 +22,9 @@ IF = re.compile(
     r"(?:with|in)?\s*",
     re.I,
 )
+TURNED = re.compile(
+    r"(?P<amount>\b(?:\d+(?:[.,]\d+)?|half an?|an?|one|two|three)\s*[a-z]+)\s+of\s+(?:the\s+)?(?P<thing>[a-z' ]+?)\s+"
+    r"(?P<how>less|fewer|more)\b", re.I)
 INSTEAD = re.compile(r"\b(?P<line>(?:[\d½¼¾]|half ).+?)(?:\s+instead(?:\s+of\s+[^,?]+)?)(?=$|[,?.])", re.I)
 LEFT_OUT = re.compile(
     r"\b(?:without|no|leave out|skip|left out|skipped)\s+(?:the\s+|any\s+)?(?P<thing>[a-z' ]+?)(?=$|[,?.])", re.I
@@ -40,7 +43,7 @@ class Other:
 
 def other(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other | None:
     """What a text changes of a spec for once; None where it changes nothing.  Raises Unclear."""
-    rest = text
+    rest = TURNED.sub(r"\g<amount> \g<how> \g<thing>", text)
     told: list[str] = []
     while len(told) < 4:
         less = LESS.search(rest)

@@ -20,6 +20,7 @@ PEOPLE = r"(?:serves|servings|people|persons|guests|drinks|portions|covers|heads
 VERB = (r"(?:(?:please|can you|could you|i need|i want|we need|i'd like|how do i|how do we|how to|to|let's|make|"
         r"batch|scale|prep|prepare|build|mix|give|me|us|up|for)\s+)*")
 IT = r"(?:of\s+|x\s*|×\s*|times\s+)?(?:the\s+|our\s+|that\s+|my\s+)?"
+PRICE = r"(?:[$€£]\s*)?\d+(?:[.,]\d{1,2})?(?:\s*(?:[$€£]|dollars?|euros?|pounds?|usd|eur|gbp))?(?![\w%]|\s*%)"
 TELL = r"(?:(?:what(?:'s| is| are)?|the|tell me|give me|work out|total|and|so|please)\s+)*"
 US = r"(?: (?:us|me|to make))?"
 SIPHON = re.compile(
@@ -68,7 +69,11 @@ OF_SO_MUCH: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I)
     (rf"^how strong (?:is|are|would|will) {IT}@(?: be)? (?:for|at|x|×)\s*{SO_MUCH}$", STRENGTH),
 ))
 """What so much of a drink costs, for which its lines are multiplied; how strong so much is: as strong as any of it."""
+POUR_COST = r"price \g<p>, what is the pour cost"
 WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
+    (rf"\bpour cost (?:of|for|on) (?:the |our )?@ (?:at|for|sold at|selling for) (?P<p>{PRICE})", POUR_COST),
+    (rf"(?:the |our )?@ (?:sells|goes|is sold|is priced|is on the menu|is) (?:for|at) (?P<p>{PRICE})[\s,;:]*"
+     r"(?:and )?(?:what(?:'s| is| does)? )?(?:the |our |its )?pour cost", POUR_COST),
     (r"\bhow many (?:of )?(?:the |our )?@(?: (?:can|do|could) (?:i|we) (?:make|get|do))?", "how many serves"),
     (rf"\b(?P<n>{NUMBER})\s+{IT}@", r"\g<n> serves"),
     (rf"@\s+(?:for|to|x|×)\s+(?P<n>{NUMBER})(?:\s+{PEOPLE})?(?=$|[?,.:])", r"\g<n> serves"),
@@ -76,8 +81,8 @@ WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to
     (r"\bhow (?:sweet|sugary) (?:is|are|does) (?:the |our )?@(?: (?:come out|taste|get))?",
      "how much sugar and acid in the drink"),
     (r"\bhow (?:sour|acid|acidic|sharp|tart) (?:is|are) (?:the |our )?@", "how much sugar and acid in the drink"),
-    (r"\b(?:how much )?(?:sugar and acid|acid and sugar|sugar|sweetness|acidity|acid|balance) (?:of|in) "
-     r"(?:the |our |a |an )?@",
+    (r"\b(?:how much )?(?:sugar and acid|acid and sugar|sugar|sweetness|acidity|acid|balance)(?: is| are)?(?: there)? "
+     r"(?:of|in) (?:the |our |a |an )?@",
      "how much sugar and acid in the drink"),
     (r"\bhow strong (?:is|are) (?:the |our |a |an )?@", "strength of the drink"),
     (r"\bwhat does (?:the |our |a |an )?@ cost\b(?: (?:us|me|to make))?", "cost of the drink"),
