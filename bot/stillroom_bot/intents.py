@@ -86,10 +86,11 @@ def _begins(pattern: str) -> re.Pattern[str]:
 _MAKE = r"(?:(?:print|draw|make|do|give me|i (?:need|want|would like))\s+(?:me\s+)?)?"
 _YES = r"(?:yes|yep|sure|please do|go on)\W*(?:please)?\W*$"
 _REMIND = (
-    r"remind me\b|(?:set|make|add)\s+(?:me\s+)?a reminder\b|(?:don'?t|do not) remind\b|reminders?\b|"
+    r"remind (?:me|us)\b|(?:set|make|add)\s+(?:me\s+)?a reminder\b|(?:don'?t|do not) remind\b|reminders?\b|"
     r"(?:list|show|what|which|are|any|my|our)\b[^?\d]{0,30}\breminders?\b|"
     r"(?:cancel|delete|drop|remove|forget|clear|stop)\b.{0,25}\bremind|"
-    r"(?:cancel|delete|drop)\s+(?:the\s+)?(?:first|second|third|fourth|fifth|last)(?:\s+one)?\W*$"
+    r"(?:cancel|delete|drop)\s+(?:the\s+)?(?:(?:first|second|third|fourth|fifth|last)(?:\s+one)?\W*$|"
+    r"one\s+(?:about|for|to|at|of|that)\b)"
 )
 _DAY = (
     r"(?:on\s+|for\s+|next\s+|this\s+|coming\s+)*(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b|"

@@ -195,6 +195,10 @@ class Asking:
             except Unexpandable as e:
                 refused.append(str(e))
                 lines = spec.lines
+            if lines_of.each:
+                topped = [x.thing for x in lines if not x.amount]
+                reading.notes += [f"top each glass with {thing}: it is not in the batch" for thing in topped]
+                lines = tuple(x for x in lines if x.amount)
             lines = tuple(self._dry(x, reading, units) for x in lines)
             reading.request = self._on_lines(reading.request, lines, spec, state)
             return reading

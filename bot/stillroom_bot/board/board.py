@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 
@@ -25,12 +25,15 @@ from .exchange import hear as hear_exchange
 from .following import About, about, amount_instead, kept_about
 from .names import Mention
 from .spec import KeptSpec
-from .whatif import ASKS_WHAT_IF, again, last_request, other
+from .whatif import ASKS_WHAT_IF, OTHER_LINE, again, last_request, other, other_line
 from .wording import NUMBER, SIZE
 
+KIND = r"(?:spec|recipe|drink)\b"
 CUE = re.compile(
-    r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)\s+(?:(?:this|a|the|our|my|new)\s+)*"
-    r"(?:(?:spec|recipe|drink)\b)?|(?:a\s+)?new\s+(?:spec|recipe|drink))\s*(?:called\s+|for\s+)?:?\s*(?P<rest>\S.*)$",
+    r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)(?:\s+|(?=:))"
+    r"(?:(?:this|that|it|a|the|our|my|new)\s+)*"
+    rf"(?:as\s+(?:(?:a|our|my|new)\s+)*{KIND}|{KIND})?|(?:a\s+)?new\s+{KIND})\s*(?:called\s+|for\s+)?:?\s*"
+    r"(?P<rest>\S.*)$",
     re.I | re.S,
 )
 QUESTION_WORDS = frozenset(
@@ -41,6 +44,8 @@ REQUESTS = frozenset(
     """how what which when where why scale batch convert can could should is are do does i we need cost calculate
     find tell""".split()
 )
+NAMELESS = re.compile(r"^[\d½¼¾⅓⅔][^:?]*(?:,|;|\n)[^:?]*$")
+DASHED = re.compile(r"\s+[-–—]\s+")
 PRONOUN = re.compile(r"\b(?:it|that one|this one|the drink)\b", re.I)
 SO_MUCH_OF = re.compile(
     rf"\b(?:in|to|from|of|out of|into|on|for)\s+(?:(?:{SIZE}|{NUMBER})\s+(?:of\s+)?)?(?:the\s+|our\s+)?$", re.I
@@ -90,7 +95,11 @@ class Board:
         try:
             if here:
                 return self._asked(said, meant(here, text), finish)
+            if state.open is not None and (topped := self._topped(said, finish)) is not None:
+                return topped
             last = about(state, self.kernel) if state.open is None else None
+            shown = said.shown()
+            last = About(shown) if shown is not None else last
             return self._followed(said, last, finish) if last else self._what_if(said)
         except (Needs, Unclear) as e:
             return phrasing.asks(text, None, str(e), ["spec"]), state
@@ -110,13 +119,33 @@ class Board:
             return (replace(heard[0], question=said.text), heard[1]) if heard else None
         if ASKS_WHAT_IF.match(said.text):
             return self._otherwise(said, last, finish) or self._what_if(said)
+        if OTHER_LINE.match(said.text) and (heard := self._otherwise(said, last, finish)) is not None:
+            return heard
         pronoun = None if re.search(r"\d", said.text) else PRONOUN.search(said.text)
         return self._asked(said, Mention(last.spec, *pronoun.span()), finish, last.lines) if pronoun else None
+
+    def _topped(self, said: Said, finish: Finish) -> Heard:
+        """The question that waits for how much goes on top, with that amount."""
+        waits = (said.state.board or {}).get("waits")
+        spec = said.book.latest.get(int(waits.get("id", 0))) if isinstance(waits, Mapping) else None
+        if spec is None or spec.gone or not isinstance(waits, Mapping):
+            return None
+        top, text = str(waits.get("top", "")), said.text.strip(" .!?")
+        text = re.sub(rf"^(?:about|say|with)\s+|\s+(?:of\s+)?{re.escape(top)}$", "", text, flags=re.I)
+        amount = self.tools.lines.amount(text, said.units, top)
+        if amount is None or not any(x.thing == top for x in spec.lines):
+            return None
+        lines = tuple(replace(x, amount=amount) if x.thing == top and x.amount is None else x for x in spec.lines)
+        asked, start, end = About(spec, str(waits.get("said", "@"))).named(str(waits.get("said", "@")))
+        anew = replace(said, text=asked, state=said.state.but(open=None))
+        heard = self._asked(anew, Mention(spec, start, end), finish, lines, [f"with {amount.said} {top}"])
+        return (replace(heard[0], question=said.text), heard[1]) if heard else None
 
     def _otherwise(self, said: Said, last: About, finish: Finish) -> Heard:
         """The last question about a kept spec, asked of it with other lines."""
         spec = last.spec if last.lines is None else last.spec.but(lines=last.lines)
-        changed = other(said.text, spec, self.tools.lines, said.units)
+        changed = other(said.text, spec, self.tools.lines, said.units) or other_line(
+            said.text, spec, self.tools.lines, said.units)
         if changed is None or changed.rest or "@" not in last.said:
             return None
         text, start, end = last.named(last.said)
@@ -159,6 +188,13 @@ class Board:
         if mention.mistyped:
             told.append(f"“{mention.mistyped}” is taken for {mention.spec.name}")
         reply, state = finish(said.text, question, said.state, told)
+        if state.open is not None:
+            state = state.but(open={**state.open, "text": ""})
+        top = next((x.thing for x in question.spec.lines if x.amount is None), "")
+        if reply.status == "asks" and top:
+            reply = replace(reply, headline=f"How much {top} goes on top?")
+            waits = {"id": mention.spec.id, "said": f"{text[: mention.start]}@{text[mention.end :]}", "top": top}
+            state = state.but(board={**(state.board or {}), "waits": waits})
         state = self._remembered(state, question, f"{text[: mention.start]}@{text[mention.end :]}", lines)
         return self._with_more(reply, state, question)
 
@@ -248,6 +284,9 @@ class Board:
         """A spec that was written out: read back, or refused with each of its problems."""
         cue = CUE.match(said.text)
         draft = self._draft(cue["rest"] if cue else said.text, said, bool(cue))
+        if draft is None and cue and NAMELESS.match(cue["rest"]):
+            return phrasing.asks(said.text, None, "What is it called?", ["name"],
+                                 understood=f"say it as “keep Marsh Light: {cue['rest'].strip()[:80]}”"), said.state
         if draft is None:
             return None
         reason = self.tools.refuse(said.text)
@@ -256,13 +295,15 @@ class Board:
         if draft.problems:
             rows = [str(p) if "\n" in said.text.strip() else p.text for p in draft.problems]
             return said.declined(f"I cannot keep {draft.name or 'that'} so:", *(f"• {r}" for r in rows))
-        return read_back(said, draft.spec())
+        return read_back(said, draft.spec(), draft.taken)
 
     def _draft(self, text: str, said: Said, cued: bool) -> Draft | None:
         rows = [(n, row) for n, row in enumerate(text.split("\n"), 1)]
         filled = [(n, row) for n, row in rows if row.strip()]
         if len(filled) < 2:
             name, sign, rest = text.partition(":")
+            if cued and not sign and len(parts := DASHED.split(text, maxsplit=1)) == 2:
+                name, sign, rest = parts[0], ":", parts[1]
             if not (cued and sign and rest.strip()) or "?" in text:
                 return None
             draft = self.tools.drafting.read(name, list(pieces(rest)), said.units)

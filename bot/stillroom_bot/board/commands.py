@@ -18,10 +18,12 @@ from .contents import DIETS
 from .desk import Heard, Said
 from .drafts import clean_name, name_is_wrong
 from .expand import cycle
+from .following import looking_at
 from .lines import BadLine, Nameless
-from .names import named
+from .names import Mention, named
 from .spec import KeptSpec
 
+IT = frozenset("it that this one spec recipe".split()) | {"this one", "that one", "this spec", "that spec"}
 Do = Callable[[Said, re.Match[str]], Heard]
 SURE = ("yes, forget all of it", "no, keep it")
 PREPOSITION = re.compile(r"\s*\b(?:in|to|from|of|out of|into|on|for)\s+(?:the\s+|our\s+)?$", re.I)
@@ -47,6 +49,8 @@ def _of(found: re.Match[str], name: str) -> str:
 
 
 def _spec(said: Said, name: str) -> KeptSpec | None:
+    if clean_name(name).casefold() in IT:
+        return said.shown()
     spec, _ = named(said.book, clean_name(name))
     return spec
 
@@ -83,7 +87,8 @@ def _show(said: Said, found: re.Match[str]) -> Heard:
         return None
     by = f" by {spec.by}" if spec.by else ""
     head = f"{spec.name}, version {spec.version}, {showing.when(spec.at)}{by}:" if spec.at else f"{spec.name}:"
-    return said.noted(head, *showing.body(spec, said.tools.kernel, said.book)), said.state
+    state = said.state.but(board={**said.board(), **looking_at(said.state, spec.id)})
+    return said.noted(head, *showing.body(spec, said.tools.kernel, said.book)), state
 
 
 def _bare(said: Said, found: re.Match[str]) -> Heard:
@@ -123,6 +128,9 @@ def _bring_back(said: Said, found: re.Match[str]) -> Heard:
 def _rename(said: Said, found: re.Match[str]) -> Heard:
     """``rename the Lock Keeper to Weir Keeper``: the kept name comes first, whatever stands between."""
     here = said.tools.mentions(said.book, found["what"])
+    it = re.match(r"(?:it|that|this)\b(?: one| spec)?", found["what"], re.I)
+    if not here and it and (shown := said.shown()) is not None:
+        here = [Mention(shown, *it.span())]
     old = re.split(r"\s+(?:to|as|into)\s+", found["what"])[0]
     if not here:
         return desk.picked_name(said, old, named(said.book, clean_name(old))[1]) if said.book.specs else None
@@ -193,10 +201,26 @@ def _change(verb: str) -> Do:
         elif draft is not None:
             spec, what = draft, re.sub(r"\s+(?:in|to|from|of) (?:it|that|this)$", "", text)
         else:
-            return None
+            return _unnamed(said, verb, text)
         return _changed(said, spec, verb, what)
 
     return do
+
+
+def _unnamed(said: Said, verb: str, text: str) -> Heard:
+    """A change of the spec that was shown last, which the message does not name: read back, for a yes."""
+    spec = said.shown()
+    if spec is None:
+        return None
+    what = re.sub(r"\s+(?:in|to|from|of) (?:it|that|this|there)$", "", text)
+    try:
+        new = change(spec, verb, what, said.tools.lines, said.units) if what else None
+    except (Unclear, BadLine):
+        return None
+    grown = new is not None and len(new.lines) > len(spec.lines)
+    if new is None or new.says_as(spec) or (grown and verb == "change"):
+        return None
+    return desk.read_back(said, new)
 
 
 def _changed(said: Said, spec: KeptSpec, verb: str, what: str) -> Heard:

@@ -6,7 +6,7 @@ reckon with one.  Both are functions of the message and the chat's state, and gi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
@@ -26,6 +26,7 @@ from . import showing
 from .book import Book
 from .drafts import SHARE, Drafting
 from .expand import cycle, users
+from .following import looking_at, shown_in
 from .lines import LineReader
 from .names import Mention, mentions
 from .spec import KeptSpec
@@ -108,12 +109,18 @@ class Said:
             book = book.put(spec, self.state.here.who, self.stamp(), change)
             undo.append(spec.id or max(book.latest))
         board = {**self.board(), "undo": undo}
+        if len(undo) == 1:
+            board |= looking_at(self.state, undo[0])
         board.pop("draft", None)
         return self.noted(headline, *body), self.state.but(book=book, board=board, open=None)
 
     def board(self) -> dict[str, Any]:
         """What the board is in the middle of."""
         return dict(self.state.board or {})
+
+    def shown(self) -> KeptSpec | None:
+        """The spec that was shown or changed last, if nothing else was answered since."""
+        return shown_in(self.state)
 
     def draft(self) -> KeptSpec | None:
         """The spec that waits for a yes."""
@@ -124,8 +131,11 @@ class Said:
             return None
 
 
-def read_back(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
-    """A spec as it was understood, to be kept or dropped; one that cannot be kept is refused."""
+def read_back(said: Said, spec: KeptSpec, taken: Sequence[str] = ()) -> tuple[Reply, State]:
+    """A spec as it was understood, to be kept or dropped; one that cannot be kept is refused.
+
+    ``taken`` is what was taken for granted in reading it.
+    """
     units = said.tools.kernel.units
     old = said.book.latest.get(spec.id) if spec.id else said.book.named(spec.name)
     if old is not None and not old.gone:
@@ -140,6 +150,7 @@ def read_back(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
         body.append(
             f"This changes version {old.version}: {'; '.join(showing.differences(old, spec, units)) or 'nothing'}."
         )
+    body += [f"Taken for granted: {'; '.join(taken)}."] if taken else []
     body += [f"“{step}” stays a note: say “{spec.name} makes 800 ml” (whatever it makes) and I reckon with it."
              for step in spec.method if SHARE.match(step) and spec.makes is None]
     unsure = [x.thing for x in spec.lines if x.substance is None and said.book.named(x.thing) is None]

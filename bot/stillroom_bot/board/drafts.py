@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from stillroom import Amount, Line
 from stillroom.answering import say_number
@@ -24,6 +24,11 @@ from .expand import plain_yield
 from .lines import BULLET, BadLine, LineReader
 from .spec import KeptSpec
 
+LEAST_ML = 5
+"""A bare number below this may count ounces, parts or pieces."""
+BOTTLED = frozenset("spirit wine liqueur beer juice syrup mixer water".split())
+"""Kinds of things of which there is no piece."""
+JUICED = frozenset("lime lemon orange grapefruit pineapple cranberry".split())
 MOST_LINES, MOST_STEPS, LONGEST_NAME = 40, 40, 60
 MAKES = re.compile(
     r"^(?:it\s+)?(makes?|yields?|gives?|serves?)\s*:?\s*(?:about\s+)?(.+?)(?:\s+(?:in all|drinks?|serves?|"
@@ -57,7 +62,10 @@ class Problem:
 
 @dataclass(slots=True)
 class Draft:
-    """What was understood of a written spec, and what was not; ``share`` is what it makes of what goes in."""
+    """What was understood of a written spec, and what was not; ``share`` is what it makes of what goes in.
+
+    ``taken`` is what was taken for granted, to be read back.
+    """
 
     name: str = ""
     lines: list[Line] = field(default_factory=list)
@@ -66,6 +74,7 @@ class Draft:
     rests: Amount | None = None
     keeps: Amount | None = None
     share: float | None = None
+    taken: list[str] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     def spec(self) -> KeptSpec:
@@ -93,12 +102,44 @@ class Drafting:
                 self._row(draft, text, units)
             except BadLine as e:
                 draft.problems.append(Problem(number, str(e)))
+        self._bare(draft, units, at)
         self._share(draft, units)
         if not draft.lines and not draft.problems:
             draft.problems.append(Problem(at, f"“{draft.name}” has no line with an amount."))
         if len(draft.lines) > MOST_LINES or len(draft.method) > MOST_STEPS:
             draft.problems.append(Problem(at, f"A spec has at most {MOST_LINES} lines and {MOST_STEPS} steps."))
         return draft
+
+    def _bare(self, draft: Draft, units: Units, at: int) -> None:
+        """``45 gin, 20 lemon, 15 syrup``: numbers of what is poured are millilitres; small ones are asked about."""
+        bare = [x for x in draft.lines if x.amount and x.amount.unit == "count" and self._poured(x)]
+        odd = [x for x in bare if x.amount and x.amount.value < LEAST_ML and self._kinds(x) & BOTTLED]
+        if odd:
+            told = ", ".join(f"{x.amount.said} {x.thing}" for x in odd if x.amount)
+            draft.problems.append(Problem(at, f"“{told}” has no unit: say ml, cl, oz or another."))
+            return
+        bare = [x for x in bare if x.amount and x.amount.value >= LEAST_ML]
+        if not any(self._liquid(x) for x in bare):
+            return
+        ml = units["milliliter"]
+        for n, line in enumerate(draft.lines):
+            if line in bare and line.amount is not None:
+                value = line.amount.value
+                said = f"{say_number(value)} {ml.symbol}"
+                draft.lines[n] = replace(line, amount=Amount(value, ml.name, ml.to_base(value), said))
+        draft.taken.append(f"{', '.join(x.thing for x in bare)}: no unit was said, taken as ml")
+
+    def _liquid(self, line: Line) -> bool:
+        thing = self.lines.reader.kernel.substances.get(line.substance or "")
+        return thing is not None and thing.state == "liquid"
+
+    def _kinds(self, line: Line) -> frozenset[str]:
+        thing = self.lines.reader.kernel.substances.get(line.substance or "")
+        return thing.kinds if thing is not None else frozenset()
+
+    def _poured(self, line: Line) -> bool:
+        """Is it a liquid, or a fruit by whose name its juice is called?"""
+        return self._liquid(line) or line.thing.casefold() in JUICED
 
     def _share(self, draft: Draft, units: Units) -> None:
         """What ``yield 60 %`` makes, where all lines are of one measure; else it is a note and no more."""

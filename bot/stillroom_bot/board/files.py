@@ -119,6 +119,7 @@ def _plain_specs(
             (at, name), rows = block[0], block[1:]
             draft = drafting.read(name, rows, units, at)
             problems += draft.problems
+            problems += (Problem(at, f"{taken}: write the unit") for taken in draft.taken)
             problems += (Problem(n, why) for n, row in block if (why := refuse(row)))
             yield at, draft.spec()
         block = []

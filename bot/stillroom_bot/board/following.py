@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
+from zlib import crc32
 
 from stillroom import Kernel, Line
 from stillroom.answering import say_number
@@ -74,6 +75,34 @@ def about(state: State, kernel: Kernel) -> About | None:
     return About(spec, str(data.get("said", "")), str(data.get("amount", "")), lines)
 
 
+def looking_at(state: State, id: int) -> dict[str, Any]:
+    """What the board remembers of a spec that it shows: until something else is answered or asked, ``it`` is that."""
+    return {"shown": [id, _trace(state)]}
+
+
+def shown_in(state: State) -> KeptSpec | None:
+    """The spec that was shown or changed last, if nothing else was answered since."""
+    kept = (state.board or {}).get("shown")
+    if not isinstance(kept, list) or len(kept) != 2 or kept[1] != _trace(state):
+        return None
+    spec = state.book.latest.get(int(kept[0]))
+    return None if spec is None or spec.gone else spec
+
+
+def spec_meant(state: State, kernel: Kernel) -> KeptSpec | None:
+    """The kept spec that ``it`` or ``that`` means: the one that was shown last, or that the last answer was about."""
+    shown = shown_in(state)
+    if shown is not None:
+        return shown
+    last = about(state, kernel)
+    return last.spec if last else None
+
+
+def _trace(state: State) -> str:
+    """What tells whether anything was answered, or asked back, since."""
+    return f"{crc32(repr(((state.last or {}).get('result'), bool(state.open))).encode()):08x}"
+
+
 def amount_instead(text: str, last: About, reader: Reader) -> str:
     """The question with ``@`` that a few words mean after the last one: ``for 5 litres``, ``double it``; else none."""
     plain = text.strip(" .?!")
@@ -112,4 +141,4 @@ def _times(text: str, last: About, reader: Reader) -> str:
     return f"{factor.value * before[0].value:.9g} {said}".strip()
 
 
-__all__ = ["About", "about", "amount_instead", "kept_about"]
+__all__ = ["About", "about", "amount_instead", "kept_about", "looking_at", "shown_in", "spec_meant"]

@@ -25,6 +25,8 @@ METHOD = frozenset(
     keep store cool soak wash peel crush filter let stand hold use put give do make""".split()
 )
 TOPPED = re.compile(r"^(?:top|topped|fill|lengthen|float|finish)(?:\s+(?:up|off))?(?:\s+with)?\s+(?!with\b)(.+)$", re.I)
+TO_TOP = re.compile(r"^(?:with\s+)?([^\d,;]{2,40}?),?\s+(?:to\s+(?:top|fill)(?:\s+up)?|on\s+top|\(top\)|top)$", re.I)
+STRENGTH = re.compile(r"\s*[(,]?\s*\d+(?:[.,]\d+)?\s*(?:%|proof\b)\s*(?:abv|alc\.?|vol\.?|by volume)*\s*\)?$", re.I)
 BULLET = re.compile(r"^\s*(?:[-*•–·]+\s*|\d{1,2}[.)]\s+(?=\D))")
 TIMES = re.compile(r"^(\d{1,3})\s*[x×]\s*(?=[\d.,½¼¾⅓⅔])", re.I)
 OF = re.compile(r"^(?:\s*of\b)?[\s:–-]*", re.I)
@@ -56,7 +58,7 @@ class LineReader:
         text = BULLET.sub("", text).strip()
         if not text or len(text) > LONGEST_LINE:
             return None
-        topped = TOPPED.match(text)
+        topped = TOPPED.match(text) or TO_TOP.match(text.rstrip(" ."))
         if topped and not re.search(r"\d", text):
             thing = topped[1].strip(" .")
             return Line(thing, None, {}, self.substance(thing)) if self.substance(thing) else None
@@ -95,7 +97,8 @@ class LineReader:
             rest = OF.sub("", text[m.tokens[q.last].end :])
         else:
             before = text[: m.tokens[q.first].start].strip(" :–-=,\t")
-            if not (q.units or q.unsized) or not before or len(before.split()) > 5 or not _behind(q, m):
+            bare = q.bare and q.value >= 5 and self.substance(before) is not None
+            if not (q.units or q.unsized or bare) or not before or len(before.split()) > 5 or not _behind(q, m):
                 return None
             rest = f"{before} {text[m.tokens[q.last].end :].strip()}".strip()
         thing = AFTER.sub("", rest).strip(" .,-–")
@@ -123,7 +126,9 @@ class LineReader:
             for x in more
         ):
             raise BadLine(f"“{text}” has two amounts: one line, one amount.")
-        return Line(thing, amount, self._attributes(more, m, rest, substance, units), substance)
+        attributes = self._attributes(more, m, rest, substance, units)
+        plain = STRENGTH.sub("", thing).strip(" ,(") if "abv" in attributes else thing
+        return Line(plain or thing, amount, attributes, substance)
 
     def _unit(self, q: Quantity, thing: str, units: Units) -> Unit:
         """The unit of an amount; an ounce is one of weight only for what is dry."""

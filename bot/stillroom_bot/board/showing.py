@@ -14,7 +14,10 @@ def amount_text(amount: Amount | None, units: Units) -> str:
     """An amount in its own unit."""
     if amount is None:
         return "some"
-    symbol = "" if amount.unit == "count" else units[amount.unit].symbol or amount.unit.replace("_", " ")
+    name = amount.unit.replace("_", " ")
+    symbol = "" if amount.unit == "count" else units[amount.unit].symbol or name
+    if amount.value == 1 and symbol in (f"{name}s", f"{name}es"):
+        symbol = name
     return f"{say_number(amount.value)} {symbol}".strip()
 
 

@@ -9,6 +9,8 @@ from datetime import time
 from typing import TYPE_CHECKING
 
 from .. import phrasing
+from ..board.following import spec_meant
+from ..board.spec import KeptSpec
 from ..context import recall
 from ..places import Unavailable
 from ..reply import Attachment, Reply
@@ -67,7 +69,16 @@ def hear(talk: Talk) -> Heard:
         return phrasing.declined(talk.text, f"{e} Take fewer on a sheet."), talk.state
 
 
+def _spec(talk: Talk, wish: Wish) -> KeptSpec | None:
+    """The kept spec that a label is for: by its name, or the one that was spoken of last."""
+    return talk.spec(wish.of) if wish.of else spec_meant(talk.state, talk.kernel)
+
+
 def _made(talk: Talk, wish: Wish) -> Made | None:
+    spec = _spec(talk, wish)
+    if spec is not None:
+        made = made_of_spec(talk.kernel, talk.book, spec)
+        return replace(made, name=wish.called or made.name)
     if not wish.of:
         context = recall(talk.state.last, talk.kernel)
         if context is None:
@@ -77,10 +88,6 @@ def _made(talk: Talk, wish: Wish) -> Made | None:
             return None
         made = made_of_answer(talk.kernel, context.request, answer)
         return replace(made, name=wish.called or made.name)
-    spec = talk.spec(wish.of)
-    if spec is not None:
-        made = made_of_spec(talk.kernel, talk.book, spec)
-        return replace(made, name=wish.called or made.name)
     if row_for(talk.kernel, wish.of) or wish.keeps or wish.use_by:
         made = made_of_name(talk.kernel, wish.of)
         return replace(made, name=wish.called or made.name)
@@ -89,7 +96,7 @@ def _made(talk: Talk, wish: Wish) -> Made | None:
 
 def _keeping(talk: Talk, wish: Wish, made: Made) -> Keeping | None:
     """The message's own time, the spec's, the table's for such a thing, or that of what keeps shortest in it."""
-    spec = talk.spec(wish.of) if wish.of else None
+    spec = _spec(talk, wish)
     row = row_for(talk.kernel, made.name)
     usual = (keeping_of_spec(talk.kernel, talk.book, spec) if spec else None) or (
         keeping_of(talk.kernel, row) if row else None) or shortest(talk.kernel, made.leaves)

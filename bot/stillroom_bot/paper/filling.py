@@ -104,7 +104,11 @@ def lines_of(kernel: Kernel, book: Book, spec: KeptSpec) -> tuple[Line, ...]:
 
 def strength_of_lines(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | None, str]:
     """The strength of lines poured together in % by volume, and why it is not known."""
-    lines = tuple(_identified(kernel, x) for x in lines if x.amount is not None)
+    lines = tuple(lines)
+    topped = next((x.thing for x in lines if x.amount is None), "")
+    if topped:
+        return None, f"how much {topped} goes on top is not said"
+    lines = tuple(_identified(kernel, x) for x in lines)
     if len(lines) == 1:
         own, s = lines[0].attributes.get(ABV), substance_of(kernel, lines[0])
         abv = own.base * 100 if own else s.number("abv") if s else None

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from stillroom import Answer, Kernel
 from stillroom.model import Model
 
-from ..board.following import about
+from ..board.following import spec_meant
 from ..board.plan_times import rest_of
 from ..board.spec import KeptSpec
 from ..context import recall
@@ -59,8 +59,8 @@ def subject_of(talk: Talk, it: str) -> Subject | None:
     if talk.state.open is not None and "request" in talk.state.open:
         return None
     if plain in THAT:
-        last = about(talk.state, talk.kernel)
-        return _of_spec(talk, last.spec) if last else _of_answer(talk, "")
+        last = spec_meant(talk.state, talk.kernel)
+        return _of_spec(talk, last) if last else _of_answer(talk, "")
     return _of_answer(talk, plain) if it.casefold() != plain else None
 
 
