@@ -335,7 +335,9 @@ class Follower(Carrying):
         words = set(line.thing.lower().split())
         noun = message.nouns[k]
         own = {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
-        if own - words and words - own:
+        other = {t.stem for m in message.matches if noun and noun[0] <= m.first and m.last <= noun[1]
+                 for t in message.tokens[m.first : m.last + 1]} - words
+        if other and words - own:
             return False
         near = {
             message.tokens[i].stem
