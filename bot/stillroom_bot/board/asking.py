@@ -20,6 +20,7 @@ from ..reading.candidate import MASS, VOLUME, Candidate
 from ..reading.deciding import Decision, choose, outcomes_of
 from ..reading.message import Message
 from ..reading.reader import Reader, Reading
+from ..reading.tokens import stem
 from ..settings import sizes_of, system_of
 from ..state import State
 from .book import Book
@@ -28,7 +29,7 @@ from .names import Mention
 from .plan_parts import PASSED_OVER
 from .showing import amount_text
 from .spec import KeptSpec
-from .wording import Asked, asked
+from .wording import OF_LINE, POLITE, TIMES, Asked, asked
 
 PERCENT = re.compile(r"\d+(?:[.,]\d+)?\s*%\s*")
 IDLE = frozenset("drink drinks spec specs recipe total batch please kept serves scale made making it".split())
@@ -81,12 +82,37 @@ class Asking:
         """
         spec = mention.spec if lines is None else mention.spec.but(lines=lines)
         units = self.kernel.units.adjusted(sizes_of(state.settings))
-        wish = asked(text, mention.start, mention.end)
+        wish, thing = self._wish(text, mention, spec)
         spec = self._made(self._per_serve(spec, units), wish.made, units)
         try:
-            return self._decide(spec, wish, state, units)
+            question = self._decide(spec, wish, state, units)
         except Unexpandable as e:
             raise Needs(str(e)) from None
+        return _first(question, thing) if question and thing else question
+
+    def _wish(self, text: str, mention: Mention, spec: KeptSpec) -> tuple[Asked, str]:
+        """What is asked of the spec, and the line of it that is asked for, if one is."""
+        whole = " ".join(f"{text[: mention.start]}@{text[mention.end :]}".split()).strip(" ?.!")
+        said, thing = OF_LINE.match(POLITE.sub("", whole)), ""
+        if said is not None:
+            words = {stem(w) for w in said["thing"].casefold().split()} - {"of", "the"}
+            fits = [x.thing for x in spec.lines if words <= {stem(w) for w in x.thing.casefold().split()}]
+            thing = fits[0] if len(fits) == 1 else ""
+        if said is not None and thing:
+            at = said["rest"].index("@")
+            wish = asked(said["rest"], at, at + 1)
+        else:
+            wish = asked(text, mention.start, mention.end)
+        return (self._batches(wish, spec), thing) if wish.batches else (wish, thing)
+
+    def _batches(self, wish: Asked, spec: KeptSpec) -> Asked:
+        """Batches as serves, where the spec is for several."""
+        said = " ".join(wish.batches.casefold().split())
+        found = self.reader.take_apart(said).quantities
+        n = TIMES.get(said) or (found[0].value if found else 1.0)
+        serves = spec.makes.value if spec.makes is not None and spec.makes.unit == "count" else 1.0
+        told = f"{n * serves:.9g}"
+        return replace(wish, text=f"scale to {told} serves", serves=told)
 
     def _per_serve(self, spec: KeptSpec, units: Units) -> KeptSpec:
         lines = tuple(resized(x, units) for x in spec.lines)
@@ -278,6 +304,15 @@ def batch_of(spec: KeptSpec, factor: float, units: Units) -> KeptSpec:
     if makes is not None and makes.unit != "count":
         makes = times(Line(spec.name, makes), factor, units).amount
     return spec.but(lines=tuple(times(x, factor, units) for x in spec.lines), makes=makes)
+
+
+def _first(question: Question, thing: str) -> Question:
+    """The question with its answer for one line before those for the others."""
+    best = question.decision.best
+    if best is not None:
+        values = best.answer.answer
+        best.answer = replace(best.answer, answer=tuple(sorted(values, key=lambda v: v.name != thing)))
+    return question
 
 
 def bought(line: Line, book: Book) -> Mapping[str, Amount]:

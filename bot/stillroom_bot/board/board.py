@@ -105,8 +105,12 @@ class Board:
             return phrasing.asks(text, None, str(e), ["spec"]), state
 
     def apart(self, text: str, state: State) -> State:
-        """The state for a message that names a spec and no number: it asks nothing of the job before."""
-        if (state.open or state.last) and not re.search(r"\d", text) and self.tools.mentions(state.book, text):
+        """The state for a message that names a spec which is no line of the job before: it asks nothing of that."""
+        if not (state.open or state.last):
+            return state
+        request = last_request(state, self.kernel)
+        lines = {x.thing.casefold() for x in request.spec} if request else set()
+        if any(m.spec.name.casefold() not in lines for m in self.tools.mentions(state.book, text)):
             return state.but(open=None, last=None)
         return state
 

@@ -17,8 +17,14 @@ SIZE = r"(?:(?:\d+(?:[.,]\d+)?(?:\s+\d/\d)?|[½¼¾]|half an?|an?|one|two|three|
        r"(?:ml|millilit(?:er|re)s?|cl|centilit(?:er|re)s?|dl|l|lit(?:er|re)s?|oz|" \
        r"fl oz|ounces?|pints?|quarts?|gallons?|g|grams?|kg|kilos?)\b)"
 PEOPLE = r"(?:serves|servings|people|persons|guests|drinks|portions|covers|heads|glasses|of them|of those|of us)"
-VERB = (r"(?:(?:please|can you|could you|i need|i want|we need|i'd like|how do i|how do we|how to|to|let's|make|"
-        r"batch|scale|prep|prepare|build|mix|give|me|us|up|for)\s+)*")
+VERB = (r"(?:(?:please|can you|could you|i need|i want|we need|need|i'd like|how do i|how do we|how to|to|let's|make|"
+        r"batch|scale|prep|prepare|build|mix|give|me|us|up|for|hey|hi|ok|okay|right|so|and|also|then|now|quick one|"
+        r"another|a round of|shit|damn|oh)\b[\s,!:]*)*")
+POLITE = re.compile(r"(?:[\s,]+(?:please|pls|plz|too|as well|also|thanks|again|mate|in all|in total))+$", re.I)
+BATCHES = r"(?:half an?|1/2|½|one and a half|1 1/2|double|triple|quadruple|NUMBER)".replace("NUMBER", NUMBER)
+TIMES = {"half a": 0.5, "half an": 0.5, "1/2": 0.5, "½": 0.5, "one and a half": 1.5, "1 1/2": 1.5, "double": 2.0,
+         "triple": 3.0, "quadruple": 4.0}
+"""Numbers of batches that are said as no number is."""
 IT = r"(?:of\s+|x\s*|×\s*|times\s+)?(?:the\s+|our\s+|that\s+|my\s+)?"
 PRICE = r"(?:[$€£]\s*)?\d+(?:[.,]\d{1,2})?(?:\s*(?:[$€£]|dollars?|euros?|pounds?|usd|eur|gbp))?(?![\w%]|\s*%)"
 TELL = r"(?:(?:what(?:'s| is| are)?|the|tell me|give me|work out|total|and|so|please)\s+)*"
@@ -31,7 +37,8 @@ SIPHON = re.compile(
 class Asked:
     """The question with ``@`` for the drink; ``total`` if it is made to a volume or weight; ``serves`` if counted.
 
-    ``made`` is the amount (``40``, ``2 litres``) that the lines are brought to before they are asked about.
+    ``made`` is the amount (``40``, ``2 litres``) that the lines are brought to before they are asked about,
+    ``batches`` how many times the whole spec is made.
     """
 
     text: str
@@ -39,6 +46,7 @@ class Asked:
     serves: str = ""
     siphon: str = ""
     made: str = ""
+    batches: str = ""
 
     @property
     def plain(self) -> bool:
@@ -47,13 +55,15 @@ class Asked:
 
 
 WAYS: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
-    (rf"^{VERB}(?P<n>{NUMBER})\s+{IT}@(?:\s+please)?$", "count"),
-    (rf"^{VERB}{IT}@\s*(?:,|:|-)?\s*(?:for|x|×|times)\s*(?P<n>{NUMBER})(?:\s+{PEOPLE})?(?:\s+please)?$", "count"),
+    (rf"^{VERB}(?P<n>{BATCHES})\s*(?:x\s*)?batch(?:es)?\s+(?:of\s+)?{IT}@$", "batches"),
+    (rf"^{VERB}{IT}@\s*,?\s*(?P<n>{BATCHES})\s*(?:x\s*)?batch(?:es)?$", "batches"),
+    (rf"^{VERB}(?P<n>{NUMBER})(?:\s+|\s*[x×]\s*){IT}@$", "count"),
+    (rf"^{VERB}{IT}@\s*(?:,|:|-)?\s*(?:for|x|×|times)\s*(?P<n>{NUMBER})(?:\s+{PEOPLE})?$", "count"),
     (rf"^{VERB}(?P<n>{NUMBER})\s+{PEOPLE}\s+{IT}@$", "count"),
     (rf"^{VERB}{IT}@\s+(?:up\s+|down\s+)?(?:to|for)\s+(?P<n>{NUMBER})(?:\s+{PEOPLE})?$", "count"),
     (rf"^{VERB}{IT}@\s*(?:,|:|-)?\s*(?:for|to|up to|at|makes?|into)?\s*(?:a\s+(?:total|batch)\s+of\s+)?"
-     rf"(?P<v>{SIZE})(?:\s+please)?$", "size"),
-    (rf"^{VERB}(?:a\s+(?:total|batch)\s+of\s+)?(?P<v>{SIZE})\s+{IT}@(?:\s+please)?$", "size"),
+     rf"(?P<v>{SIZE})$", "size"),
+    (rf"^{VERB}(?:a\s+(?:total|batch)\s+of\s+)?(?P<v>{SIZE})\s+{IT}@$", "size"),
 ))
 SO_MUCH = rf"(?:(?P<v>{SIZE})|(?P<n>{NUMBER})(?:\s+{PEOPLE})?)"
 COST, STRENGTH = "cost of the drink", "strength of the drink"
@@ -88,6 +98,11 @@ WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to
     (r"\bwhat does (?:the |our |a |an )?@ cost\b(?: (?:us|me|to make))?", "cost of the drink"),
     (r"\bhow much (?:does|is) (?:the |our |a |an )?@(?: cost)?(?: (?:us|me|to make))?$", "cost of the drink"),
 ))
+OF_LINE = re.compile(
+    rf"^(?:{VERB})(?:how (?:much|many)|what amount of)\s+(?P<thing>[^@\d]{{2,40}}?)\s+"
+    rf"(?:(?:do|does|should|must|will) (?:i|we) (?:need|use|take|want)\s+|is\s+|are\s+|goes?\s+)*"
+    rf"(?:for|in|into|to make|to)\s+(?P<rest>(?:{SIZE}|{NUMBER}(?:\s+{PEOPLE})?)\s+{IT}@)$", re.I)
+"""How much of one line goes into so much of it."""
 VERDICTS = re.compile(
     r"^(?:what(?:'s| is| are)?(?! (?:do|does|would|will)\b)|the|tell me|and|so|please|give me|work out)\s+", re.I)
 
@@ -99,8 +114,11 @@ def asked(text: str, start: int, end: int) -> Asked:
     if siphon:
         whole = (whole[:siphon.start()] + whole[siphon.end():]).strip(" ?.!,")
     held = siphon[1] if siphon else ""
+    whole = POLITE.sub("", whole)
     for pattern, kind in WAYS:
         found = pattern.match(whole)
+        if found and kind == "batches":
+            return Asked(f"scale to {found['n']} serves", serves=found["n"], siphon=held, batches=found["n"])
         if found and kind == "count":
             return Asked(f"scale to {found['n']} serves", serves=found["n"], siphon=held)
         if found:

@@ -120,3 +120,75 @@ def test_and_for_so_many_after_a_cost_costs_them(bar: Chat) -> None:
 @pytest.mark.parametrize("text", ["how strong is the Marsh Light for 2 litres?", "strength of 40 Marsh Lights"])
 def test_so_much_is_as_strong_as_any_of_it(bar: Chat, text: str) -> None:
     assert values(bar, text)["abv"] == pytest.approx(20)
+
+
+@pytest.mark.parametrize(
+    ("text", "sugar"),
+    [
+        ("half a batch of the Basil Cordial", 200),
+        ("1/2 batch of Basil Cordial", 200),
+        ("double batch Basil Cordial", 800),
+        ("3 batches of basil cordial", 1200),
+        ("one and a half batches of Basil Cordial please", 600),
+        ("Basil Cordial, two batches", 800),
+        ("2x Basil Cordial", 800),
+    ],
+)
+def test_batches_are_of_the_whole_spec(bar: Chat, text: str, sugar: float) -> None:
+    """Also after an answer about another spec, which is not halved for it."""
+    bar.say("forty of the Marsh Light")
+    assert values(bar, text)["sugar"] == pytest.approx(sugar)
+
+
+def test_a_batch_of_what_serves_ten_serves_ten(bar: Chat) -> None:
+    bar.say("keep Heron Bowl: 600 ml gin, 400 ml soda water; serves 10", "yes")
+    assert values(bar, "half a batch of the Heron Bowl")["gin"] == pytest.approx(300)
+    assert values(bar, "two Heron Bowls")["gin"] == pytest.approx(120)
+
+
+@pytest.mark.parametrize(
+    "text", ["how much citric acid for 2 litres of Basil Cordial?", "how much citric goes into 2 l of basil cordial",
+             "how much citric acid do we need for 2 l Basil Cordial"]
+)
+def test_one_line_of_so_much_comes_first(bar: Chat, text: str) -> None:
+    """20 g in 800 ml."""
+    reply = bar.say(text)
+    first = reply.data["answer"][0]
+    assert (first["name"], first["value"]) == ("citric acid", pytest.approx(50))
+
+
+@pytest.mark.parametrize(
+    "text", ["hey quick one, 40 marsh lights", "shit, 40 marsh light too", "another 40 Marsh Lights, please",
+             "ok and then 40 of the marsh light as well pls"]
+)
+def test_in_a_hurry(bar: Chat, text: str) -> None:
+    assert values(bar, text)["gin"] == pytest.approx(1800)
+
+
+def test_a_question_about_one_spec_is_never_answered_of_the_one_before(bar: Chat) -> None:
+    """What cannot be read of the second is declined or asked, and the first is not told again for it."""
+    bar.say("keep Night Ferry: 50 ml rum, 20 ml vermouth", "yes")
+    asked = ("need 2l night ferry prebatched w 20% water", "compare marsh light and night ferry", "night ferry, 3 keg")
+    for text in asked:
+        reply = bar.say("forty of the Marsh Light", text)
+        assert "gin" not in {v["name"] for v in reply.to_json()["answer"]}, text
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("yield of the Basil Cordial", "Basil Cordial makes 800 ml."),
+        ("how much does the Marsh Light make?", "Marsh Light: its lines come to 90 ml."),
+        ("which is the strongest drink?", "I take one spec at a time: ask for the strength or the cost of each."),
+    ],
+)
+def test_what_it_makes(bar: Chat, text: str, told: str) -> None:
+    assert bar.say("forty of the Marsh Light", text).headline == told
+
+
+@pytest.mark.parametrize(
+    "text", ["whats in a marsh light again", "spec for marsh light pls", "marsh light specs",
+             "method for the Marsh Light", "how do I make a marsh light?"]
+)
+def test_shown_in_the_words_of_a_bar(bar: Chat, text: str) -> None:
+    assert bar.say(text).headline.startswith("Marsh Light, version 1")
