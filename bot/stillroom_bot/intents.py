@@ -100,7 +100,7 @@ _DAY = (
 )
 _PLAN = (
     r"(?:(?:make|give|show|write|i need|we need)\s+)?(?:me\s+|us\s+)?(?:a\s+|the\s+|our\s+)?"
-    r"(?:(?:prep(?:aration)?\s+)?(?:plan|prep)\b|(?:shopping|mise|to-?do)\s+list\b)|"
+    r"(?:(?:prep(?:aration)?\s+)?(?:plan|prep)\b|(?:move|change|shift|push|set)\s+(?:the|our|that)\s+plan\b|(?:shopping|mise|to-?do)\s+list\b)|"
     r"(?:what|when)\s+(?:do|should|must|will)\s+(?:i|we)\s+(?:need to |have to |want to )?"
     r"(?:prep(?:are)?|make|start|begin|buy|order|get)\b|"
     r"(?:we|i|they)(?:['’]re|\s+(?:have|are|will|need|serve|expect|sell|do|want))\b"

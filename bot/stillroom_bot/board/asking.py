@@ -27,7 +27,7 @@ from .book import Book
 from .expand import Unexpandable, flat, how_much_it_makes, plain_yield, resized, substances_within, times, whole
 from .names import Mention
 from .plan_parts import PASSED_OVER
-from .showing import amount_text
+from .showing import amount_text, smaller
 from .spec import KeptSpec
 from .wording import OF_LINE, POLITE, TIMES, Asked, asked
 
@@ -345,7 +345,7 @@ def nested_lines(made: Mapping[str, tuple[float, Line]], state: State, kernel: K
             own = tuple(times(resized(x, units), factor, units) for x in inner.lines)
             told.append(
                 f"{amount_text(line.amount, units)} of {inner.name}: "
-                + ", ".join(f"{amount_text(x.amount, units)} {x.thing}" for x in own if x.amount)
+                + ", ".join(f"{amount_text(smaller(x.amount, units), units)} {x.thing}" for x in own if x.amount)
                 + "."
             )
             tell(own, depth + 1)

@@ -20,7 +20,7 @@ from . import commands
 from .asking import Asking, Needs, Question, nested_lines
 from .changes import Unclear
 from .desk import Heard, Said, read_back, tools_of
-from .drafts import Draft, pieces
+from .drafts import Draft, pieces, with_makes
 from .exchange import hear as hear_exchange
 from .following import About, about, amount_instead, kept_about
 from .names import Mention
@@ -31,7 +31,7 @@ from .wording import NUMBER, SIZE
 KIND = r"(?:spec|recipe|drink)\b"
 CUE = re.compile(
     r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)(?:\s+|(?=:))"
-    r"(?:(?:this|that|it|a|the|our|my|new)\s+)*"
+    r"(?:(?:this|that|it|a|the|our|my|new|following|next)\s+)*"
     rf"(?:as\s+(?:(?:a|our|my|new)\s+)*{KIND}|{KIND})?|(?:a\s+)?new\s+{KIND})\s*(?:called\s+|for\s+)?:?\s*"
     r"(?P<rest>\S.*)$",
     re.I | re.S,
@@ -194,6 +194,8 @@ class Board:
         reply, state = finish(said.text, question, said.state, told)
         if state.open is not None:
             state = state.but(open={**state.open, "text": ""})
+        if reply.status == "asks" and reply.headline.startswith("What is the price of "):
+            reply = replace(reply, headline=self._prices_of(question) or reply.headline)
         top = next((x.thing for x in question.spec.lines if x.amount is None), "")
         if reply.status == "asks" and top:
             reply = replace(reply, headline=f"How much {top} goes on top?")
@@ -201,6 +203,17 @@ class Board:
             state = state.but(board={**(state.board or {}), "waits": waits})
         state = self._remembered(state, question, f"{text[: mention.start]}@{text[mention.end :]}", lines)
         return self._with_more(reply, state, question)
+
+    def _prices_of(self, question: Question) -> str:
+        """The question for prices that no spec of the book says, if there are any such."""
+        best = question.decision.best
+        lines = best.reading.request.spec if best else ()
+        lacking = list(dict.fromkeys(x.thing for x in lines if "price" not in x.attributes and x.amount))
+        lacking = [t for t in lacking if not t.endswith("made up to its yield")]
+        if not lacking:
+            return ""
+        say = f"Say, for instance, “{lacking[0]} costs 28.00 for 700 ml”."
+        return f"What is the price of {', of '.join(lacking)}? {say}"
 
     def _remembered(self, state: State, question: Question, said: str, lines: tuple[Line, ...] | None) -> State:
         """The state that knows which spec was asked about, and how."""
@@ -310,9 +323,11 @@ class Board:
                 name, sign, rest = parts[0], ":", parts[1]
             if not (cued and sign and rest.strip()) or "?" in text:
                 return None
-            draft = self.tools.drafting.read(name, list(pieces(rest)), said.units)
+            name, more = with_makes(name)
+            draft = self.tools.drafting.read(name, [*((1, row) for row in more), *pieces(rest)], said.units)
             return draft if draft.lines or draft.problems else None
         at, name = filled[0]
+        name, more = with_makes(name)
         words = name.strip().strip(":").split()
         if not cued and (
             "?" in text
@@ -324,7 +339,7 @@ class Board:
             or any(row.split()[0].lower() in REQUESTS for _, row in filled[1:])
         ):
             return None
-        draft = self.tools.drafting.read(name, filled[1:], said.units, at)
+        draft = self.tools.drafting.read(name, [*((at, row) for row in more), *filled[1:]], said.units, at)
         return draft if cued or len(draft.lines) >= 2 else None
 
 

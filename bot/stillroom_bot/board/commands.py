@@ -13,7 +13,7 @@ from . import contents, doing
 from .contents import DIETS
 from .desk import Heard, Said
 from .doing import VERBS, Do
-from .wording import POLITE
+from .wording import POLITE, PRICE
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +75,10 @@ COMMANDS = (
     _command(r"call\s+(?P<what>[^?\n]+?)\s+(?:from now on|instead|now)", doing.rename),
     _command(rf"(?:copy|duplicate)\s+{_NAME}\s+(?:to|as|into|under)\s+(?P<new>[^?\n]+)", doing.copy),
     _command(rf"(?:delete|remove|throw out|drop|erase)\s+{_NAME}", doing.delete),
+    _command(
+        r"(?:(?:hello|hi|hey|i|we|would|like|want|need|to|can|could|how|do|you|me|us|let|is there)\b[\s,!']*)*"
+        r"(?:keep|save|add|store|write down|enter)\s+(?:(?:a|an|the|our|my|some|new|another)\s+)*"
+        r"(?:specs?|recipes?|drinks?)(?:\s+(?:here|in (?:the|our) book))?", doing.how_to_keep),
     _command(r"undo(?: that| it| the last(?: change)?)?|bring it back", doing.undo),
     _command(
         rf"(?:(?:what|which|any|are|are there|are there any|does|list|show)\s+)*(?:the\s+)?allergens?\s+"
@@ -107,6 +111,9 @@ COMMANDS = (
              rf"{_NAME.replace('name', 'name2')}\s+(?:make|yield|give|come to)", doing.makes),
     _command(
         rf"compare\s+[^\d]+|(?:(?:which|what|our|the|is|are)\b[^\d]*)?\b(?:{MOST})\b[^\d]*", doing.compared),
+    _command(
+        rf"(?:the\s+)?(?P<thing>[^?\d\n]{{2,40}}?)\s+(?:now\s+)?(?:costs?|is|are)\s+(?:us\s+|now\s+)*(?P<price>{PRICE})\s+"
+        r"(?:for|per|a|an|/)\s+(?P<size>(?:\d|an?\s|one\s|l\b|kg\b|lit|kilo)[^?\n]{0,20})", doing.priced),
     _command(r"(?P<name>[^?\n]{1,80})", doing.bare),
     _command(
         rf"(?:in\s+|for\s+)?{_NAME}\s*[:,]?\s*(?:please\s+)?(?P<verb>{'|'.join(VERBS)})\s+(?P<what>.+)",

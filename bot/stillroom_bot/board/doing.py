@@ -7,6 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
+
+from stillroom import Line
 
 from ..reply import Reply
 from ..state import State
@@ -68,6 +71,15 @@ def listed(said: Said, _: re.Match[str]) -> Heard:
     return said.noted(f"Kept here: {len(rows)} spec{'' if len(rows) == 1 else 's'}.", *rows), said.state
 
 
+def how_to_keep(said: Said, _: re.Match[str]) -> Heard:
+    """How a spec is written."""
+    return said.noted(
+        "Write it out: its name, then a line for each thing, then how it is made.",
+        "In one line: “keep Marsh Light: 45 ml gin, 20 ml syrup, 25 ml lime juice; shake”.",
+        "More that it may say: “makes 800 ml” or “serves 10”, “rests 24 h”, “keeps 7 days”, “(28.00 for 700 ml)”.",
+    ), said.state
+
+
 def show(said: Said, found: re.Match[str]) -> Heard:
     """One spec in full."""
     spec = _spec(said, _of(found, "name"))
@@ -98,6 +110,31 @@ def compared(said: Said, _: re.Match[str]) -> Heard:
     """Specs are not ranked: each is asked for by itself."""
     told = "I take one spec at a time: ask for the strength or the cost of each."
     return said.declined(told) if said.book.specs else None
+
+
+def priced(said: Said, found: re.Match[str]) -> Heard:
+    """``gin costs 28 for 700 ml``: in every spec that has it as a line; None for what no spec has."""
+    thing = found["thing"].strip()
+    size = re.sub(r"^(?:an?|one)\s+|^(?=[a-z])", "1 ", found["size"].strip(), flags=re.I)
+    try:
+        line = said.tools.lines.read(f"1 ml {thing} ({found['price']} for {size})", said.units)
+    except BadLine:
+        return None
+    if line is None or "price" not in line.attributes:
+        return None
+    price = {n: line.attributes[n] for n in ("price", "size")}
+    key = thing.casefold()
+
+    def with_price(x: Line) -> Line:
+        return replace(x, attributes={**x.attributes, **price}) if x.thing.casefold() == key else x
+
+    having = [s for s in said.book.specs if any(x.thing.casefold() == key for x in s.lines)]
+    if not having:
+        return None
+    changed = [s.but(lines=tuple(map(with_price, s.lines))) for s in having]
+    told = f"{thing} at {found['price']} for {showing.amount_text(price['size'], said.tools.kernel.units)}"
+    names = ", ".join(s.name for s in changed)
+    return said.kept(changed, told, f"Noted: {told}.", f"In {names}.", "“undo” takes it back.")
 
 
 def bare(said: Said, found: re.Match[str]) -> Heard:

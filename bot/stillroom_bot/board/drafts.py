@@ -42,7 +42,12 @@ SHARE = re.compile(
     r"(?P<n2>\d{1,3}(?:[.,]\d+)?)\s*(?:%|per ?cent|percent)\s+(?P<what2>yield|loss|lost|waste|wastage))\s*\.?$",
     re.I,
 )
-KEEPS = re.compile(r"^(?:it\s+)?(?:keeps?|is good|good|lasts?|use within)\s*:?\s*(?:for\s+)?(.+?)\s*\.?$", re.I)
+KEEPS = re.compile(
+    r"^(?:it\s+)?(?:keeps?|is good|good|lasts?|use within)\s*:?\s*(?:for\s+)?(?:up to\s+|about\s+)?(.+?)"
+    r"(?:\s+(?:in|at|when|if|under|sealed|cold|chilled|refrigerated)\b[^\d]*)?\s*\.?$", re.I)
+HEADED = re.compile(
+    r"^(?P<name>\D+?)\s*(?:[-–—,]\s*|\(\s*)?\b(?P<verb>serves|for|makes|yields)\s+(?P<n>\d[^()]*?)\s*\)?\s*:?\s*$",
+    re.I)
 HEADING = re.compile(r"^(?:method|ingredients?|lines?|steps?|how|directions?)\s*:?\s*$", re.I)
 PIECES = re.compile(r"\s*;\s*|\s*\n\s*|,\s+(?!\d+(?:\.\d+)?\s*(?:for|per|a)\s)|\.\s+(?=[A-Z])")
 COMMENT = re.compile(r"[,(]\s*([^\d,()]{3,}?)\s*\)?\s*$")
@@ -201,6 +206,15 @@ def name_is_wrong(name: str) -> str:
     if not re.search(r"[^\W\d_]", name):
         return "A name needs a letter in it."
     return ""
+
+
+def with_makes(name: str) -> tuple[str, list[str]]:
+    """A name without ``(serves 20)``, ``- for 20`` or ``, makes 800 ml`` behind it, and that as a row of its own."""
+    found = HEADED.match(name)
+    if found is None:
+        return name, []
+    verb = "serves" if found["verb"].lower() == "for" and re.fullmatch(r"\d+", found["n"]) else found["verb"].lower()
+    return found["name"], [f"{'makes' if verb == 'for' else verb} {found['n']}"]
 
 
 def pieces(text: str) -> Iterator[tuple[int, str]]:

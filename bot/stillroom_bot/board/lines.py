@@ -26,6 +26,7 @@ METHOD = frozenset(
 )
 TOPPED = re.compile(r"^(?:top|topped|fill|lengthen|float|finish)(?:\s+(?:up|off))?(?:\s+with)?\s+(?!with\b)(.+)$", re.I)
 TO_TOP = re.compile(r"^(?:with\s+)?([^\d,;]{2,40}?),?\s+(?:to\s+(?:top|fill)(?:\s+up)?|on\s+top|\(top\)|top)$", re.I)
+CONTAINER = re.compile(r"^(?:bottles?|cans?|cartons?|tins?|packs?|bags?|jars?|boxes|box|tetra\w*)\s+(?:of\s+)?", re.I)
 STRENGTH = re.compile(r"\s*[(,]?\s*\d+(?:[.,]\d+)?\s*(?:%|proof\b)\s*(?:abv|alc\.?|vol\.?|by volume)*\s*\)?$", re.I)
 BULLET = re.compile(r"^\s*(?:[-*•–·]+\s*|\d{1,2}[.)]\s+(?=\D))")
 TIMES = re.compile(r"^(\d{1,3})\s*[x×]\s*(?=[\d.,½¼¾⅓⅔])", re.I)
@@ -116,7 +117,11 @@ class LineReader:
             raise Nameless(f"“{text}” has an amount, but of what?")
         if len(thing) > LONGEST_THING:
             raise BadLine(f"“{thing[:30]}…” is longer than the {LONGEST_THING} characters of a thing's name.")
-        amount = self._amount(q, m, units, thing)
+        held = CONTAINER.match(thing) if q.bare or q.unsized else None
+        sized = self._of_size(q, live, units) if held or q.unsized else None
+        if held and sized:
+            thing = thing[held.end() :] or thing
+        amount = sized or self._amount(q, m, units, thing)
         if amount is None:
             raise BadLine(f"“{text}” is no amount of anything.")
         substance = self.substance(thing)
@@ -129,6 +134,16 @@ class LineReader:
         attributes = self._attributes(more, m, rest, substance, units)
         plain = STRENGTH.sub("", thing).strip(" ,(") if "abv" in attributes else thing
         return Line(plain or thing, amount, attributes, substance)
+
+    def _of_size(self, q: Quantity, live: list[Quantity], units: Units) -> Amount | None:
+        """``1 bottle rum (700 ml)``: so many of the size that stands behind; None for what has a size of its own."""
+        if (q.unsized and units[q.unsized].sized) or len(live) != 2 or not live[1].units:
+            return None
+        unit = units[live[1].units[0]]
+        if unit.dimension not in (MASS, VOLUME) or q.value <= 0 or live[1].value <= 0:
+            return None
+        value = q.value * live[1].value
+        return Amount(value, unit.name, unit.to_base(value), f"{value:g} {unit.symbol}")
 
     def _unit(self, q: Quantity, thing: str, units: Units) -> Unit:
         """The unit of an amount; an ounce is one of weight only for what is dry."""

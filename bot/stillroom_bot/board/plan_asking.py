@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stillroom import Amount, Kernel
@@ -11,6 +13,7 @@ from stillroom.answering import say_number
 from .. import phrasing
 from ..reply import Reply
 from ..when.moments import say_day, say_moment, say_span
+from ..when.reading import when_in
 from ..when.zones import zone_of
 from .expand import users
 from .plan import Item, NoPlan, Ordered, Plan, Task, plan_of
@@ -24,12 +27,18 @@ if TYPE_CHECKING:
 SMALL = {"liter": "milliliter", "kilogram": "gram"}
 FURTHEST = 400
 """Days ahead for which a plan is made."""
+MOVED = re.compile(
+    r"^\W*(?:(?:please|ok|now|can you|could you)\b\W*)*(?:move|change|shift|push|make|set)\s+(?:the|our|that)\s+plan\s+"
+    r"(?:(?:back|forward|up)\s+)?(?:to|for|at|on)?\s*(?P<when>.+)$", re.I)
 LARGE = {"milliliter": ("liter", 1000.0), "centiliter": ("liter", 100.0), "gram": ("kilogram", 1000.0)}
 
 
 def hear(talk: Talk) -> Heard:
     """The plan, or a question back; None for a message that only begins like one."""
     zone = zone_of(talk.state.settings)
+    moved = MOVED.match(talk.text)
+    if moved is not None:
+        return _moved(talk, moved["when"])
     wish = plan_wish(talk.text, talk.now, zone, talk.kernel.units)
     ordered, strange = _ordered(talk, wish)
     if wish.asked and not wish.items and not strange:
@@ -58,6 +67,18 @@ def hear(talk: Talk) -> Heard:
     whole = f"plan {service.at:%Y-%m-%d %H:%M}, {', '.join(_said(o) for o in ordered)}"
     return told(talk.text, plan, talk.now, talk.kernel, service.note), talk.state.but(
         board={**(talk.state.board or {}), "plan": whole}, open=None)
+
+
+def _moved(talk: Talk, said: str) -> Heard:
+    """The last plan for another hour or day; None where there is none, or no such time is said."""
+    plan, zone = plan_again(talk), zone_of(talk.state.settings)
+    when = when_in(said, talk.now, zone)
+    if plan is None or when is None or not (when.moments or when.days):
+        return None
+    day = f"{plan.service:%Y-%m-%d} " if not when.days else ""
+    hour = f" {plan.service:%H:%M}" if not when.moments else ""
+    what = ", ".join(_said(o) for o in plan.ordered)
+    return hear(replace(talk, text=f"plan {day}{said.strip(' .!?')}{hour}, {what}"))
 
 
 def _of_what(talk: Talk, wish: PlanWish) -> Heard:

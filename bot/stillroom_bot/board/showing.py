@@ -9,6 +9,8 @@ from stillroom.units import Units
 from .book import Book
 from .spec import KeptSpec
 
+SMALL = {"liter": "milliliter", "kilogram": "gram"}
+
 
 def amount_text(amount: Amount | None, units: Units) -> str:
     """An amount in its own unit."""
@@ -19,6 +21,12 @@ def amount_text(amount: Amount | None, units: Units) -> str:
     if amount.value == 1 and symbol in (f"{name}s", f"{name}es"):
         symbol = name
     return f"{say_number(amount.value)} {symbol}".strip()
+
+
+def smaller(amount: Amount, units: Units) -> Amount:
+    """Less than a litre or a kilogram in the smaller unit."""
+    unit = SMALL.get(amount.unit) if amount.value < 1 else None
+    return Amount(units[unit].from_base(amount.base), unit, amount.base) if unit else amount
 
 
 def line_text(line: Line, units: Units) -> str:

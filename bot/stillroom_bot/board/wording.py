@@ -29,6 +29,8 @@ IT = r"(?:of\s+|x\s*|×\s*|times\s+)?(?:the\s+|our\s+|that\s+|my\s+)?"
 PRICE = r"(?:[$€£]\s*)?\d+(?:[.,]\d{1,2})?(?:\s*(?:[$€£]|dollars?|euros?|pounds?|usd|eur|gbp))?(?![\w%]|\s*%)"
 TELL = r"(?:(?:what(?:'s| is| are)?|the|tell me|give me|work out|total|and|so|please)\s+)*"
 US = r"(?: (?:us|me|to make))?"
+ASKS_WHAT = r"what (?:(?:does|do|will|would)|goes in(?:to)?|is in|(?:do|should) (?:i|we) need (?:for|to make))\s+"
+NEEDS = r"(?:\s+(?:need|take|want|come to|consist of))?"
 SIPHON = re.compile(
     r"\s*\b(?:in|into|from|with)\s+((?:(?:a|an|the|our|my|one|two)\s+)?(?:[\w.½]+\s+){0,3}siphons?)\b", re.I)
 
@@ -80,6 +82,10 @@ OF_SO_MUCH: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I)
 ))
 """What so much of a drink costs, for which its lines are multiplied; how strong so much is: as strong as any of it."""
 POUR_COST = r"price \g<p>, what is the pour cost"
+WAYS += tuple((re.compile(p, re.I), to) for p, to in (
+    (rf"^{ASKS_WHAT}(?P<v>{SIZE})\s+{IT}@{NEEDS}$", "size"),
+    (rf"^{ASKS_WHAT}(?P<n>{NUMBER})\s+{IT}@{NEEDS}$", "count"),
+))
 WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
     (rf"\bpour cost (?:of|for|on) (?:the |our )?@ (?:at|for|sold at|selling for) (?P<p>{PRICE})", POUR_COST),
     (rf"(?:the |our )?@ (?:sells|goes|is sold|is priced|is on the menu|is) (?:for|at) (?P<p>{PRICE})[\s,;:]*"

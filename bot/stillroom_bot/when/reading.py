@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from .dates import Said, days_in, times_in
 from .moments import Moment, moment, say_moment
+from .names import DAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,12 @@ def _same(found: list[Said]) -> tuple[tuple[date, ...], bool]:
     if not found:
         return (), False
     sets = [[d for d in s.may_be if isinstance(d, date)] for s in found]
+    weekdays = [DAYS.get(s.text.casefold().strip(" .")) for s in found]
+    dated = [days for days, weekday in zip(sets, weekdays, strict=True) if weekday is None]
+    if dated and len(dated) < len(sets):
+        named = [d for days in dated for d in days]
+        sets = [days if w is None else [d for d in named if d.weekday() == w] or days
+                for days, w in zip(sets, weekdays, strict=True)]
     common = tuple(d for d in sets[0] if all(d in s for s in sets[1:]))
     return (common, False) if common else (tuple(dict.fromkeys(d for s in sets for d in s)), True)
 
