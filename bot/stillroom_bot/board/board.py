@@ -24,6 +24,7 @@ from .drafts import Draft, pieces, with_makes
 from .exchange import hear as hear_exchange
 from .following import About, about, amount_instead, kept_about
 from .names import Mention
+from .showing import amount_text
 from .spec import KeptSpec
 from .whatif import ASKS_WHAT_IF, OTHER_LINE, again, last_request, other, other_line
 from .wording import NUMBER, SIZE
@@ -230,11 +231,19 @@ class Board:
             return reply, state
         more = self._nested(question.spec.lines, (*best.answer.answer, *best.answer.values), state)
         if question.asked.siphon:
-            wanted = f"how many chargers for {question.asked.total or 'that'} in {question.asked.siphon}?"
+            wanted = f"how many chargers for {self._in_all(question)} of base in {question.asked.siphon}?"
             gas, _ = self.answer(wanted, State(state.settings))
             more += [gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
         reply = replace(reply, body=(*reply.body, *more))
         return with_rest(self.kernel, reply, state, question.spec) if question.asked.plain else (reply, state)
+
+    def _in_all(self, question: Question) -> str:
+        """How much is made, in words."""
+        makes, units = question.spec.makes, self.kernel.units
+        if question.asked.total or makes is None or makes.unit == "count":
+            return question.asked.total or "that"
+        said = self.tools.reader.take_apart(question.asked.serves).quantities
+        return amount_text(replace(makes, value=makes.value * (said[0].value if said else 1)), units)
 
     def _before(self, question: Question | None, before: str) -> list[str]:
         """What the answer is on the lines before they were changed."""

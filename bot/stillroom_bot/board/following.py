@@ -110,7 +110,9 @@ def amount_instead(text: str, last: About, reader: Reader) -> str:
     held = siphon.group().strip() if siphon else ""
     plain = (plain[: siphon.start()] + plain[siphon.end() :]).strip(" ,") if siphon else plain
     found = SO_MUCH.match(plain)
-    if found is None:
+    if held and last.amount and re.fullmatch(OPENING, plain, re.I):
+        amount = last.amount
+    elif found is None:
         amount = _times(plain, last, reader)
     elif found["n"] and not (found["opening"] or found["to"] or found["people"] or _counted(last)):
         return ""

@@ -121,6 +121,8 @@ def asked(text: str, start: int, end: int) -> Asked:
         whole = (whole[:siphon.start()] + whole[siphon.end():]).strip(" ?.!,")
     held = siphon[1] if siphon else ""
     whole = POLITE.sub("", whole)
+    if held and re.fullmatch(rf"{VERB}{IT}@", whole, re.I):
+        return Asked("scale to 1 serves", serves="1", siphon=held)
     for pattern, kind in WAYS:
         found = pattern.match(whole)
         if found and kind == "batches":

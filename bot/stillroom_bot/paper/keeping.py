@@ -49,7 +49,7 @@ def row_for(kernel: Kernel, name: str) -> Row | None:
 
 def rows_named(kernel: Kernel, text: str) -> list[Row]:
     """The rows whose words a text names."""
-    said = f" {_plain(text)} "
+    said = " " + _plain(re.sub(r":(?!\d)", " ", text)) + " "
     return [row for row in keeping_rows(kernel) if any(f" {_plain(w)} " in said for w in row.words)]
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stillroom import Answer, Kernel
+from stillroom.declare import Row
 from stillroom.model import Model
 
 from ..board.following import spec_meant
@@ -95,7 +96,8 @@ def _of_answer(talk: Talk, called: str) -> Subject | None:
     other = row_for(talk.kernel, called) if called else None
     if other is not None and other is not row:
         return None
-    keeping = keeping_of(talk.kernel, row) if row else shortest(talk.kernel, _within(talk, made))
+    within = _within(talk, made, words | _said_of(model, answer))
+    keeping = keeping_of(talk.kernel, row) if row else shortest(talk.kernel, within)
     name = made.name or (keeping.thing if keeping else "") or own.title
     return Subject(_headed(name), ready, *_kept(keeping), None, model.id)
 
@@ -104,10 +106,22 @@ def _headed(name: str) -> str:
     return name[:1].upper() + name[1:]
 
 
-def _within(talk: Talk, made: Made) -> list[str]:
-    """What a question without a thing of its own named, and what it put together: what keeps shortest sets the time."""
-    named = (talk.state.last or {}).get("named") or ()
-    return [*(r.words[0] for r in keeping_rows(talk.kernel) if r.id in named), *(made.leaves if made.whole else ())]
+def _said_of(model: Model, answer: Answer) -> set[str]:
+    """Words of what a job reckons with, and of the rows that were chosen in it."""
+    rows = (row.words for c, r in answer.rows.items() if c in model.choices and (row := model.choices[c].rows.get(r)))
+    words = (*(w for v in model.variables.values() for w in (v.title, *v.words)), *(w for row in rows for w in row))
+    return {w for said in words for w in said.casefold().split()}
+
+
+def _within(talk: Talk, made: Made, words: set[str]) -> list[str]:
+    """What a question named that its job is about, and what it put together: what keeps shortest sets the time."""
+    ids = (talk.state.last or {}).get("named") or ()
+    named = [r for r in keeping_rows(talk.kernel) if r.id in ids and _about(r, words)]
+    return [*(r.words[0] for r in named), *(made.leaves if made.whole else ())]
+
+
+def _about(row: Row, words: set[str]) -> bool:
+    return any(set(w.casefold().split()) <= words for w in row.words)
 
 
 def waits_of(kernel: Kernel, model: Model, answer: Answer) -> tuple[Wait | None, Wait | None]:

@@ -101,6 +101,7 @@ def test_the_curd_is_ready_when_its_answer_says_so(talker: Conversation, texts: 
         ([PEEL, "how long does it last?"], "Wednesday 2 December"),
         ([PEEL, "how long does it keep if I make it on Friday?"], "Friday 4 December"),
         (["how much salt for 250 ml of 20% saline?", "how long does it keep?"], "Sunday 24 January"),
+        (["1.5 l of rich syrup: how much sugar and water?", "how long does it keep?"], "Sunday 24 January"),
     ],
 )
 def test_how_long_it_keeps(talker: Conversation, texts: list[str], until: str) -> None:
