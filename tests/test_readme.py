@@ -53,6 +53,8 @@ EXPECTED = {
     "how many fl oz in 750 ml?": ("answered", 750 / 29.5735295625, "fluid_ounce", 1e-9),
     # the book in bot/examples/quillwort.txt; strengths of what it does not say: common practice, no source
     "forty of the Marsh Light": ("answered", 40 * 45, "milliliter", 1e-9),
+    "and for 5 litres?": ("answered", 5000 * 45 / 90, "milliliter", 1e-9),
+    "does the Bulrush Sour have egg?": ("noted", None, "", 0.0),
     "what if I use 5 ml less cordial in the Marsh Light?": ("answered", 100 * 45 * 0.47 / 85, "percent", 1e-9),
     # 50 ml at 40 %, 20 ml at 16 %, two dashes at 45 %; the curve of stirring as above
     "how strong is the Night Ferry stirred?": ("answered", 100 * 23.92 / 71.6 / (

@@ -331,16 +331,21 @@ class Follower(Carrying):
         return bool(q.units) and q.per is None and any(self._names(message, k, line) for line in spec)
 
     def _names(self, message: Message, k: int, line: Line) -> bool:
+        """Does an amount belong to a line?  ``lime peel`` is not its lime juice, ``syrup`` may be its simple syrup."""
         words = set(line.thing.lower().split())
+        noun = message.nouns[k]
+        own = {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
+        other = {t.stem for m in message.matches if noun and noun[0] <= m.first and m.last <= noun[1]
+                 for t in message.tokens[m.first : m.last + 1]} - words
+        if other and words - own:
+            return False
         near = {
             message.tokens[i].stem
             for x in message.near[k]
             if x.weight > 1.0
             for i in range(x.match.first, x.match.last + 1)
         }
-        noun = message.nouns[k]
-        near |= {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
-        return bool(words & near)
+        return bool(words & (near | own))
 
 
 def _past(message: Message) -> bool:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, time
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -86,10 +86,11 @@ def _begins(pattern: str) -> re.Pattern[str]:
 _MAKE = r"(?:(?:print|draw|make|do|give me|i (?:need|want|would like))\s+(?:me\s+)?)?"
 _YES = r"(?:yes|yep|sure|please do|go on)\W*(?:please)?\W*$"
 _REMIND = (
-    r"remind me\b|(?:set|make|add)\s+(?:me\s+)?a reminder\b|(?:don'?t|do not) remind\b|reminders?\b|"
+    r"remind (?:me|us)\b|(?:set|make|add)\s+(?:me\s+)?a reminder\b|(?:don'?t|do not) remind\b|reminders?\b|"
     r"(?:list|show|what|which|are|any|my|our)\b[^?\d]{0,30}\breminders?\b|"
     r"(?:cancel|delete|drop|remove|forget|clear|stop)\b.{0,25}\bremind|"
-    r"(?:cancel|delete|drop)\s+(?:the\s+)?(?:first|second|third|fourth|fifth|last)(?:\s+one)?\W*$"
+    r"(?:cancel|delete|drop)\s+(?:the\s+)?(?:(?:first|second|third|fourth|fifth|last)(?:\s+one)?\W*$|"
+    r"one\s+(?:about|for|to|at|of|that)\b)"
 )
 _DAY = (
     r"(?:on\s+|for\s+|next\s+|this\s+|coming\s+)*(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b|"
@@ -97,7 +98,14 @@ _DAY = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
     r"nov(?:ember)?|dec(?:ember)?)\b|(?:at\s+)?\d{1,2}[:h]\d{2}\b)"
 )
-_PLAN = r"(?:(?:make|give|show|i need)\s+)?(?:me\s+)?(?:a\s+|the\s+|our\s+)?(?:prep(?:aration)?\s+)?(?:plan|prep)\b"
+_PLAN = (
+    r"(?:(?:make|give|show|write|i need|we need)\s+)?(?:me\s+|us\s+)?(?:a\s+|the\s+|our\s+)?"
+    r"(?:(?:prep(?:aration)?\s+)?(?:plan|prep)\b|(?:move|change|shift|push|set)\s+(?:the|our|that)\s+plan\b|(?:shopping|mise|to-?do)\s+list\b)|"
+    r"(?:what|when)\s+(?:do|should|must|will)\s+(?:i|we)\s+(?:need to |have to |want to )?"
+    r"(?:prep(?:are)?|make|start|begin|buy|order|get)\b|"
+    r"(?:we|i|they)(?:['’]re|\s+(?:have|are|will|need|serve|expect|sell|do|want))\b"
+    r"(?=.*(?:day\b|tomorrow|tonight|\d[:h]\d|\d\s?[ap]m\b))"
+)
 _PICTURE = r"(?:picture|plot|graph|chart|curve|timeline)"
 _DRAW = (
     r"(?:draw|plot|graph|chart|timeline|sketch)\b|"
@@ -114,23 +122,39 @@ _BY_CALENDAR = (
     r"(?=.*\b(?:made|pressed|bottled|opened|mixed|brewed|cooked|juiced)\b)"
     r"(?=.*\b(?:use[- ]by|best before|expires?|go(?:es)? off|good until|good till|is it (?:off|over)|throw it)\b)"
 )
+_WAITING = (
+    r"(?=.*\b(?:when|what time|how soon|how long)\b)"
+    r"(?=.*\b(?:ready|done|finished|strain|filter|press|drain|open|use|serve|pour|bottle|stand|rest|sit|take|wait|"
+    r"macerate|be left|keep|store|last|hold|live|good|go off|go bad|expire|spoil|off|over)\b)|"
+    r".*\b(?:use[- ]by|shelf life|best before|expiry)\b"
+)
 INTENTS = (
     Intent(_begins(_WORKING), "showing"),
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
     Intent(_begins(_DRAW), "pictures.asking"),
     Intent(_begins(rf"{_PLAN}|{_DAY}"), "board.plan_asking"),
+    Intent(re.compile(_WAITING, re.IGNORECASE | re.DOTALL), "reminders.waiting"),
     Intent(re.compile(_BY_CALENDAR, re.IGNORECASE | re.DOTALL), "when.calendar"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
 )
+
+
+def _meant(text: str, ways: Mapping[str, object]) -> list[str]:
+    """What a choice among some may mean: a part of its label, or its hour said another way (``7 pm``)."""
+    from .when.dates import times_in
+
+    said = text.strip(" .!?").casefold()
+    hours = [h for x in times_in(said) if x.text.casefold() == said for h in x.may_be if isinstance(h, time)]
+    tries = [said, *(f"{h:%H:%M}" for h in hours)] if said else []
+    return [str(w) for label, w in ways.items() if any(f" {t} " in f" {label} ".casefold() for t in tries)]
 
 
 def hear(talk: Talk) -> Heard:
     """What the first intent makes of the message that hears it; None for an ordinary question."""
     ways = (talk.state.open or {}).get("ways")
     if isinstance(ways, Mapping):
-        said = f" {talk.text.strip(' .!?').casefold()} "
-        meant = [str(w) for label, w in ways.items() if said in f" {label} ".casefold()] if said.strip() else []
+        meant = _meant(talk.text, ways)
         if len(meant) == 1:
             talk = replace(talk, text=meant[0], state=talk.state.but(open=None))
     for intent in INTENTS:

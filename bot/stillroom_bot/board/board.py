@@ -13,22 +13,28 @@ from .. import phrasing
 from ..context import remember
 from ..reading.reader import Reader
 from ..refusing import Refusals
+from ..reminders.offering import with_rest
 from ..reply import Reply
 from ..state import State
 from . import commands
 from .asking import Asking, Needs, Question, nested_lines
 from .changes import Unclear
-from .commands import PREPOSITION
 from .desk import Heard, Said, read_back, tools_of
-from .drafts import Draft, pieces
+from .drafts import Draft, pieces, with_makes
 from .exchange import hear as hear_exchange
+from .following import About, about, amount_instead, kept_about
 from .names import Mention
+from .showing import amount_text
 from .spec import KeptSpec
-from .whatif import ASKS_WHAT_IF, again, last_request, other
+from .whatif import ASKS_WHAT_IF, OTHER_LINE, again, last_request, other, other_line
+from .wording import NUMBER, SIZE
 
+KIND = r"(?:spec|recipe|drink)\b"
 CUE = re.compile(
-    r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)\s+(?:(?:this|a|the|our|my|new)\s+)*"
-    r"(?:(?:spec|recipe|drink)\b)?|(?:a\s+)?new\s+(?:spec|recipe|drink))\s*(?:called\s+|for\s+)?:?\s*(?P<rest>\S.*)$",
+    r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)(?:\s+|(?=:))"
+    r"(?:(?:this|that|it|a|the|our|my|new|following|next)\s+)*"
+    rf"(?:as\s+(?:(?:a|our|my|new)\s+)*{KIND}|{KIND})?|(?:a\s+)?new\s+{KIND})\s*(?:called\s+|for\s+)?:?\s*"
+    r"(?P<rest>\S.*)$",
     re.I | re.S,
 )
 QUESTION_WORDS = frozenset(
@@ -39,10 +45,20 @@ REQUESTS = frozenset(
     """how what which when where why scale batch convert can could should is are do does i we need cost calculate
     find tell""".split()
 )
+NAMELESS = re.compile(r"^[\d½¼¾⅓⅔][^:?]*(?:,|;|\n)[^:?]*$")
+DASHED = re.compile(r"\s+[-–—]\s+")
 PRONOUN = re.compile(r"\b(?:it|that one|this one|the drink)\b", re.I)
+SO_MUCH_OF = re.compile(
+    rf"\b(?:in|to|from|of|out of|into|on|for)\s+(?:(?:{SIZE}|{NUMBER})\s+(?:of\s+)?)?(?:the\s+|our\s+)?$", re.I
+)
 NAME_LIMIT = 7
 Answer = Callable[[str, State], tuple[Reply, State]]
 Finish = Callable[[str, Question, State, list[str]], tuple[Reply, State]]
+
+
+def meant(here: Sequence[Mention], text: str) -> Mention:
+    """Of the kept names in a question, the one that it is about: ``how much cordial for 40 Marsh Lights``."""
+    return next((m for m in reversed(here) if SO_MUCH_OF.search(text[: m.start])), here[0])
 
 
 class Board:
@@ -75,44 +91,83 @@ class Board:
 
     def question(self, text: str, state: State, finish: Finish) -> Heard:
         """The answer to a question about a kept spec, finished as any other; None where it is about none."""
-        mention = self._about(text, state)
         said = Said(text, state, self.tools)
+        here = self.tools.mentions(state.book, text)
         try:
-            if mention is None:
-                return self._what_if(said)
-            return self._asked(said, mention, finish)
+            if here:
+                return self._asked(said, meant(here, text), finish)
+            if state.open is not None and (topped := self._topped(said, finish)) is not None:
+                return topped
+            last = about(state, self.kernel) if state.open is None else None
+            shown = said.shown()
+            last = About(shown) if shown is not None else last
+            return self._followed(said, last, finish) if last else self._what_if(said)
         except (Needs, Unclear) as e:
             return phrasing.asks(text, None, str(e), ["spec"]), state
 
     def apart(self, text: str, state: State) -> State:
-        """The state for a message that names a spec and no number: it asks nothing of the job before."""
-        if (state.open or state.last) and not re.search(r"\d", text) and self.tools.mentions(state.book, text):
+        """The state for a message that names a spec which is no line of the job before: it asks nothing of that."""
+        if not (state.open or state.last):
+            return state
+        request = last_request(state, self.kernel)
+        lines = {x.thing.casefold() for x in request.spec} if request else set()
+        if any(m.spec.name.casefold() not in lines for m in self.tools.mentions(state.book, text)):
             return state.but(open=None, last=None)
         return state
 
-    def _about(self, text: str, state: State) -> Mention | None:
-        """The spec that a text names, or means by ``it`` where the last question was about one."""
-        here = self.tools.mentions(state.book, text)
-        if here:
-            return next((m for m in reversed(here) if PREPOSITION.search(text[: m.start])), here[0])
-        spec = self._last_spec(state)
-        pronoun = PRONOUN.search(text) if spec is not None and not re.search(r"\d", text) else None
-        return Mention(spec, *pronoun.span()) if spec is not None and pronoun else None
+    def _followed(self, said: Said, last: About, finish: Finish) -> Heard:
+        """What a few words mean after an answer about a kept spec; None for what begins anew."""
+        again = amount_instead(said.text, last, self.tools.reader)
+        if again:
+            text, start, end = last.named(again)
+            heard = self._asked(replace(said, text=text), Mention(last.spec, start, end), finish, last.lines)
+            return (replace(heard[0], question=said.text), heard[1]) if heard else None
+        if ASKS_WHAT_IF.match(said.text):
+            return self._otherwise(said, last, finish) or self._what_if(said)
+        if OTHER_LINE.match(said.text) and (heard := self._otherwise(said, last, finish)) is not None:
+            return heard
+        pronoun = None if re.search(r"\d", said.text) else PRONOUN.search(said.text)
+        return self._asked(said, Mention(last.spec, *pronoun.span()), finish, last.lines) if pronoun else None
 
-    def _last_spec(self, state: State) -> KeptSpec | None:
-        about = (state.board or {}).get("about")
-        if not isinstance(about, Mapping) or state.last is None:
+    def _topped(self, said: Said, finish: Finish) -> Heard:
+        """The question that waits for how much goes on top, with that amount."""
+        waits = (said.state.board or {}).get("waits")
+        spec = said.book.latest.get(int(waits.get("id", 0))) if isinstance(waits, Mapping) else None
+        if spec is None or spec.gone or not isinstance(waits, Mapping):
             return None
-        spec = state.book.latest.get(int(about.get("id", 0)))
-        request = last_request(state, self.kernel)
-        if spec is None or spec.gone or request is None:
+        top, text = str(waits.get("top", "")), said.text.strip(" .!?")
+        text = re.sub(rf"^(?:about|say|with)\s+|\s+(?:of\s+)?{re.escape(top)}$", "", text, flags=re.I)
+        amount = self.tools.lines.amount(text, said.units, top)
+        if amount is None or not any(x.thing == top for x in spec.lines):
             return None
-        things = [x.thing for x in request.spec]
-        return spec if things in ([x.thing for x in spec.lines], list(about.get("things", ()))) else None
+        lines = tuple(replace(x, amount=amount) if x.thing == top and x.amount is None else x for x in spec.lines)
+        asked, start, end = About(spec, str(waits.get("said", "@"))).named(str(waits.get("said", "@")))
+        anew = replace(said, text=asked, state=said.state.but(open=None))
+        heard = self._asked(anew, Mention(spec, start, end), finish, lines, [f"with {amount.said} {top}"])
+        return (replace(heard[0], question=said.text), heard[1]) if heard else None
 
-    def _asked(self, said: Said, mention: Mention, finish: Finish) -> Heard:
-        text, told, lines = said.text, [], None
-        changed = other(text, mention.spec, self.tools.lines, said.units)
+    def _otherwise(self, said: Said, last: About, finish: Finish) -> Heard:
+        """The last question about a kept spec, asked of it with other lines."""
+        spec = last.spec if last.lines is None else last.spec.but(lines=last.lines)
+        changed = other(said.text, spec, self.tools.lines, said.units) or other_line(
+            said.text, spec, self.tools.lines, said.units)
+        if changed is None or changed.rest or "@" not in last.said:
+            return None
+        text, start, end = last.named(last.said)
+        mention = Mention(last.spec, start, end)
+        was = self._before(self.asking.ask(text, mention, said.state, last.lines), "it was")
+        heard = self._asked(
+            replace(said, text=text), mention, finish, changed.spec.lines, [f"with {changed.told}", *was]
+        )
+        return (replace(heard[0], question=said.text), heard[1]) if heard else None
+
+    def _asked(
+        self, said: Said, mention: Mention, finish: Finish, lines: tuple[Line, ...] | None = None,
+        told: Sequence[str] = (),
+    ) -> Heard:
+        """The answer to a question about the spec of a mention; ``lines`` stand for its own, and are ``told`` of."""
+        text, told = said.text, list(told)
+        changed = None if told else other(text, mention.spec, self.tools.lines, said.units)
         if changed is not None:
             text, lines = changed.rest, changed.spec.lines
             told.append(f"with {changed.told}")
@@ -128,38 +183,75 @@ class Board:
         if question is None:
             return None
         if changed is not None:
-            told += self._before(self.asking.ask(text, mention, said.state))
+            told += self._before(self.asking.ask(text, mention, said.state), "as kept:")
         reason = self.refusals.reason(question.message.tokens)
         if reason:
             return said.declined(reason)
         told.insert(0, f"{mention.spec.name} as kept here, version {mention.spec.version}")
+        if lines is not None and len(told) == 1:
+            told.append("with the lines of the question before")
         if mention.mistyped:
             told.append(f"“{mention.mistyped}” is taken for {mention.spec.name}")
         reply, state = finish(said.text, question, said.state, told)
+        if state.open is not None:
+            state = state.but(open={**state.open, "text": ""})
+        if reply.status == "asks" and reply.headline.startswith("What is the price of "):
+            reply = replace(reply, headline=self._prices_of(question) or reply.headline)
+        top = next((x.thing for x in question.spec.lines if x.amount is None), "")
+        if reply.status == "asks" and top:
+            reply = replace(reply, headline=f"How much {top} goes on top?")
+            waits = {"id": mention.spec.id, "said": f"{text[: mention.start]}@{text[mention.end :]}", "top": top}
+            state = state.but(board={**(state.board or {}), "waits": waits})
+        state = self._remembered(state, question, f"{text[: mention.start]}@{text[mention.end :]}", lines)
         return self._with_more(reply, state, question)
+
+    def _prices_of(self, question: Question) -> str:
+        """The question for prices that no spec of the book says, if there are any such."""
+        best = question.decision.best
+        lines = best.reading.request.spec if best else ()
+        lacking = list(dict.fromkeys(x.thing for x in lines if "price" not in x.attributes and x.amount))
+        lacking = [t for t in lacking if not t.endswith("made up to its yield")]
+        if not lacking:
+            return ""
+        say = f"Say, for instance, “{lacking[0]} costs 28.00 for 700 ml”."
+        return f"What is the price of {', of '.join(lacking)}? {say}"
+
+    def _remembered(self, state: State, question: Question, said: str, lines: tuple[Line, ...] | None) -> State:
+        """The state that knows which spec was asked about, and how."""
+        best = question.decision.best
+        assert best is not None
+        things = [x.thing for x in best.reading.request.spec]
+        kept = kept_about(question.spec, things, said, question.asked, lines)
+        return state.but(board={**(state.board or {}), "about": kept})
 
     def _with_more(self, reply: Reply, state: State, question: Question) -> tuple[Reply, State]:
         """What goes into the specs within it, the siphon it is for, and what the next message may mean by it."""
         best = question.decision.best
-        assert best is not None
-        things = [x.thing for x in best.reading.request.spec]
-        state = state.but(board={**(state.board or {}), "about": {"id": question.spec.id, "things": things}})
-        if reply.status != "answered":
+        if reply.status != "answered" or best is None:
             return reply, state
         more = self._nested(question.spec.lines, (*best.answer.answer, *best.answer.values), state)
         if question.asked.siphon:
-            wanted = f"how many chargers for {question.asked.total or 'that'} in {question.asked.siphon}?"
+            wanted = f"how many chargers for {self._in_all(question)} of base in {question.asked.siphon}?"
             gas, _ = self.answer(wanted, State(state.settings))
             more += [gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
-        return replace(reply, body=(*reply.body, *more)), state
+        reply = replace(reply, body=(*reply.body, *more))
+        return with_rest(self.kernel, reply, state, question.spec) if question.asked.plain else (reply, state)
 
-    def _before(self, question: Question | None) -> list[str]:
-        """What the answer is on the lines as they are kept."""
+    def _in_all(self, question: Question) -> str:
+        """How much is made, in words."""
+        makes, units = question.spec.makes, self.kernel.units
+        if question.asked.total or makes is None or makes.unit == "count":
+            return question.asked.total or "that"
+        said = self.tools.reader.take_apart(question.asked.serves).quantities
+        return amount_text(replace(makes, value=makes.value * (said[0].value if said else 1)), units)
+
+    def _before(self, question: Question | None, before: str) -> list[str]:
+        """What the answer is on the lines before they were changed."""
         best = question.decision.best if question else None
         if best is None or best.answer.status != "answered":
             return []
         return [
-            "as kept: "
+            f"{before} "
             + ", ".join(
                 f"{v.name.replace('_', ' ')} {phrasing.say(v, self.kernel, best.reading.request)}"
                 for v in best.answer.answer[:3]
@@ -180,7 +272,7 @@ class Board:
         if reply.status != "answered" or not state.board or "about" not in state.board:
             return reply, state
         request = last_request(state, self.kernel)
-        if request is None or self._last_spec(state) is None:
+        if request is None or about(state, self.kernel) is None:
             return reply, state
         result = {str(n): float(b) for n, b, _ in (state.last or {}).get("result", ())}
         made = {
@@ -197,9 +289,7 @@ class Board:
         request = last_request(said.state, self.kernel)
         if request is None:
             return None
-        spec = self._last_spec(said.state)
-        flat = spec is not None and [x.thing for x in spec.lines] != [x.thing for x in request.spec]
-        base = KeptSpec(0, "it", request.spec) if spec is None or flat else spec.but(lines=request.spec)
+        base = KeptSpec(0, "it", request.spec)
         changed = other(said.text, base, self.tools.lines, said.units)
         if changed is None or changed.rest:
             return None
@@ -220,6 +310,9 @@ class Board:
         """A spec that was written out: read back, or refused with each of its problems."""
         cue = CUE.match(said.text)
         draft = self._draft(cue["rest"] if cue else said.text, said, bool(cue))
+        if draft is None and cue and NAMELESS.match(cue["rest"]):
+            return phrasing.asks(said.text, None, "What is it called?", ["name"],
+                                 understood=f"say it as “keep Marsh Light: {cue['rest'].strip()[:80]}”"), said.state
         if draft is None:
             return None
         reason = self.tools.refuse(said.text)
@@ -228,18 +321,22 @@ class Board:
         if draft.problems:
             rows = [str(p) if "\n" in said.text.strip() else p.text for p in draft.problems]
             return said.declined(f"I cannot keep {draft.name or 'that'} so:", *(f"• {r}" for r in rows))
-        return read_back(said, draft.spec())
+        return read_back(said, draft.spec(), draft.taken)
 
     def _draft(self, text: str, said: Said, cued: bool) -> Draft | None:
         rows = [(n, row) for n, row in enumerate(text.split("\n"), 1)]
         filled = [(n, row) for n, row in rows if row.strip()]
         if len(filled) < 2:
             name, sign, rest = text.partition(":")
+            if cued and not sign and len(parts := DASHED.split(text, maxsplit=1)) == 2:
+                name, sign, rest = parts[0], ":", parts[1]
             if not (cued and sign and rest.strip()) or "?" in text:
                 return None
-            draft = self.tools.drafting.read(name, list(pieces(rest)), said.units)
+            name, more = with_makes(name)
+            draft = self.tools.drafting.read(name, [*((1, row) for row in more), *pieces(rest)], said.units)
             return draft if draft.lines or draft.problems else None
         at, name = filled[0]
+        name, more = with_makes(name)
         words = name.strip().strip(":").split()
         if not cued and (
             "?" in text
@@ -251,7 +348,7 @@ class Board:
             or any(row.split()[0].lower() in REQUESTS for _, row in filled[1:])
         ):
             return None
-        draft = self.tools.drafting.read(name, filled[1:], said.units, at)
+        draft = self.tools.drafting.read(name, [*((at, row) for row in more), *filled[1:]], said.units, at)
         return draft if cued or len(draft.lines) >= 2 else None
 
 

@@ -7,23 +7,13 @@ somebody else.  Whatever names a spec has to name one of the book's, so that no 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 
-from ..reply import Reply
-from ..state import State
-from . import desk, showing
-from .changes import Unclear, change
+from . import contents, doing
+from .contents import DIETS
 from .desk import Heard, Said
-from .drafts import clean_name, name_is_wrong
-from .expand import cycle, substances_within
-from .lines import BadLine, Nameless
-from .names import named
-from .spec import KeptSpec
-
-Do = Callable[[Said, re.Match[str]], Heard]
-SURE = ("yes, forget all of it", "no, keep it")
-PREPOSITION = re.compile(r"\s*\b(?:in|to|from|of|out of|into|on|for)\s+(?:the\s+|our\s+)?$", re.I)
+from .doing import VERBS, Do
+from .wording import POLITE, PRICE
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,216 +25,8 @@ class Command:
 
     def hear(self, said: Said) -> Heard:
         """The reply, or None."""
-        found = self.pattern.fullmatch(said.text.strip().rstrip(".!?").strip())
+        found = self.pattern.fullmatch(POLITE.sub("", said.text.strip().rstrip(".!? ")))
         return self.do(said, found) if found else None
-
-
-def _of(found: re.Match[str], name: str) -> str:
-    """A named part, under the first of its names that took part in the match."""
-    parts = found.groupdict()
-    return parts.get(name) or parts.get(f"{name}2") or ""
-
-
-def _spec(said: Said, name: str) -> KeptSpec | None:
-    spec, _ = named(said.book, clean_name(name))
-    return spec
-
-
-def _yes(said: Said, _: re.Match[str]) -> Heard:
-    draft = said.draft()
-    if draft is None:
-        return _sure(said) if said.board().get("forget") else None
-    return desk.keep_draft(said, draft)
-
-
-def _no(said: Said, _: re.Match[str]) -> Heard:
-    draft = said.draft()
-    if draft is None:
-        return None
-    board = said.board()
-    board.pop("draft")
-    return said.noted(f"Dropped: {draft.name} is not kept."), said.state.but(board=board or None)
-
-
-def _list(said: Said, _: re.Match[str]) -> Heard:
-    rows = showing.listing(said.book, said.tools.kernel.units)
-    if not rows:
-        return said.noted(
-            "No spec is kept here yet.",
-            "Say, for instance, “keep Marsh Light: 45 ml gin, 20 ml syrup, 25 ml lime juice; shake”.",
-        ), said.state
-    return said.noted(f"Kept here: {len(rows)} spec{'' if len(rows) == 1 else 's'}.", *rows), said.state
-
-
-def _show(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    if spec is None:
-        return None
-    by = f" by {spec.by}" if spec.by else ""
-    head = f"{spec.name}, version {spec.version}, {showing.when(spec.at)}{by}:" if spec.at else f"{spec.name}:"
-    return said.noted(head, *showing.body(spec, said.tools.kernel, said.book)), said.state
-
-
-def _bare(said: Said, found: re.Match[str]) -> Heard:
-    """The name and nothing else."""
-    here = said.tools.mentions(said.book, found["name"])
-    rest = f"{found['name'][: here[0].start]}{found['name'][here[0].end :]}" if here else ""
-    if not here or re.sub(r"\b(?:the|our|a|an|spec|recipe|please|show)\b|\W", "", rest, flags=re.I):
-        return None
-    return _show(said, re.fullmatch(r"(?P<name>.*)", here[0].spec.name, re.S) or found)
-
-
-def _versions(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    if spec is None:
-        return None
-    rows = [
-        f"{s.version}. {showing.when(s.at)}{f' {s.by}' if s.by else ''}: {s.change or 'kept'}"
-        for s in said.book.of(spec.id)
-    ]
-    return said.noted(
-        f"{spec.name} has {len(rows)} version{'' if len(rows) == 1 else 's'}:",
-        *rows,
-        f"“{spec.name} as in version 1” brings one back.",
-    ), said.state
-
-
-def _bring_back(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    if spec is None:
-        return None
-    version = next((s for s in said.book.of(spec.id) if s.version == int(_of(found, "n"))), None)
-    if version is None:
-        return said.declined(f"{spec.name} has no version {_of(found, 'n')}: its last is {spec.version}.")
-    return desk.read_back(said, version.but(gone=False, name=spec.name))
-
-
-def _rename(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    name = clean_name(_of(found, "new"))
-    if spec is None:
-        return None
-    wrong = name_is_wrong(name)
-    return said.declined(wrong) if wrong else desk.renamed(said, spec, name)
-
-
-def _copy(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    name = clean_name(_of(found, "new"))
-    if spec is None:
-        return None
-    wrong = name_is_wrong(name) or (f"There is a {name} already." if said.book.named(name) else "")
-    if wrong:
-        return said.declined(wrong)
-    return said.kept([spec.but(id=0, name=name)], f"copied from {spec.name}", f"Kept: {name}, a copy of {spec.name}.")
-
-
-def _delete(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    return desk.deleted(said, spec) if spec else None
-
-
-def _undo(said: Said, _: re.Match[str]) -> Heard:
-    return desk.undone(said)
-
-
-def _allergens(said: Said, found: re.Match[str]) -> Heard:
-    spec = _spec(said, _of(found, "name"))
-    if spec is None:
-        return None
-    kernel = said.tools.kernel
-    rows: dict[str, list[str]] = {}
-    for id, thing in substances_within(said.book, spec.lines).items():
-        for allergen in str(kernel.substances[id].values.get("allergens") or "").split(";"):
-            if allergen.strip():
-                rows.setdefault(allergen.strip(), []).append(thing)
-    unknown = [x.thing for x in spec.lines if x.substance is None and said.book.named(x.thing) is None]
-    told = [f"• {a}: {', '.join(things)}" for a, things in sorted(rows.items())]
-    more = [f"Not known to me: {', '.join(unknown)}."] if unknown else []
-    head = f"{spec.name} contains {', '.join(sorted(rows))}." if rows else f"I know of no allergen in {spec.name}."
-    return said.noted(
-        head,
-        *told,
-        *more,
-        "Beware: read the labels of what you bought; a table knows kinds of things, not "
-        "bottles, and says nothing of traces.",
-    ), said.state
-
-
-def _change(verb: str) -> Do:
-    def do(said: Said, found: re.Match[str]) -> Heard:
-        text = found["what"]
-        draft = said.draft()
-        here = said.tools.mentions(said.book, text)
-        spec: KeptSpec | None
-        if here:
-            target = next((m for m in reversed(here) if PREPOSITION.search(text[: m.start])), here[0])
-            spec = target.spec
-            before = PREPOSITION.sub("", text[: target.start]).strip()
-            before = re.sub(r"\b(?:the|our)$", "", before).strip()
-            after = text[target.end :].strip(" :,–-")
-            after = re.sub(r"^(?:'s|’s|to|so that|with)\s+", "", after) if not before else after
-            what = f"{before} {after}".strip()
-        elif draft is not None:
-            spec, what = draft, re.sub(r"\s+(?:in|to|from|of) (?:it|that|this)$", "", text)
-        else:
-            return None
-        try:
-            new = change(spec, verb, what, said.tools.lines, said.units) if what else None
-        except Nameless:
-            return None
-        except (Unclear, BadLine) as e:
-            return said.declined(str(e))
-        if new is None or new.says_as(spec):
-            return None
-        if draft is not None and spec is draft:
-            return desk.read_back(said, new)
-        told = "; ".join(showing.differences(spec, new, said.tools.kernel.units))
-        circle = cycle(said.book, new)
-        if circle:
-            return said.declined(f"A spec cannot hold itself: {' → '.join(circle)}.")
-        return said.kept([new], told, f"{new.name}, version {spec.version + 1}: {told}.", "“undo” takes it back.")
-
-    return do
-
-
-def _forget(said: Said, found: re.Match[str]) -> Heard:
-    """``forget me``: asked once more, then done by whoever keeps the chat."""
-    asked = bool(said.board().get("forget"))
-    if found.groupdict().get("sure") or (asked and found["word"].lower() == "yes"):
-        if not asked:
-            return None
-        reply = said.noted("Forgotten: this chat's questions, settings, reminders and book.")
-        return reply, State(reminders=(), errand="forget")
-    if found["word"].lower() == "yes":
-        return None
-    count = len(said.book.specs)
-    told = (
-        f"{count} spec{'' if count == 1 else 's'} with all versions, the settings, the reminders and the last questions"
-    )
-    choices = SURE
-    reply = Reply(
-        "asks",
-        said.text,
-        "Delete everything that I keep of this chat?",
-        (f"That is {told}. It cannot be undone; “export my data” gives it to you first.",),
-        choices,
-        data={"asks": {"missing": ["confirmation"], "choices": list(choices)}},
-    )
-    return reply, said.state.but(board={**said.board(), "forget": True})
-
-
-def _sure(said: Said) -> Heard:
-    """A bare yes is not enough to delete everything."""
-    data = {"asks": {"missing": ["confirmation"], "choices": list(SURE)}}
-    return Reply("asks", said.text, f"To delete all of it, say “{SURE[0]}”.", (), SURE, data=data), said.state
-
-
-def _keep_all(said: Said, _: re.Match[str]) -> Heard:
-    board = said.board()
-    if not board.pop("forget", None):
-        return None
-    return said.noted("Nothing is deleted."), said.state.but(board=board or None)
 
 
 def _command(pattern: str, do: Do) -> Command:
@@ -253,65 +35,95 @@ def _command(pattern: str, do: Do) -> Command:
     )
 
 
-_THE = r"(?:the\s+|our\s+|my\s+)?(?:(?:spec|recipe)\s+(?:of|for|called)\s+)?(?:the\s+|our\s+)?"
-_NAME = rf"{_THE}(?P<name>[^?\n]{{1,80}}?)(?:'s)?(?:\s+(?:spec|recipe))?"
+_THE = r"(?:the\s+|our\s+|my\s+|an?\s+)?(?:(?:spec|recipe)\s+(?:of|for|called)\s+)?(?:the\s+|our\s+)?"
+_NAME = rf"{_THE}(?P<name>[^?\n]{{1,80}}?)(?:'s)?(?:\s+(?:specs?|recipe))?"
+MOST = "cheapest|dearest|strongest|weakest|sweetest|sourest|most expensive|costs? (?:us )?the (?:most|least)"
 COMMANDS = (
-    _command(r"(?:(?P<word>yes),? forget all of it(?P<sure>))", _forget),
-    _command(r"no,? keep it(?: all)?", _keep_all),
+    _command(r"(?:(?P<word>yes),? forget all of it(?P<sure>))", doing.forget),
+    _command(r"no,? keep it(?: all)?", doing.keep_all),
     _command(
         r"(?:yes|yep|keep(?: it| that| this)?|save(?: it| that| this)?|ok|okay|sure|do|please do|"
         r"yes,? (?:keep|please).*)",
-        _yes,
+        doing.confirm,
     ),
     _command(
         r"(?:no|nope|drop(?: it)?|don'?t(?: keep it)?|cancel|discard(?: it)?|forget it|"
         r"no,? (?:drop it|thanks?|thank you))",
-        _no,
+        doing.drop,
     ),
-    _command(r"(?P<word>(?:forget|delete|erase) (?:me|us|my data|our data|all my data|everything about me))", _forget),
+    _command(
+        r"(?P<word>(?:forget|delete|erase) (?:me|us|my data|our data|all my data|everything about me))", doing.forget),
     _command(
         r"(?:(?:show|list|see|what are|which are|give me|open)\s+(?:me\s+)?)?"
         r"(?:all\s+)?(?:of\s+)?(?:the\s+|our\s+|my\s+|all\s+)*"
         r"(?:kept\s+)?(?:specs|spec book|book of specs|book)(?:\s+(?:we|you|do we|do you)\s+(?:have|keep))?|"
+        r"what (?:do (?:you|we) (?:have|keep)|is|'s) in (?:the|our|my) book|"
         r"list(?: (?:all|everything|them))?|"
         r"(?:what|which) specs (?:do (?:we|you) |are )(?:keep|have|kept|there)(?: here)?",
-        _list,
+        doing.listed,
     ),
     _command(
         rf"(?:versions|history|changes)\s+(?:of|to|for)\s+{_NAME}|who changed\s+{_NAME.replace('name', 'name2')}",
-        _versions,
+        doing.versions,
     ),
     _command(
         rf"(?:bring back\s+|restore\s+)?{_NAME}\s+(?:as in|as it was in|back to|at|to)\s+version\s+(?P<n>\d+)|"
         rf"(?:bring back|restore)\s+version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}",
-        _bring_back,
+        doing.bring_back,
+    ),
+    _command(r"rename\s+(?P<what>[^?\n]+)", doing.rename),
+    _command(r"call\s+(?P<what>[^?\n]+?)\s+(?:from now on|instead|now)", doing.rename),
+    _command(rf"(?:copy|duplicate)\s+{_NAME}\s+(?:to|as|into|under)\s+(?P<new>[^?\n]+)", doing.copy),
+    _command(rf"(?:delete|remove|throw out|drop|erase)\s+{_NAME}", doing.delete),
+    _command(
+        r"(?:(?:hello|hi|hey|i|we|would|like|want|need|to|can|could|how|do|you|me|us|let|is there)\b[\s,!']*)*"
+        r"(?:keep|save|add|store|write down|enter)\s+(?:(?:a|an|the|our|my|some|new|another)\s+)*"
+        r"(?:specs?|recipes?|drinks?)(?:\s+(?:here|in (?:the|our) book))?", doing.how_to_keep),
+    _command(r"undo(?: that| it| the last(?: change)?)?|bring it back", doing.undo),
+    _command(
+        rf"(?:(?:what|which|any|are|are there|are there any|does|list|show)\s+)*(?:the\s+)?allergens?\s+"
+        rf"(?:are\s+|is\s+)?(?:there\s+)?(?:(?:in|of|for|does)\s+)?{_NAME}(?:\s+(?:have|contain))?|"
+        rf"{_NAME.replace('name', 'name2')}\s+allergens?|"
+        rf"what is in\s+{_NAME.replace('name', 'name3')}\s+that is an allergen",
+        doing.allergens,
     ),
     _command(
-        rf"rename\s+{_NAME}\s+(?:to|as|into)\s+(?P<new>[^?\n]+)|"
-        rf"call\s+{_NAME.replace('name', 'name2')}\s+(?P<new2>[^?\n]+?)"
-        r"\s+(?:from now on|instead|now)",
-        _rename,
+        rf"(?:does|do|has|have)\s+{_NAME}\s+(?:have|has|contain|hold|use|include|got)\s+"
+        r"(?P<thing>[^?\n]{2,40}?)(?:\s+in it)?|"
+        rf"(?:is|are)\s+there\s+(?P<thing2>[^?\n\d]{{2,40}}?)\s+in\s+{_NAME.replace('name', 'name2')}|"
+        rf"any\s+(?P<thing3>[^?\n\d]{{2,40}}?)\s+in\s+{_NAME.replace('name', 'name3')}",
+        doing.holds,
     ),
-    _command(rf"(?:copy|duplicate)\s+{_NAME}\s+(?:to|as|into|under)\s+(?P<new>[^?\n]+)", _copy),
-    _command(rf"(?:delete|remove|throw out|drop|erase)\s+{_NAME}", _delete),
-    _command(r"undo(?: that| it| the last(?: change)?)?|bring it back", _undo),
+    _command(rf"(?P<what>(?:is|are|can|may|could)\b(?=.*{DIETS.pattern})[^?\n\d]{{2,100}})", doing.suits),
     _command(
-        rf"(?:(?:what|which|any)\s+)?allergens?\s+(?:are\s+|is\s+)?(?:there\s+)?(?:in|of|does)\s+{_NAME}(?:\s+(?:have|contain))?|"
-        rf"what is in\s+{_NAME.replace('name', 'name2')}\s+that is an allergen",
-        lambda said, m: _allergens(said, m),
+        r"(?:(?:which|what)(?: (?:of )?(?:our|the|my|all))?\s+(?:specs?|drinks?|recipes?|ones?)\s+"
+        r"(?:have|has|uses?|contains?|holds?|needs?|(?:are|is) made with)|where (?:do|did) (?:i|we) use|"
+        r"(?:specs?|drinks?|recipes?) with)\s+"
+        r"(?P<thing>[^?\n\d]{2,40}?)(?:\s+in (?:it|them))?",
+        lambda said, found: contents.that_hold(said, found["thing"]),
     ),
     _command(
         rf"(?:show|see|open|read|what'?s in|what is in|what goes in(?:to)?|how do (?:we|i) (?:make|build)|"
-        rf"recipe (?:of|for)|"
-        rf"spec (?:of|for))\s+(?:me\s+)?{_NAME}",
-        _show,
+        rf"whats in|(?:recipe|specs?|method|steps|ingredients|build) (?:of|for|in))\s+(?:me\s+)?{_NAME}",
+        doing.show,
     ),
-    _command(r"(?P<name>[^?\n]{1,80})", _bare),
-    _command(r"(?:change|set|edit|update|use|make\s+(?=the|our))\s*(?P<what>.+)", _change("change")),
-    _command(r"(?:add|put)\s+(?P<what>.+)", _change("add")),
-    _command(r"(?:remove|take|drop|leave)\s+(?:out\s+)?(?P<what>.+?)(?:\s+out)?", _change("remove")),
-    _command(r"(?:replace|swap|substitute|exchange)\s+(?P<what>.+)", _change("swap")),
-    _command(r"(?P<what>.+\b(?:makes|yields|gives|serves|keeps|rests|stands|lasts)\b.+)", _change("says")),
+    _command(rf"(?:what is |what's )?(?:the )?yield of\s+{_NAME}|how much (?:does|do|will)\s+"
+             rf"{_NAME.replace('name', 'name2')}\s+(?:make|yield|give|come to)", doing.makes),
+    _command(
+        rf"compare\s+[^\d]+|(?:(?:which|what|our|the|is|are)\b[^\d]*)?\b(?:{MOST})\b[^\d]*", doing.compared),
+    _command(
+        rf"(?:the\s+)?(?P<thing>[^?\d\n]{{2,40}}?)\s+(?:now\s+)?(?:costs?|is|are)\s+(?:us\s+|now\s+)*(?P<price>{PRICE})\s+"
+        r"(?:for|per|a|an|/)\s+(?P<size>(?:\d|an?\s|one\s|l\b|kg\b|lit|kilo)[^?\n]{0,20})", doing.priced),
+    _command(r"(?P<name>[^?\n]{1,80})", doing.bare),
+    _command(
+        rf"(?:in\s+|for\s+)?{_NAME}\s*[:,]?\s*(?:please\s+)?(?P<verb>{'|'.join(VERBS)})\s+(?P<what>.+)",
+        doing.changed_by_name,
+    ),
+    _command(r"(?:change|set|edit|update|use|make\s+(?=the|our))\s*(?P<what>.+)", doing.changing("change")),
+    _command(r"(?:add|put)\s+(?P<what>.+)", doing.changing("add")),
+    _command(r"(?:remove|take|drop|leave)\s+(?:out\s+)?(?P<what>.+?)(?:\s+out)?", doing.changing("remove")),
+    _command(r"(?:replace|swap|substitute|exchange)\s+(?P<what>.+)", doing.changing("swap")),
+    _command(r"(?P<what>.+\b(?:makes|yields|gives|serves|keeps|rests|stands|lasts)\b.+)", doing.changing("says")),
 )
 
 

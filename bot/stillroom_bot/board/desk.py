@@ -6,7 +6,7 @@ reckon with one.  Both are functions of the message and the chat's state, and gi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import Any
@@ -24,8 +24,9 @@ from ..settings import sizes_of
 from ..state import State
 from . import showing
 from .book import Book
-from .drafts import Drafting
+from .drafts import SHARE, Drafting
 from .expand import cycle, users
+from .following import looking_at, shown_in
 from .lines import LineReader
 from .names import Mention, mentions
 from .spec import KeptSpec
@@ -108,12 +109,18 @@ class Said:
             book = book.put(spec, self.state.here.who, self.stamp(), change)
             undo.append(spec.id or max(book.latest))
         board = {**self.board(), "undo": undo}
+        if len(undo) == 1:
+            board |= looking_at(self.state, undo[0])
         board.pop("draft", None)
         return self.noted(headline, *body), self.state.but(book=book, board=board, open=None)
 
     def board(self) -> dict[str, Any]:
         """What the board is in the middle of."""
         return dict(self.state.board or {})
+
+    def shown(self) -> KeptSpec | None:
+        """The spec that was shown or changed last, if nothing else was answered since."""
+        return shown_in(self.state)
 
     def draft(self) -> KeptSpec | None:
         """The spec that waits for a yes."""
@@ -124,8 +131,11 @@ class Said:
             return None
 
 
-def read_back(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
-    """A spec as it was understood, to be kept or dropped; one that cannot be kept is refused."""
+def read_back(said: Said, spec: KeptSpec, taken: Sequence[str] = ()) -> tuple[Reply, State]:
+    """A spec as it was understood, to be kept or dropped; one that cannot be kept is refused.
+
+    ``taken`` is what was taken for granted in reading it.
+    """
     units = said.tools.kernel.units
     old = said.book.latest.get(spec.id) if spec.id else said.book.named(spec.name)
     if old is not None and not old.gone:
@@ -140,6 +150,9 @@ def read_back(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
         body.append(
             f"This changes version {old.version}: {'; '.join(showing.differences(old, spec, units)) or 'nothing'}."
         )
+    body += [f"Taken for granted: {'; '.join(taken)}."] if taken else []
+    body += [f"“{step}” stays a note: say “{spec.name} makes 800 ml” (whatever it makes) and I reckon with it."
+             for step in spec.method if SHARE.match(step) and spec.makes is None]
     unsure = [x.thing for x in spec.lines if x.substance is None and said.book.named(x.thing) is None]
     if unsure:
         body.append(
@@ -184,15 +197,19 @@ def keep_draft(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
     )
 
 
-def deleted(said: Said, spec: KeptSpec) -> tuple[Reply, State]:
-    """Delete a spec; its versions stay, so that it can be brought back."""
-    using = users(said.book, spec)
-    warn = (
-        [f"{', '.join(s.name for s in using)} still name{'s' if len(using) == 1 else ''} it as a line."]
-        if using
-        else []
-    )
-    return said.kept([spec.but(gone=True)], "deleted", f"Deleted: {spec.name}.", *warn, "“undo” brings it back.")
+def deleted(said: Said, specs: list[KeptSpec]) -> tuple[Reply, State]:
+    """Delete specs; their versions stay, so that they can be brought back."""
+    gone = {s.id for s in specs}
+    warn = []
+    for spec in specs:
+        using = [s.name for s in users(said.book, spec) if s.id not in gone]
+        if using:
+            warn.append(f"{', '.join(using)} still name{'s' if len(using) == 1 else ''} "
+                        f"{'it' if len(specs) == 1 else spec.name} as a line.")
+    names = ", ".join(s.name for s in specs)
+    them = "it" if len(specs) == 1 else "them"
+    return said.kept([s.but(gone=True) for s in specs], "deleted", f"Deleted: {names}.", *warn,
+                     f"“undo” brings {them} back.")
 
 
 def renamed(said: Said, spec: KeptSpec, name: str) -> tuple[Reply, State]:

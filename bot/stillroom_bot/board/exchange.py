@@ -13,13 +13,13 @@ from .schema import book_json
 from .spec import KeptSpec
 
 EXPORT = re.compile(
-    r"(?:please\s+)?(?:export|save|give me|send me|print)\s+(?:the|our|my)?\s*(?:whole\s+)?(?:book|specs)"
+    r"(?:please\s+)?(?:(?:export|save|give me|send me|print)\s+(?:the|our|my)?\s*(?:whole\s+)?(?:book|specs)|export)"
     r"(?:\s+(?:as|in)\s+(?P<how>json|plain|text|plain text|a file))?",
     re.I,
 )
 DATA = re.compile(r"(?:please\s+)?(?:export|give me|send me|download)\s+(?:all\s+)?(?:of\s+)?(?:my|our)\s+data", re.I)
 IMPORT = re.compile(
-    r"^\s*(?:please\s+)?import(?:\s+(?:these|this|the|our|my))?(?:\s+(?:specs|book|spec|file))?\s*:?\s*\n(?P<rest>.+)$",
+    r"^\s*(?:please\s+)?import(?:\s+(?:these|this|the|our|my))?(?:\s+(?:specs|book|spec|file))?\s*(?::?\s*\n|:\s*(?=\{))(?P<rest>.+)$",
     re.I | re.S,
 )
 NAMES = 20

@@ -117,6 +117,11 @@ def plain_yield(spec: KeptSpec, kernel: Kernel, units: Units) -> Amount | None:
     return None
 
 
+def how_much_it_makes(spec: KeptSpec) -> str:
+    """The question back about a yield that nobody can add up."""
+    return f"How much does {spec.name} make? Say, for instance, “{spec.name} makes 800 ml”."
+
+
 def parts(book: Book, lines: tuple[Line, ...], kernel: Kernel, units: Units) -> Iterator[Part]:
     """The lines that are kept specs themselves.  Raises Unexpandable where a share cannot be told."""
     for line in lines:
@@ -131,7 +136,7 @@ def parts(book: Book, lines: tuple[Line, ...], kernel: Kernel, units: Units) -> 
             continue
         makes = plain_yield(spec, kernel, units)
         if makes is None:
-            raise Unexpandable(f"How much does {spec.name} make? Say, for instance, “{spec.name} makes 800 ml”.")
+            raise Unexpandable(how_much_it_makes(spec))
         if units[makes.unit].dimension != units[line.amount.unit].dimension:
             raise Unexpandable(
                 f"{spec.name} makes {makes.said}, and a line takes {line.amount.said} of it: "

@@ -11,7 +11,7 @@ from stillroom import Amount, Line
 from stillroom.units import Units
 
 from .book import Book, key_of
-from .drafts import Drafting, Problem
+from .drafts import Drafting, Problem, with_makes
 from .expand import cycle
 from .schema import specs_of
 from .showing import amount_text, line_text
@@ -117,8 +117,11 @@ def _plain_specs(
             continue
         if block:
             (at, name), rows = block[0], block[1:]
+            name, more = with_makes(name)
+            rows = [*((at, row) for row in more), *rows]
             draft = drafting.read(name, rows, units, at)
             problems += draft.problems
+            problems += (Problem(at, f"{taken}: write the unit") for taken in draft.taken)
             problems += (Problem(n, why) for n, row in block if (why := refuse(row)))
             yield at, draft.spec()
         block = []

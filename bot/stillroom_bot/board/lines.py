@@ -10,7 +10,7 @@ import re
 from dataclasses import replace
 
 from stillroom import Amount, Line
-from stillroom.units import Unit, Units
+from stillroom.units import PERCENTS, Unit, Units
 
 from ..reading.candidate import MASS, VOLUME
 from ..reading.message import Message
@@ -25,6 +25,9 @@ METHOD = frozenset(
     keep store cool soak wash peel crush filter let stand hold use put give do make""".split()
 )
 TOPPED = re.compile(r"^(?:top|topped|fill|lengthen|float|finish)(?:\s+(?:up|off))?(?:\s+with)?\s+(?!with\b)(.+)$", re.I)
+TO_TOP = re.compile(r"^(?:with\s+)?([^\d,;]{2,40}?),?\s+(?:to\s+(?:top|fill)(?:\s+up)?|on\s+top|\(top\)|top)$", re.I)
+CONTAINER = re.compile(r"^(?:bottles?|cans?|cartons?|tins?|packs?|bags?|jars?|boxes|box|tetra\w*)\s+(?:of\s+)?", re.I)
+STRENGTH = re.compile(r"\s*[(,]?\s*\d+(?:[.,]\d+)?\s*(?:%|proof\b)\s*(?:abv|alc\.?|vol\.?|by volume)*\s*\)?$", re.I)
 BULLET = re.compile(r"^\s*(?:[-*•–·]+\s*|\d{1,2}[.)]\s+(?=\D))")
 TIMES = re.compile(r"^(\d{1,3})\s*[x×]\s*(?=[\d.,½¼¾⅓⅔])", re.I)
 OF = re.compile(r"^(?:\s*of\b)?[\s:–-]*", re.I)
@@ -56,7 +59,7 @@ class LineReader:
         text = BULLET.sub("", text).strip()
         if not text or len(text) > LONGEST_LINE:
             return None
-        topped = TOPPED.match(text)
+        topped = TOPPED.match(text) or TO_TOP.match(text.rstrip(" ."))
         if topped and not re.search(r"\d", text):
             thing = topped[1].strip(" .")
             return Line(thing, None, {}, self.substance(thing)) if self.substance(thing) else None
@@ -95,19 +98,30 @@ class LineReader:
             rest = OF.sub("", text[m.tokens[q.last].end :])
         else:
             before = text[: m.tokens[q.first].start].strip(" :–-=,\t")
-            if not (q.units or q.unsized) or not before or len(before.split()) > 5 or not _behind(q, m):
+            bare = q.bare and q.value >= 5 and self.substance(before) is not None
+            if not (q.units or q.unsized or bare) or not before or len(before.split()) > 5 or not _behind(q, m):
                 return None
             rest = f"{before} {text[m.tokens[q.last].end :].strip()}".strip()
         thing = AFTER.sub("", rest).strip(" .,-–")
-        if not q.bare and q.units and self._unit(q, thing, units).dimension not in (MASS, VOLUME, NONE):
-            return None
+        if not q.bare and q.units:
+            unit = self._unit(q, thing, units)
+            if unit.dimension not in (MASS, VOLUME, NONE):
+                return None
+            if unit.kind in PERCENTS:
+                if self.substance(thing) is None:
+                    return None
+                raise BadLine(f"“{text}” is a share, not an amount: give a weight or a volume.")
         if RANGE.match(rest):
             raise BadLine(f"“{text}” is a range: give one amount.")
         if not thing:
             raise Nameless(f"“{text}” has an amount, but of what?")
         if len(thing) > LONGEST_THING:
             raise BadLine(f"“{thing[:30]}…” is longer than the {LONGEST_THING} characters of a thing's name.")
-        amount = self._amount(q, m, units, thing)
+        held = CONTAINER.match(thing) if q.bare or q.unsized else None
+        sized = self._of_size(q, live, units) if held or q.unsized else None
+        if held and sized:
+            thing = thing[held.end() :] or thing
+        amount = sized or self._amount(q, m, units, thing)
         if amount is None:
             raise BadLine(f"“{text}” is no amount of anything.")
         substance = self.substance(thing)
@@ -117,7 +131,19 @@ class LineReader:
             for x in more
         ):
             raise BadLine(f"“{text}” has two amounts: one line, one amount.")
-        return Line(thing, amount, self._attributes(more, m, rest, substance, units), substance)
+        attributes = self._attributes(more, m, rest, substance, units)
+        plain = STRENGTH.sub("", thing).strip(" ,(") if "abv" in attributes else thing
+        return Line(plain or thing, amount, attributes, substance)
+
+    def _of_size(self, q: Quantity, live: list[Quantity], units: Units) -> Amount | None:
+        """``1 bottle rum (700 ml)``: so many of the size that stands behind; None for what has a size of its own."""
+        if (q.unsized and units[q.unsized].sized) or len(live) != 2 or not live[1].units:
+            return None
+        unit = units[live[1].units[0]]
+        if unit.dimension not in (MASS, VOLUME) or q.value <= 0 or live[1].value <= 0:
+            return None
+        value = q.value * live[1].value
+        return Amount(value, unit.name, unit.to_base(value), f"{value:g} {unit.symbol}")
 
     def _unit(self, q: Quantity, thing: str, units: Units) -> Unit:
         """The unit of an amount; an ounce is one of weight only for what is dry."""

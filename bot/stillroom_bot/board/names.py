@@ -35,21 +35,43 @@ def mentions(book: Book, text: str, known: Callable[[str], bool]) -> list[Mentio
     """The kept names in a text, in order and apart; mistyped ones only where a word is not ``known``."""
     if not book.specs:
         return []
-    words = [(w.group().casefold(), w.start(), w.end()) for w in WORD.finditer(text)]
-    found = list(_exact(book, words))
+    words = _words(text)
+    found = list(_exact(book, words)) or list(_joined(book, words))
     return found or list(_nearly(book, words, known))
+
+
+def _words(text: str) -> list[tuple[str, int, int]]:
+    return [(w.group().casefold(), w.start(), w.end()) for w in WORD.finditer(text)]
 
 
 def _exact(book: Book, words: list[tuple[str, int, int]]) -> Iterator[Mention]:
     i = 0
     while i < len(words):
-        for name, spec in book.by_first_word.get(words[i][0], ()):
+        first = words[i][0]
+        for name, spec in (x for w in (first, *_singular(first)) for x in book.by_first_word.get(w, ())):
             here = tuple(w for w, _, _ in words[i : i + len(name)])
-            if here == name or (here[:-1] == name[:-1] and here[-1:] in ((name[-1] + "s",), (name[-1] + "es",))):
+            if here[:-1] == name[:-1] and (here[-1:] == name[-1:] or name[-1] in _singular(here[-1])):
                 yield Mention(spec, words[i][1], words[i + len(name) - 1][2])
                 i += len(name) - 1
                 break
         i += 1
+
+
+def _joined(book: Book, words: list[tuple[str, int, int]]) -> Iterator[Mention]:
+    """Names that were written in one word, or in two: ``lockkeeper``, ``marsh light`` for Marshlight."""
+    names = {key.replace(" ", ""): spec for key, spec in book.by_key.items() if len(key) >= SHORTEST}
+    for n in (1, 2, 3):
+        for i in range(len(words) - n + 1):
+            spec = names.get("".join(w for w, _, _ in words[i : i + n]))
+            if spec is not None:
+                yield Mention(spec, words[i][1], words[i + n - 1][2])
+                return
+
+
+def _singular(word: str) -> tuple[str, ...]:
+    """What a word may be the plural of: ``bowls``, ``punches``, ``ferries``."""
+    ends = (("s", ""), ("es", ""), ("ies", "y"))
+    return tuple(word[: -len(end)] + one for end, one in ends if word.endswith(end) and len(word) > len(end))
 
 
 def _nearly(book: Book, words: list[tuple[str, int, int]], known: Callable[[str], bool]) -> Iterator[Mention]:
@@ -77,8 +99,8 @@ def _nearly(book: Book, words: list[tuple[str, int, int]], known: Callable[[str]
 def named(book: Book, said: str) -> tuple[KeptSpec | None, tuple[KeptSpec, ...]]:
     """The spec that a name means, exactly or nearly; else None and those that it may mean."""
     exact = book.named(said)
-    if exact is None and key_of(said).endswith("s"):
-        exact = book.named(key_of(said)[:-1])
+    exact = exact or next((s for one in _singular(key_of(said)) if (s := book.named(one))), None)
+    exact = exact or next((m.spec for m in _joined(book, _words(said)) if m.end - m.start >= len(said) - 1), None)
     if exact is not None or not book.specs:
         return exact, ()
     choices = {k: k for k in book.by_key if len(k) >= SHORTEST}

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stillroom import Amount, Kernel
@@ -11,7 +13,9 @@ from stillroom.answering import say_number
 from .. import phrasing
 from ..reply import Reply
 from ..when.moments import say_day, say_moment, say_span
+from ..when.reading import when_in
 from ..when.zones import zone_of
+from .expand import users
 from .plan import Item, NoPlan, Ordered, Plan, Task, plan_of
 from .plan_wish import PlanWish, plan_wish
 
@@ -23,14 +27,22 @@ if TYPE_CHECKING:
 SMALL = {"liter": "milliliter", "kilogram": "gram"}
 FURTHEST = 400
 """Days ahead for which a plan is made."""
+MOVED = re.compile(
+    r"^\W*(?:(?:please|ok|now|can you|could you)\b\W*)*(?:move|change|shift|push|make|set)\s+(?:the|our|that)\s+plan\s+"
+    r"(?:(?:back|forward|up)\s+)?(?:to|for|at|on)?\s*(?P<when>.+)$", re.I)
 LARGE = {"milliliter": ("liter", 1000.0), "centiliter": ("liter", 100.0), "gram": ("kilogram", 1000.0)}
 
 
 def hear(talk: Talk) -> Heard:
     """The plan, or a question back; None for a message that only begins like one."""
     zone = zone_of(talk.state.settings)
+    moved = MOVED.match(talk.text)
+    if moved is not None:
+        return _moved(talk, moved["when"])
     wish = plan_wish(talk.text, talk.now, zone, talk.kernel.units)
     ordered, strange = _ordered(talk, wish)
+    if wish.asked and not wish.items and not strange:
+        return _of_what(talk, wish)
     if not ordered:
         if not wish.asked or not wish.items or wish.when is None:
             return None
@@ -39,6 +51,8 @@ def hear(talk: Talk) -> Heard:
     if strange:
         known = ", ".join(s.name for s in talk.book.specs[:6])
         return phrasing.declined(talk.text, f"I keep no spec called “{strange[0]}”. I know {known}."), talk.state
+    if wish.when is None and not wish.asked:
+        return None
     if wish.when is None:
         return phrasing.asks(talk.text, None, "For when is the plan?", ["day", "time"],
                              understood=f"say it as “Friday 19:00, {', '.join(_said(o) for o in ordered)}”"), talk.state
@@ -52,18 +66,44 @@ def hear(talk: Talk) -> Heard:
         return phrasing.declined(talk.text, str(e)), talk.state
     whole = f"plan {service.at:%Y-%m-%d %H:%M}, {', '.join(_said(o) for o in ordered)}"
     return told(talk.text, plan, talk.now, talk.kernel, service.note), talk.state.but(
-        last={**(talk.state.last or {}), "plan": whole}, open=None)
+        board={**(talk.state.board or {}), "plan": whole}, open=None)
+
+
+def _moved(talk: Talk, said: str) -> Heard:
+    """The last plan for another hour or day; None where there is none, or no such time is said."""
+    plan, zone = plan_again(talk), zone_of(talk.state.settings)
+    when = when_in(said, talk.now, zone)
+    if plan is None or when is None or not (when.moments or when.days):
+        return None
+    day = f"{plan.service:%Y-%m-%d} " if not when.days else ""
+    hour = f" {plan.service:%H:%M}" if not when.moments else ""
+    what = ", ".join(_said(o) for o in plan.ordered)
+    return hear(replace(talk, text=f"plan {day}{said.strip(' .!?')}{hour}, {what}"))
+
+
+def _of_what(talk: Talk, wish: PlanWish) -> Heard:
+    """A plan of nothing: the last one once more, else a question back."""
+    if wish.when is None and (plan := plan_again(talk)) is not None:
+        return told(talk.text, plan, talk.now, talk.kernel), talk.state
+    if not talk.book.specs:
+        return phrasing.declined(talk.text, "No spec is kept here yet: keep the specs first, then plan by their names."
+                                 ), talk.state
+    name = next((s for s in talk.book.specs if not users(talk.book, s)), talk.book.specs[0]).name
+    return phrasing.asks(talk.text, None, "How many of which, and when?", ["spec", "day", "time"],
+                         understood=f"say it as “Friday 19:00, 40 {name}”"), talk.state
 
 
 def plan_again(talk: Talk) -> Plan | None:
-    """The plan that the chat had last, reckoned anew; None where there was none, or its specs are gone.
+    """The plan that the chat had last, reckoned anew; None where there was none, it is past, or its specs are gone.
 
     Raises NoPlan.
     """
-    said = str((talk.state.last or {}).get("plan", ""))
+    said = str((talk.state.board or {}).get("plan", ""))
     wish = plan_wish(said, talk.now, zone_of(talk.state.settings), talk.kernel.units)
     ordered, strange = _ordered(talk, wish)
     if not ordered or strange or wish.when is None or len(wish.when.moments) != 1:
+        return None
+    if wish.when.moments[0].at <= talk.now:
         return None
     return _plan(talk, ordered, wish.when.moments[0].at)
 

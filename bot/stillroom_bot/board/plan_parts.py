@@ -74,6 +74,9 @@ def _total(kernel: Kernel, spec: KeptSpec, amounts: list[Amount]) -> Amount:
             raise NoPlan(f"“{spec.name}” is needed by the piece and by measure: give all of it in one of them.")
     base = sum(a.base for a in amounts)
     unit = amounts[0].unit
+    if spec.makes is not None and kernel.units[spec.makes.unit].dimension in kinds and \
+            kernel.units[spec.makes.unit].kind == kernel.units[unit].kind:
+        unit = spec.makes.unit
     return Amount(kernel.units[unit].from_base(base), unit, base)
 
 

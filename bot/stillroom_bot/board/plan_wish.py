@@ -13,23 +13,32 @@ from stillroom.units import Units
 from ..when.durations import WORDS
 from ..when.reading import When, when_in
 
-_PLAN = re.compile(r"^\W*(?:(?:please|ok|okay|now|make|give|show|me|us|a|the|our|can|could|you|i|need|want)\b\W*)*"
-                   r"(?:prep(?:aration)?\s+)?(?:plan|prep)\b(?:\s+(?:for|of|on))?", re.I)
+_PLAN = re.compile(
+    r"^\W*(?:(?:please|ok|okay|now|make|give|show|write|me|us|a|the|our|can|could|you|i|need|want)\b\W*)*"
+    r"(?:(?P<plan>(?:prep(?:aration)?\s+)?(?:plan|prep)\b(?:\s+list\b)?)|(?:shopping|mise|to-?do)\s+list\b|"
+    r"what (?:do|should|must|will) (?:i|we) (?:need to |have to |want to )?(?:prep(?:are)?|make|start|buy|order|get)\b|"
+    r"when (?:do|should|must) (?:i|we) (?:need to |have to )?(?:start|begin|prep(?:are)?)\b)", re.I)
 _APART = re.compile(r"\s*(?:[,;\n+&]|\band\b)\s*", re.I)
-_NUMBER = r"\d+(?:[.,]\d+)?|" + "|".join(sorted((w for w in WORDS if " " not in w), key=len, reverse=True))
+DOZENS = {"half a dozen": 6.0, "a dozen": 12.0, "one dozen": 12.0, "two dozen": 24.0, "three dozen": 36.0,
+          "four dozen": 48.0, "a hundred": 100.0, "a couple of": 2.0}
+NUMBERS = {**{w: n for w, n in WORDS.items() if " " not in w}, **DOZENS}
+_NUMBER = r"\d+(?:[.,]\d+)?|" + "|".join(sorted(NUMBERS, key=len, reverse=True))
 _UNIT = r"(?P<unit>ml|cl|l|litres?|liters?|g|kg)\b"
 _NAME = r"(?:the\s+|our\s+)?(?P<name>[^\d\s].*?)"
 _ITEM = re.compile(rf"^(?P<n>{_NUMBER})\s*(?:{_UNIT})?\s*(?:x|×|of|serves of|portions of)?\s+{_NAME}$", re.I)
 _BEHIND = re.compile(rf"^{_NAME}\s*(?:x|×|:)?\s+(?P<n>{_NUMBER})\s*(?:{_UNIT})?$", re.I)
 _UNITS = {"ml": "milliliter", "cl": "centiliter", "l": "liter", "g": "gram", "kg": "kilogram"}
-_FILL = re.compile(r"^\W*(?:for|at|on|we (?:need|serve|want)|serve|serving|make|making)?\W*|\W+$", re.I)
+_FILL = re.compile(
+    r"^\W*(?:(?:for|at|on|by|of|with|to|if|i|we|they|there|have|has|are|is|'re|’re|need|want|serve|serves|serving|make|"
+    r"making|do|doing|sell|pour|expect|will|be|going|service)\b\W*)*|"
+    r"\W+(?:(?:for|on|at|by)\W*)?$", re.I)
 
 
 @dataclass(frozen=True, slots=True)
 class PlanWish:
     """``when`` is None where no time was said; ``items`` are the amounts and names as they were said.
 
-    ``asked``: did the message say that it wants a plan?
+    ``asked``: did the message say that it wants a plan, by that word?
     """
 
     when: When | None
@@ -52,7 +61,7 @@ def plan_wish(text: str, now: datetime, zone: ZoneInfo, units: Units) -> PlanWis
         if found is None:
             odd.append(part)
             continue
-        n = WORDS.get(found["n"].lower())
+        n = NUMBERS.get(found["n"].lower())
         n = float(found["n"].replace(",", ".")) if n is None else n
         if n <= 0:
             odd.append(part)
@@ -60,4 +69,4 @@ def plan_wish(text: str, now: datetime, zone: ZoneInfo, units: Units) -> PlanWis
         said = (found["unit"] or "").lower()
         unit = _UNITS.get(said, "liter" if said else "count")
         items.append((Amount(n, unit, units[unit].to_base(n), f"{found['n']} {said}".strip()), found["name"].strip()))
-    return PlanWish(when, tuple(items), asked is not None, tuple(odd))
+    return PlanWish(when, tuple(items), asked is not None and bool(asked["plan"]), tuple(odd))

@@ -9,13 +9,24 @@ from stillroom.units import Units
 from .book import Book
 from .spec import KeptSpec
 
+SMALL = {"liter": "milliliter", "kilogram": "gram"}
+
 
 def amount_text(amount: Amount | None, units: Units) -> str:
     """An amount in its own unit."""
     if amount is None:
         return "some"
-    symbol = "" if amount.unit == "count" else units[amount.unit].symbol or amount.unit.replace("_", " ")
+    name = amount.unit.replace("_", " ")
+    symbol = "" if amount.unit == "count" else units[amount.unit].symbol or name
+    if amount.value == 1 and symbol in (f"{name}s", f"{name}es"):
+        symbol = name
     return f"{say_number(amount.value)} {symbol}".strip()
+
+
+def smaller(amount: Amount, units: Units) -> Amount:
+    """Less than a litre or a kilogram in the smaller unit."""
+    unit = SMALL.get(amount.unit) if amount.value < 1 else None
+    return Amount(units[unit].from_base(amount.base), unit, amount.base) if unit else amount
 
 
 def line_text(line: Line, units: Units) -> str:

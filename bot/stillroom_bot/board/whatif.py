@@ -11,8 +11,9 @@ from stillroom.errors import RequestError, StillroomError
 from stillroom.units import Units
 
 from ..state import State
-from .changes import LESS, Unclear, by_so_much, with_line, without
+from .changes import LESS, Unclear, by_so_much, change, with_line, without
 from .lines import BadLine, LineReader
+from .showing import differences
 from .spec import KeptSpec
 
 IF = re.compile(
@@ -22,11 +23,20 @@ IF = re.compile(
     r"(?:with|in)?\s*",
     re.I,
 )
+TURNED = re.compile(
+    r"(?P<amount>\b(?:\d+(?:[.,]\d+)?|half an?|an?|one|two|three)\s*[a-z]+)\s+of\s+(?:the\s+)?(?P<thing>[a-z' ]+?)\s+"
+    r"(?P<how>less|fewer|more)\b", re.I)
 INSTEAD = re.compile(r"\b(?P<line>(?:[\d½¼¾]|half ).+?)(?:\s+instead(?:\s+of\s+[^,?]+)?)(?=$|[,?.])", re.I)
+ON_TOP = r"\b(?:if |and )?(?:it is |it's )?(?:topped |top )?(?:with |plus )?(?P<n>\d+(?:[.,]\d+)?\s*[a-z]+)\s+"
 LEFT_OUT = re.compile(
     r"\b(?:without|no|leave out|skip|left out|skipped)\s+(?:the\s+|any\s+)?(?P<thing>[a-z' ]+?)(?=$|[,?.])", re.I
 )
 ASKS_WHAT_IF = re.compile(r"^\W*(?:and|so|but)?\s*(?:what if|what about|how about|suppose|if)\b", re.I)
+
+
+OTHER_LINE = re.compile(
+    r"^\W*(?:and |but |now |ok |so |sorry,? |no,? )*(?:change|make|use|set|with|try|using|what about|if|what if)\s+"
+    r"(?:(?:i|we|it)\s+)?(?:(?:use|used|change|changed|make|made|was|were|is)\s+)?(?P<what>.+?)(?:\s+instead)?$", re.I)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +50,7 @@ class Other:
 
 def other(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other | None:
     """What a text changes of a spec for once; None where it changes nothing.  Raises Unclear."""
-    rest = text
+    rest = TURNED.sub(r"\g<amount> \g<how> \g<thing>", text)
     told: list[str] = []
     while len(told) < 4:
         less = LESS.search(rest)
@@ -60,6 +70,13 @@ def other(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other |
             spec = with_line(spec, line)
             told.append(f"{line.thing} {line.amount.said}")
             rest = f"{rest[: instead.start()]} {rest[instead.end() :]}"
+    for top in (x.thing for x in spec.lines if x.amount is None):
+        poured = re.search(rf"{ON_TOP}(?:of\s+)?(?:the\s+)?{re.escape(top)}\b", rest, re.I)
+        amount = lines.amount(poured["n"], units, top) if poured else None
+        if poured is not None and amount is not None:
+            spec = spec.but(lines=tuple(replace(x, amount=amount) if x.thing == top else x for x in spec.lines))
+            told.append(f"{amount.said} {top}")
+            rest = f"{rest[: poured.start()]} {rest[poured.end() :]}"
     left_out = LEFT_OUT.search(rest)
     if left_out is not None and ASKS_WHAT_IF.match(text):
         spec = without(spec, left_out["thing"])
@@ -68,6 +85,19 @@ def other(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other |
     if not told:
         return None
     return Other(spec, "; ".join(told), " ".join(IF.sub(" ", rest).split()).strip(" ,;:?.!"))
+
+
+def other_line(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other | None:
+    """``change the gin to 50 ml``, ``with 40 ml gin``: another amount of a line, for once; None for a new line."""
+    said = OTHER_LINE.match(text.strip(" .?!"))
+    try:
+        new = change(spec, "change", said["what"], lines, units) if said else None
+    except (Unclear, BadLine):
+        return None
+    if new is None or len(new.lines) != len(spec.lines) or new.says_as(spec):
+        return None
+    told = "; ".join(differences(spec, new, units))
+    return Other(new, f"{told}, for this once: the book stays as it is", "")
 
 
 def last_request(state: State, kernel: Kernel) -> Request | None:

@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, datetime, time, timedelta
+from datetime import time
 from typing import TYPE_CHECKING
 
 from .. import phrasing
+from ..board.following import spec_meant
+from ..board.spec import KeptSpec
 from ..context import recall
 from ..places import Unavailable
 from ..reply import Attachment, Reply
-from ..when.moments import moment, say_day, say_span, shifted
+from ..when.moments import days_on, moment, say_day, say_span, shifted
 from ..when.zones import zone_of
 from . import strength
 from .filling import Made, made_of_answer, made_of_name, made_of_spec
@@ -67,7 +69,16 @@ def hear(talk: Talk) -> Heard:
         return phrasing.declined(talk.text, f"{e} Take fewer on a sheet."), talk.state
 
 
+def _spec(talk: Talk, wish: Wish) -> KeptSpec | None:
+    """The kept spec that a label is for: by its name, or the one that was spoken of last."""
+    return talk.spec(wish.of) if wish.of else spec_meant(talk.state, talk.kernel)
+
+
 def _made(talk: Talk, wish: Wish) -> Made | None:
+    spec = _spec(talk, wish)
+    if spec is not None:
+        made = made_of_spec(talk.kernel, talk.book, spec)
+        return replace(made, name=wish.called or made.name)
     if not wish.of:
         context = recall(talk.state.last, talk.kernel)
         if context is None:
@@ -77,10 +88,6 @@ def _made(talk: Talk, wish: Wish) -> Made | None:
             return None
         made = made_of_answer(talk.kernel, context.request, answer)
         return replace(made, name=wish.called or made.name)
-    spec = talk.spec(wish.of)
-    if spec is not None:
-        made = made_of_spec(talk.kernel, talk.book, spec)
-        return replace(made, name=wish.called or made.name)
     if row_for(talk.kernel, wish.of) or wish.keeps or wish.use_by:
         made = made_of_name(talk.kernel, wish.of)
         return replace(made, name=wish.called or made.name)
@@ -89,7 +96,7 @@ def _made(talk: Talk, wish: Wish) -> Made | None:
 
 def _keeping(talk: Talk, wish: Wish, made: Made) -> Keeping | None:
     """The message's own time, the spec's, the table's for such a thing, or that of what keeps shortest in it."""
-    spec = talk.spec(wish.of) if wish.of else None
+    spec = _spec(talk, wish)
     row = row_for(talk.kernel, made.name)
     usual = (keeping_of_spec(talk.kernel, talk.book, spec) if spec else None) or (
         keeping_of(talk.kernel, row) if row else None) or shortest(talk.kernel, made.leaves)
@@ -132,7 +139,7 @@ def _label(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> tuple[Label,
     elif hours:
         use_by = shifted(at, keeping.seconds)
     else:
-        use_by = _days_on(at, int(keeping.seconds // DAY))
+        use_by = days_on(at, int(keeping.seconds // DAY))
     kind = strength.kind_of(made.kinds)
     label = Label(made.name[:1].upper() + made.name[1:], at, use_by, made.contents,
                   strength.on_label(made.abv) if made.abv is not None else "", made.allergens, keeping.storage, hours)
@@ -151,12 +158,6 @@ def _label(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> tuple[Label,
 def _drawable(label: Label) -> Label:
     return replace(label, name=drawable(label.name), contents=tuple(filter(None, map(drawable, label.contents))),
                    allergens=tuple((drawable(a), drawable(t)) for a, t in label.allergens))
-
-
-def _days_on(at: datetime, days: int) -> datetime:
-    """The same hour on the wall so many days later: a use-by is a date, whatever the clock does in between."""
-    day: date = at.date() + timedelta(days)
-    return moment(day, at.time().replace(second=0, microsecond=0, tzinfo=None), at.tzinfo).at  # type: ignore[arg-type]
 
 
 def _told(talk: Talk, label: Label, made: Made, keeping: Keeping, layout: Layout, sheet: Sheet, copies: int,

@@ -88,19 +88,27 @@ def substance_of(kernel: Kernel, line: Line) -> Substance | None:
 
 def strength_of(kernel: Kernel, book: Book, spec: KeptSpec) -> tuple[float | None, str]:
     """The strength of a kept spec in % by volume, those within it taken apart, and why it is not known."""
-    model = kernel.models.get(STRENGTH)
-    if model is None or model.calculator.lines is None:
-        return None, ""
     try:
-        lines = whole(book, spec, spec.lines, kernel, kernel.units, model.calculator.lines)
+        return strength_of_lines(kernel, lines_of(kernel, book, spec))
     except Unexpandable as e:
         return None, str(e).rstrip(".")
-    return strength_of_lines(kernel, lines)
+
+
+def lines_of(kernel: Kernel, book: Book, spec: KeptSpec) -> tuple[Line, ...]:
+    """The lines of a kept spec that make up its strength, those within it taken apart.  Raises Unexpandable."""
+    model = kernel.models.get(STRENGTH)
+    if model is None or model.calculator.lines is None:
+        return ()
+    return whole(book, spec, spec.lines, kernel, kernel.units, model.calculator.lines)
 
 
 def strength_of_lines(kernel: Kernel, lines: Iterable[Line]) -> tuple[float | None, str]:
     """The strength of lines poured together in % by volume, and why it is not known."""
-    lines = tuple(_identified(kernel, x) for x in lines if x.amount is not None)
+    lines = tuple(lines)
+    topped = next((x.thing for x in lines if x.amount is None), "")
+    if topped:
+        return None, f"how much {topped} goes on top is not said"
+    lines = tuple(_identified(kernel, x) for x in lines)
     if len(lines) == 1:
         own, s = lines[0].attributes.get(ABV), substance_of(kernel, lines[0])
         abv = own.base * 100 if own else s.number("abv") if s else None

@@ -19,13 +19,17 @@ STORAGE = "Keep cold, at 5 °C or below, closed."
 
 @dataclass(frozen=True, slots=True)
 class Keeping:
-    """``seconds`` that a thing keeps, who says so, and how it is stored; ``caution`` comes with it."""
+    """``seconds`` that a thing keeps, who says so, and how it is stored; ``caution`` comes with it.
+
+    ``thing`` is what a table calls it; ``most`` the seconds that such a thing keeps at most, 0 where nobody says.
+    """
 
     seconds: float
     source: str
     storage: str = STORAGE
     caution: str = ""
     most: float = 0.0
+    thing: str = ""
 
 
 def keeping_rows(kernel: Kernel) -> Iterable[Row]:
@@ -43,13 +47,19 @@ def row_for(kernel: Kernel, name: str) -> Row | None:
     return best[2] if best else None
 
 
+def rows_named(kernel: Kernel, text: str) -> list[Row]:
+    """The rows whose words a text names."""
+    said = " " + _plain(re.sub(r":(?!\d)", " ", text)) + " "
+    return [row for row in keeping_rows(kernel) if any(f" {_plain(w)} " in said for w in row.words)]
+
+
 def keeping_of(kernel: Kernel, row: Row) -> Keeping | None:
     """The time of a row, as the calculator gives it; None where it does not answer."""
     answer = kernel.answer(Request(CALCULATOR, choices={CHOICE: row.id}, wanted=(WANTED,)))
     if answer.status != "answered":
         return None
     return Keeping(answer.answer[0].base, f"{row.words[0]}: {row.source}", str(row.values.get("storage") or STORAGE),
-                   " ".join(answer.cautions), float(row.values.get("high") or 0) * 86400)
+                   " ".join(answer.cautions), float(row.values.get("high") or 0) * 86400, row.words[0])
 
 
 def shortest(kernel: Kernel, things: Iterable[str]) -> Keeping | None:

@@ -53,7 +53,7 @@ class Wish:
 
 def wish_of(text: str, now: datetime) -> Wish | None:
     """The wish of a message, None where it is about labels in another way (what they cost, what stands on one)."""
-    m = _LABEL.fullmatch(text.strip().rstrip(" .!?"))
+    m = _LABEL.fullmatch(re.sub(r"[\s,]+(?:please|pls|thanks)$", "", text.strip().rstrip(" .!?"), flags=re.IGNORECASE))
     if m is None or re.match(r"\s*[:=]", m["rest"]) or re.search(r"[\n_]|:\s", m["rest"].partition("contains")[0]):
         return None
     rest = f" {m['rest']}"

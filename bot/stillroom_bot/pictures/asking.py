@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from stillroom import Amount
+from stillroom import Amount, Line
 
 from .. import phrasing
-from ..board import KeptSpec
+from ..board.expand import Unexpandable
+from ..board.names import mentions
 from ..board.plan import NoPlan
 from ..board.plan_asking import plan_again
-from ..board.plan_parts import serve_of
 from ..context import recall
-from ..paper.filling import strength_of, strength_of_lines
+from ..paper.filling import lines_of, strength_of_lines
 from ..places import Unavailable
 from ..reply import Attachment, Reply
 from ..when.moments import say_moment
@@ -33,6 +35,7 @@ _COUNT = re.compile(rf"\b(?P<n>\d{{1,4}})\s+(?P<name>[^\d,;]+?){_END}", re.I)
 _UP_TO = re.compile(r"\bup to\s+(?P<n>\d+(?:[.,]\d+)?)\s*(?P<unit>ml|cl|l)\b", re.I)
 _HERE = re.compile(r"(?P<n>\d+(?:[.,]\d+)?)\s*(?P<unit>ml|cl|l|litres?|liters?)\b.*?(?P<abv>\d+(?:[.,]\d+)?)\s*%", re.I)
 _ML = {"ml": 1.0, "cl": 10.0, "l": 1000.0}
+_THAT = frozenset("it that this them the a an our my drink drinks batch mix one last spec".split())
 UNDILUTED = (("volume", "abv"), ("volume", "abv_from"), ("total", "strength"))
 """Names of a volume and of its strength, in an answer that has both."""
 
@@ -63,21 +66,35 @@ def _plan(talk: Talk) -> Heard:
     return Reply("noted", talk.text, title, lines, attachments=(file,)), talk.state
 
 
+@dataclass(frozen=True, slots=True)
+class Drink:
+    """``volume`` in ml before any water, and ``abv`` in % by volume; ``weighed`` is what takes up none of it."""
+
+    name: str
+    volume: float
+    abv: float
+    weighed: tuple[str, ...] = ()
+
+
+class NoCurve(Exception):
+    """Why there is nothing to draw, in a sentence."""
+
+
 def _curve(talk: Talk) -> Heard:
-    drink = _drink(talk)
-    if drink is None:
-        return phrasing.declined(talk.text, "Of which drink? Ask its strength first, or say “plot the strength of "
-                                 "2 l at 30 % against added water”."), talk.state
-    name, volume, abv = drink
+    try:
+        drink = _drink(talk)
+    except (NoCurve, Unexpandable) as e:
+        return phrasing.declined(talk.text, str(e)), talk.state
     said = _UP_TO.search(talk.text)
     most = float(said["n"].replace(",", ".")) * _ML[said["unit"].lower()] if said else None
-    title = f"{name}: {_volume(volume)} at {abv:.1f} % vol"
+    title = f"{drink.name}: {_volume(drink.volume)} at {drink.abv:.1f} % vol"
     seconds = _SECONDS.search(talk.text)
-    curve = by_ice(talk.kernel, title, volume, abv, float(seconds[1]) if seconds else None) if _ICE.search(talk.text) \
-        else by_water(talk.kernel, title, volume, abv, most)
+    curve = by_ice(talk.kernel, title, drink.volume, drink.abv, float(seconds[1]) if seconds else None) \
+        if _ICE.search(talk.text) else by_water(talk.kernel, title, drink.volume, drink.abv, most)
     if curve is None:
         return phrasing.declined(talk.text, "Nothing here can work out that curve."), talk.state
-    return _told(talk, curve), talk.state
+    more = (f"not counted in the volume: {', '.join(drink.weighed)}",) if drink.weighed else ()
+    return _told(talk, replace(curve, assumptions=(*curve.assumptions, *more))), talk.state
 
 
 def _told(talk: Talk, curve: Curve) -> Reply:
@@ -92,23 +109,49 @@ def _told(talk: Talk, curve: Curve) -> Reply:
         *lines, f"Taken for granted: {'; '.join(curve.assumptions)}."), attachments=(file,))
 
 
-def _drink(talk: Talk) -> tuple[str, float, float] | None:
-    """A name, ml before any water, and % by volume: as the message says, of a kept spec, or of the last answer."""
+def _drink(talk: Talk) -> Drink:
+    """The drink that the message describes, a kept spec, or that of the last answer.  Raises NoCurve, Unexpandable."""
     here = _HERE.search(talk.text)
     if here:
         ml = float(here["n"].replace(",", ".")) * _ML.get(here["unit"].lower(), 1000.0)
-        return "The drink", ml, float(here["abv"].replace(",", "."))
+        return Drink("The drink", ml, float(here["abv"].replace(",", ".")))
     counted, named = _COUNT.search(talk.text), _OF.search(talk.text)
     said = counted or named
     spec = talk.spec(said["name"].strip()) if said else None
+    if spec is None:
+        spec = next((m.spec for m in mentions(talk.book, talk.text, lambda word: True)), None)
     if spec is not None:
-        one, (strength, _) = serve_of(talk.kernel, spec), strength_of(talk.kernel, talk.book, spec)
-        n = int(counted["n"]) if counted else 1
-        return (spec.name, n * one, strength) if one and strength else None
-    return _last(talk)
+        serves = spec.makes.value if spec.makes and spec.makes.unit == "count" else 1.0
+        lines = lines_of(talk.kernel, talk.book, spec)
+        return _poured(talk, spec.name, lines, int(counted["n"]) / serves if counted else 1)
+    name = said["name"].strip().casefold() if said else ""
+    if talk.book.specs and name and not set(name.split()) <= _THAT:
+        raise NoCurve(f"I keep no spec called “{name}”: say “specs” for those I keep.")
+    drink = _last(talk)
+    if drink is None:
+        raise NoCurve("Of which drink? Ask its strength first, or say “plot the strength of 2 l at 30 % against added "
+                      "water”.")
+    return drink
 
 
-def _last(talk: Talk) -> tuple[str, float, float] | None:
+def _poured(talk: Talk, name: str, lines: Iterable[Line], times: float) -> Drink:
+    """So many times some lines poured together; what is weighed takes up no room.  Raises NoCurve."""
+    lines = tuple(lines)
+    abv, lacking = strength_of_lines(talk.kernel, lines)
+    if abv is None:
+        raise NoCurve(f"There is no strength of {name} to draw" + (f": {lacking}." if lacking else "."))
+    if not abv:
+        raise NoCurve(f"{name} holds no alcohol: there is no strength to draw.")
+    units = talk.kernel.units
+    volume = units["milliliter"].dimension
+    ml = sum(x.amount.base for x in lines if x.amount and units[x.amount.unit].dimension == volume)
+    if ml <= 0:
+        raise NoCurve(f"Nothing in {name} is poured: I cannot tell its volume.")
+    weighed = tuple(x.thing for x in lines if x.amount and units[x.amount.unit].dimension != volume)
+    return Drink(name, ml * times, abv, weighed)
+
+
+def _last(talk: Talk) -> Drink | None:
     context = recall(talk.state.last, talk.kernel)
     if context is None:
         return None
@@ -117,13 +160,11 @@ def _last(talk: Talk) -> tuple[str, float, float] | None:
     title = talk.kernel.models[request.calculator].calculator.title
     values = {v.name: v.base for v in answer.values}
     if request.spec:
-        abv = strength_of_lines(talk.kernel, request.spec)[0]
-        ml = serve_of(talk.kernel, KeptSpec(0, title, request.spec))
         serves: Amount | None = request.given.get("serves")
-        return ("The drink", ml * (serves.base if serves else 1), abv) if abv and ml else None
+        return _poured(talk, "The drink", request.spec, serves.base if serves else 1)
     for volume, strength in UNDILUTED:
         if volume in values and strength in values:
-            return title, values[volume], values[strength] * 100
+            return Drink(title, values[volume], values[strength] * 100)
     return None
 
 

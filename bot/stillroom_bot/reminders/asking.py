@@ -23,13 +23,18 @@ MOST, LONGEST_TEXT, SOONEST = 50, 300, 10.0
 NEXT = "the next such hour; say 07:00 or 7 pm to be sure"
 HOURS = ("09:00", "17:00")
 _STARTS = re.compile(r"\W*(?:of|about|for)?\s*(?:the|each|every|all|our)?\s*(?:plan|starts?)\W*$", re.I)
-_SET = re.compile(r"(?:^|.*?\b)(?:remind me|set (?:me )?a reminder|(?:a )?reminder)\b(?P<rest>.*)", re.I | re.S)
+_SET = re.compile(r"(?:^|.*?\b)(?:remind (?:me|us)|(?:set|make|add) (?:me |us )?a reminder|(?:a )?reminder)\b"
+                  r"(?P<rest>.*)", re.I | re.S)
+_BEFORE = re.compile(r"\s*before\s+(?:it(?:'s|’s)?|that|then|(?:the\s+)?[\w\s]{2,30}?(?:is|are))\b.*$", re.I | re.S)
 _TO = re.compile(r"\b(?:to|that|about|of)\b\s+(?P<what>.+)$|:\s+(?P<too>.+)$", re.I | re.S)
 _CANCEL = re.compile(r"\b(?:cancel|delete|drop|remove|forget|clear|stop|don'?t remind|do not remind)\b", re.I)
 _LIST = re.compile(r"^\W*(?:(?:list|show|what|which|are|there|any|do|i|have|you|me|my|our|the|all|see)\b\W*)*"
                    r"reminders?\W*(?:(?:are|do|have|i|you|we|there|set|open|left|coming)\b\W*)*$", re.I)
+_AGAIN = re.compile(r"\b(?:every|each)\s+(?:\w+\s+)?(?:day|night|morning|evening|week|hour|month|"
+                    r"(?:mon|tues|wednes|thurs|fri|satur|sun)day)s?\b|\b(?:daily|weekly|hourly|repeat\w*)\b", re.I)
+ONCE = "I remind once and do not repeat: give me the one day and hour."
 _COMMON = frozenset("""cancel delete drop remove forget clear stop dont don not remind reminder the for about that this
-    please""".split())
+    one please""".split())
 _PLACES = {"first": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4, "last": -1}
 _PLACE = re.compile(rf"\b({'|'.join(_PLACES)})(?:\s+(?:one|reminder))?\W*$", re.I)
 _YES = re.compile(r"\W*(?:yes|yep|sure|please do|yes please|go on)\W*(?:please)?\W*", re.I)
@@ -44,7 +49,7 @@ def hear(talk: Talk) -> Heard:
     if _LIST.match(talk.text):
         return _listed(talk), talk.state
     said = _SET.match(talk.text)
-    if said and _STARTS.match(said["rest"]) and (talk.state.last or {}).get("plan"):
+    if said and _STARTS.match(said["rest"]) and (talk.state.board or {}).get("plan"):
         return _starts(talk)
     if said and (re.match(r"\s*(?:,|how\b|what\b|why\b|which\b)", said["rest"], re.I) or
                  re.search(r"\bhow (?:many|much|long)\b", said["rest"], re.I)):
@@ -57,9 +62,16 @@ def _set(talk: Talk, rest: str) -> tuple[Reply, State]:
     what = (said["what"] or said["too"]).strip(" .!") if said else ""
     when = rest[:said.start()] if said else rest
     offer = offered(talk.state)
+    if _AGAIN.search(when):
+        return phrasing.declined(talk.text, ONCE), talk.state
     span = duration_in(when) or (duration_in(what) if what and not when.strip(" ,") else None)
     note = ""
-    if span is not None:
+    if span is not None and _BEFORE.match(when[span[2]:]):
+        if offer is None or offer[0] <= span[0]:
+            return phrasing.asks(talk.text, None, "Before when? I have no such time.", ["time"],
+                                 understood="say it as “remind me in 47 h to strain it”"), talk.state
+        due, what = shifted(talk.now, offer[0] - span[0]), f"in {say_span(span[0])}: {offer[1]}"
+    elif span is not None:
         due = shifted(talk.now, span[0])
         if what and not duration_in(when):
             what = (what[:span[1]] + what[span[2]:]).strip(" ,")
@@ -79,6 +91,8 @@ def _set(talk: Talk, rest: str) -> tuple[Reply, State]:
             return talk.asking("At what time?" if len(found.days) == 1 else "Which day, and at what time?", "time", {
                 f"{say_day(d)}, {h}" if len(found.days) > 1 else h: f"remind me {d:%Y-%m-%d} {h}{to}"
                 for d in found.days[:2] for h in (("09:00", "12:00", "17:00") if len(found.days) == 1 else HOURS)})
+        elif all(m.at <= talk.now for m in found.moments):
+            return phrasing.declined(talk.text, "That time is past: give me one ahead."), talk.state
         elif len(found.moments) > 1 and found.days:
             to = f" to {what}" if what else ""
             return talk.asking("Which time is meant?", "time", {

@@ -12,6 +12,8 @@ from typing import Any
 from stillroom import Kernel
 from stillroom.model import Model
 
+from ..board.spec import KeptSpec
+from ..paper.keeping import rows_named
 from ..reply import Reply
 from ..state import State
 from ..when.moments import say_span
@@ -26,14 +28,32 @@ def with_offer(kernel: Kernel, reply: Reply, state: State) -> tuple[Reply, State
     """The reply with an offer, and a state that remembers it, where the answer has a time to wait for."""
     if reply.status != "answered" or reply.calculator is None or state.last is None:
         return reply, state
+    named = [r.id for r in rows_named(kernel, reply.question)]
+    state = state.but(last={**state.last, "named": named}) if named else state
     found = _time(kernel, reply)
     if found is None or not SHORTEST <= found[1] <= LONGEST:
         return reply, state
     what, seconds = found
     span = say_span(seconds)
-    line = f"Say “remind me” to be told in {span}."
     offer = {"seconds": seconds, "text": f"{what}: {span} are over ({reply.headline})"}
+    return replace(reply, body=(*reply.body, offer_line(span))), state.but(last={**(state.last or {}), "offer": offer})
+
+
+def with_rest(kernel: Kernel, reply: Reply, state: State, spec: KeptSpec) -> tuple[Reply, State]:
+    """The reply about so much of a kept spec, with an offer where it has to stand before it is used."""
+    from ..board.plan_times import rest_of
+
+    seconds, _ = rest_of(kernel, spec)
+    if state.last is None or "offer" in state.last or not SHORTEST <= seconds <= LONGEST:
+        return reply, state
+    offer = {"seconds": seconds, "text": f"{spec.name} is ready"}
+    line = f"It stands {say_span(seconds)}. {offer_line(say_span(seconds))}"
     return replace(reply, body=(*reply.body, line)), state.but(last={**state.last, "offer": offer})
+
+
+def offer_line(span: str) -> str:
+    """How a reminder is offered."""
+    return f"Say “remind me” to be told in {span}."
 
 
 def offered(state: State) -> tuple[float, str] | None:
@@ -48,7 +68,7 @@ def offered(state: State) -> tuple[float, str] | None:
 def _time(kernel: Kernel, reply: Reply) -> tuple[str, float] | None:
     """What the time is of, and its seconds."""
     model = kernel.models.get(reply.calculator or "")
-    names = _times_of(kernel, model) if model else ()
+    names = times_of(kernel, model) if model else ()
     if model is None or not names:
         return None
     title = model.calculator.title
@@ -65,7 +85,7 @@ def _time(kernel: Kernel, reply: Reply) -> tuple[str, float] | None:
     return None
 
 
-def _times_of(kernel: Kernel, model: Model) -> tuple[str, ...]:
+def times_of(kernel: Kernel, model: Model) -> tuple[str, ...]:
     """The variables of a calculator that are times to wait for."""
     kept = _TIMES.get(model.id)
     if kept is None or kept[0] is not model:

@@ -23,10 +23,8 @@ def ask(talker: Talker, question: str, as_json: bool = False, why: bool = False)
 
     The terminal chat's book is read for it, and not changed.
     """
-    before = _state()
-    reply, after = respond(talker, question, before)
-    if _keeps(before, after):
-        reply = Reply("declined", question, KEEPS)
+    before = bookish()
+    reply = alone(talker, question, before)
     if as_json:
         print(json.dumps(reply.to_json(), indent=2))
         return EXIT[reply.status]
@@ -36,7 +34,14 @@ def ask(talker: Talker, question: str, as_json: bool = False, why: bool = False)
     return EXIT[reply.status]
 
 
-def _state() -> State:
+def alone(talker: Talker, question: str, before: State) -> Reply:
+    """The reply to a question that nothing is kept of."""
+    reply, after = respond(talker, question, before)
+    return Reply("declined", question, KEEPS) if _keeps(before, after) else reply
+
+
+def bookish() -> State:
+    """A state that knows nothing but the terminal chat's book; without one where that cannot be read."""
     try:
         return State(book=kept_book())
     except Unavailable as e:

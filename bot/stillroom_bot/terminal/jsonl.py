@@ -12,6 +12,7 @@ from typing import BinaryIO, TextIO
 from ..reply import Reply
 from ..state import State
 from ..talker import LONGEST, Talker, respond
+from .ask import alone, bookish
 
 LONGEST_LINE = 16 * LONGEST
 """Bytes of a line that are read: a question of greatest length, every character escaped, and some."""
@@ -22,10 +23,11 @@ class BadLine(ValueError):
 
 
 def ask_lines(talker: Talker, lines: BinaryIO, out: TextIO) -> None:
-    """Answer independent questions: plain lines, or JSON strings."""
+    """Answer independent questions: plain lines, or JSON strings.  Each knows the book that the terminal's chat has."""
+    before = bookish()
 
     def answer(line: str) -> Reply:
-        return respond(talker, _as_string(line), State())[0]
+        return alone(talker, _as_string(line), before)
 
     _each(lines, out, answer)
 

@@ -52,8 +52,12 @@ def _used_by(talk: Talk) -> Heard:
     """The day on which the time of something is over that was made on a day."""
     today = talk.now.date()
     said = days_in(talk.text, today, past=True)
-    if len(said) != 1 or len(said[0].may_be) != 1:
+    if len(said) != 1:
         return None
+    if len(said[0].may_be) > 1:
+        return talk.asking("Which day is meant?", "day", {
+            say_day(d): f"{talk.text[: said[0].start]}{d:%Y-%m-%d}{talk.text[said[0].end :]}"
+            for d in said[0].may_be if isinstance(d, date)})
     day = said[0].may_be[0]
     if not isinstance(day, date) or day > today:
         return None

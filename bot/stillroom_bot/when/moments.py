@@ -39,6 +39,12 @@ def shifted(at: datetime, seconds: float) -> datetime:
     return (at.astimezone(UTC) + timedelta(seconds=seconds)).astimezone(at.tzinfo)
 
 
+def days_on(at: datetime, days: int) -> datetime:
+    """The same hour on the wall so many days later: a use-by is a date, whatever the clock does in between."""
+    day: date = at.date() + timedelta(days)
+    return moment(day, at.time().replace(second=0, microsecond=0, tzinfo=None), at.tzinfo).at  # type: ignore[arg-type]
+
+
 def clock_changes(first: datetime, last: datetime) -> bool:
     """Is the clock changed between two instants of one zone?"""
     return first.utcoffset() != last.utcoffset()

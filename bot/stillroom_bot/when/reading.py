@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from .dates import Said, days_in, times_in
 from .moments import Moment, moment, say_moment
+from .names import DAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +27,9 @@ class When:
     days: tuple[date, ...] = ()
 
 
-def when_in(text: str, now: datetime, zone: ZoneInfo) -> When | None:
-    """The instants in a message, None where it names neither a day nor a time of day."""
-    found = days_in(text, now.date())
+def when_in(text: str, now: datetime, zone: ZoneInfo, past: bool = False) -> When | None:
+    """The instants in a message, ahead or ``past``; None where it names neither a day nor a time of day."""
+    found = days_in(text, now.date(), past)
     hours = times_in(text, found)[:1]
     if not found and not hours:
         return None
@@ -41,7 +42,7 @@ def when_in(text: str, now: datetime, zone: ZoneInfo) -> When | None:
     if found:
         moments = tuple(moment(d, t, zone) for d in days for t in times)
     else:
-        moments = tuple(_next(t, now, zone) for t in times)
+        moments = tuple(_nearest(t, now, zone, past) for t in times)
     start, end = spans[0][0], spans[-1][1]
     if any(text[a:b].strip(" ,at") for (_, a), (b, _) in pairwise(spans)):
         plain = {say_moment(m.at, now): f"{m.at:%Y-%m-%d %H:%M}, {rest.strip(' ,')}" for m in moments}
@@ -55,13 +56,22 @@ def _same(found: list[Said]) -> tuple[tuple[date, ...], bool]:
     if not found:
         return (), False
     sets = [[d for d in s.may_be if isinstance(d, date)] for s in found]
+    weekdays = [DAYS.get(s.text.casefold().strip(" .")) for s in found]
+    dated = [days for days, weekday in zip(sets, weekdays, strict=True) if weekday is None]
+    if dated and len(dated) < len(sets):
+        named = [d for days in dated for d in days]
+        sets = [days if w is None else [d for d in named if d.weekday() == w] or days
+                for days, w in zip(sets, weekdays, strict=True)]
     common = tuple(d for d in sets[0] if all(d in s for s in sets[1:]))
     return (common, False) if common else (tuple(dict.fromkeys(d for s in sets for d in s)), True)
 
 
-def _next(clock: time, now: datetime, zone: ZoneInfo) -> Moment:
+def _nearest(clock: time, now: datetime, zone: ZoneInfo, past: bool) -> Moment:
+    """The next time that a clock shows an hour, or the last."""
     today = moment(now.date(), clock, zone)
-    return today if today.at > now else moment(now.date() + timedelta(1), clock, zone)
+    if (today.at <= now) if past else (today.at > now):
+        return today
+    return moment(now.date() + timedelta(-1 if past else 1), clock, zone)
 
 
 def _without(text: str, spans: list[tuple[int, int]]) -> str:

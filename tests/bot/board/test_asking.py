@@ -185,3 +185,25 @@ def test_much_left_in_the_sieve_is_believed_where_the_steps_say_so(chat: Chat, s
         assert reply.status == "asks" and "boiled off" in reply.text
     else:
         assert {v["name"]: v["value"] for v in reply.data["answer"]}["abv"] == pytest.approx(abv, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("text", "chargers"),
+    [
+        ("Reed Foam for 1 l in a 1 l siphon", 2),
+        ("Reed Foam in a half litre siphon", 1),
+        ("Reed Foam for 500 ml in our 0.5 l siphon", 1),
+    ],
+)
+def test_chargers_for_the_siphon_that_is_named(bar: Chat, text: str, chargers: int) -> None:
+    """One for half a litre, two for a litre (common practice, no source); without an amount, what it makes."""
+    bar.say("keep Reed Foam: 500 ml Basil Cordial, 4 g gelatine; makes 500 ml", "yes")
+    assert f"chargers: {chargers}" in bar.say(text).body
+    if chargers == 2:
+        assert "chargers: 2" in bar.say("and in a half litre siphon?").body
+
+
+def test_a_siphon_without_a_size_is_asked_about(bar: Chat) -> None:
+    """Two litres to be made are no siphon of two litres."""
+    reply = bar.say("Marsh Light for 2 litres in a siphon")
+    assert reply.status == "answered" and "this one is 2 l" not in reply.text and "siphon?" in reply.text

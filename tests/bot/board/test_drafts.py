@@ -8,7 +8,10 @@ from typing import Any
 
 import pytest
 from stillroom_bot.board.desk import Tools
+from stillroom_bot.board.files import plain
 from stillroom_bot.board.lines import BadLine
+
+from .conftest import Chat
 
 CORPUS = sorted((Path(__file__).parents[1] / "corpus").glob("*.jsonl"))
 FLUID_OUNCE = 29.5735295625
@@ -130,3 +133,59 @@ def test_no_ordinary_question_is_taken_for_the_board(chat: Any) -> None:
     asked = questions()
     assert len(asked) > 1000
     assert [q for q in asked if chat.conversation.board.hear(q, chat.state) is not None] == []
+
+
+@pytest.mark.parametrize(
+    ("line", "grams"),
+    [("yield 60 %", 120), ("yields 60%", 120), ("60 % yield", 120), ("loss 15 %", 170), ("15% waste", 170)],
+)
+def test_a_share_is_a_yield_and_no_ingredient(tools: Tools, line: str, grams: float) -> None:
+    """Of 200 g that go in; the words stay as a note among the steps."""
+    rows = list(enumerate(["100 g strawberries", "100 g sugar", line, "Press."], 2))
+    draft = tools.drafting.read("Reed Pulp", rows, tools.kernel.units)
+    assert not draft.problems and [x.thing for x in draft.lines] == ["strawberries", "sugar"]
+    assert draft.makes is not None and draft.makes.base == pytest.approx(grams)
+    assert draft.method == [line, "Press."]
+
+
+def test_a_share_of_what_is_weighed_and_poured_is_a_note_and_asked_about(chat: Chat) -> None:
+    reply = chat.say("keep Reed Cure: 1 l cucumber juice, 200 g salt; yield 90 %; strain")
+    assert reply.status == "asks" and "1. yield 90 %" in reply.text and "Reed Cure makes 800 ml" in reply.text
+    assert "Makes" not in reply.text
+
+
+def test_what_says_both_makes_what_it_says(tools: Tools) -> None:
+    rows = list(enumerate(["100 g sugar", "100 g water", "yield 60 %", "makes 150 g"], 2))
+    draft = tools.drafting.read("Reed Pulp", rows, tools.kernel.units)
+    assert draft.makes is not None and draft.makes.base == pytest.approx(150)
+
+
+@pytest.mark.parametrize("row", ["0.5 % xanthan", "2% citric acid", "yield 120 %", "loss 100 %"])
+def test_a_share_of_a_powder_is_asked_in_grams(tools: Tools, row: str) -> None:
+    draft = tools.drafting.read("Reed Gel", [(2, "500 ml water"), (3, row)], tools.kernel.units)
+    assert [p.line for p in draft.problems] == [3] and "%" in draft.problems[0].text
+
+
+@pytest.mark.parametrize(
+    ("text", "sugar"), [("100 g of Reed Pulp", 250 / 3), ("3 Reed Pulps", 300), ("1.2 kg of the reed pulp", 1000)]
+)
+def test_what_is_weighed_is_made_by_weight(chat: Chat, text: str, sugar: float) -> None:
+    """120 g of 200 g; and no volume of it is told, for none is known."""
+    chat.say("keep Reed Pulp: 100 g strawberries, 100 g sugar; yield 60 %", "yes")
+    reply = chat.say(text)
+    found = {v["name"]: v["value"] for v in reply.data["answer"]}
+    assert found["sugar"] == pytest.approx(sugar) and "total" not in found and " ml" not in reply.text
+
+
+def test_what_is_weighed_is_not_guessed_by_volume(chat: Chat) -> None:
+    chat.say("keep Rush Syrup: 500 g sugar, 250 g water", "yes")
+    assert "by weight" in chat.say("1.5 l of Rush Syrup").headline
+    chat.say("Rush Syrup makes 560 ml")
+    assert chat.say("1.12 l of Rush Syrup").data["answer"][0]["value"] == pytest.approx(1000)
+    assert "by volume" in chat.say("Rush Syrup for 1 kg").headline
+
+
+def test_an_export_with_a_share_comes_in_again_as_it_was(chat: Chat, tools: Tools) -> None:
+    chat.say("keep Reed Pulp: 100 g strawberries, 100 g sugar; yield 60 %; press", "yes")
+    text = plain(chat.state.book, tools.kernel.units)
+    assert "kept already" in chat.say("import:\n" + text).headline

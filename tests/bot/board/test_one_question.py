@@ -9,6 +9,7 @@ import subprocess
 import sys
 from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime
+from io import BytesIO, TextIOWrapper
 from pathlib import Path
 from typing import TypeVar
 
@@ -41,6 +42,21 @@ def test_a_kept_spec_is_known(kept: str, capsys: pytest.CaptureFixture[str]) -> 
     assert "gin: 1800 ml" in capsys.readouterr().out
     assert main(["ask", "specs"]) == 0
     assert "Kept here: 2 specs" in capsys.readouterr().out
+
+
+def test_questions_by_the_line_know_the_same_book(
+    kept: str, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each on its own: nothing follows from the line before, and nothing is kept."""
+    lines = ["forty of the Marsh Light", "for 5 litres", "delete Marsh Light", "what is in the Marsh Light", "specs"]
+    monkeypatch.setattr(sys, "stdin", TextIOWrapper(BytesIO("\n".join(lines).encode())))
+    capsys.readouterr()
+    assert main(["ask", "--jsonl"]) == 0
+    many, more, delete, shown, specs = (json.loads(x) for x in capsys.readouterr().out.splitlines())
+    assert many["status"] == "answered" and many["answer"][0]["value"] == pytest.approx(1800)
+    assert more["status"] != "answered"
+    assert delete["status"] == "declined" and "stillroom chat" in delete["text"]
+    assert "45 ml gin" in shown["text"] and "2 specs" in specs["text"]
 
 
 @pytest.mark.parametrize("text", ["delete Marsh Light", "keep Reed: 10 ml gin, 20 ml water", "forget me",

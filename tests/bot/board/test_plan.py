@@ -178,3 +178,39 @@ def test_what_cannot_be_planned_is_refused_with_the_reason(kernel: Kernel, book:
 def test_an_ordinary_question_with_a_day_in_it_stays_one(kernel: Kernel, book: Book, text: str) -> None:
     with_book, without = ask(kernel, book, text), ask(kernel, Book(), text)
     assert with_book.to_json() == without.to_json() and "plan" not in with_book.headline.lower()
+
+
+@pytest.mark.parametrize("text", [
+    "we have 40 garden sours and 25 porch punches on Friday at 19:00",
+    "prep list for Friday 19:00: 40 garden sour, 25 porch punch",
+    "what do I need to prep for Friday 19:00, 40 garden sours and 25 porch punches?",
+    "when do I start 40 garden sour and 25 porch punch for Friday 7 pm?",
+    "shopping list for Friday 7pm, garden sour x 40, porch punch x 25",
+    "Fri 19:00 - 40 garden sour + 25 porch punch",
+    "what do we need to buy for 27 November at 19:00 if we sell 40 garden sour and 25 porch punch?"])
+def test_a_plan_in_the_words_of_a_hurried_kitchen(kernel: Kernel, book: Book, text: str) -> None:
+    assert ask(kernel, book, text).body == ask(kernel, book, ASK).body
+
+
+def test_a_dozen_is_twelve(kernel: Kernel, book: Book) -> None:
+    dozens = ask(kernel, book, "Friday 19:00: a dozen garden sour, two dozen porch punch")
+    assert dozens.body == ask(kernel, book, "Friday 19:00: 12 garden sour, 24 porch punch").body
+
+
+def test_the_plan_stays_while_other_things_are_asked(kernel: Kernel, book: Book) -> None:
+    between = "how much salt for 250 ml of 20% saline?"
+    assert ask(kernel, book, ASK, between, "show me the plan").body == ask(kernel, book, ASK).body
+    assert "2 starts" in ask(kernel, book, ASK, between, "remind me of the plan").headline
+    assert ask(kernel, book, ASK, between, "draw the plan").attachments
+
+
+def test_a_plan_of_nothing_is_asked_about(kernel: Kernel, book: Book) -> None:
+    reply = ask(kernel, book, "plan for Friday 19:00")
+    assert reply.status == "asks" and "Friday 19:00, 40" in reply.text
+
+
+@pytest.mark.parametrize(("text", "gelatine"), [("1.5 l of the ginger foam", 15), ("2.5 litres of ginger foam", 25)])
+def test_a_decimal_is_no_day(kernel: Kernel, book: Book, text: str, gelatine: float) -> None:
+    """10 g to the litre, which its volume passes over: it is scaled, and nobody asks for when."""
+    reply = ask(kernel, book, text)
+    assert {v["name"]: v["value"] for v in reply.data["answer"]}["gelatine"] == pytest.approx(gelatine)

@@ -97,6 +97,45 @@ def test_the_timeline_of_a_plan(kernel: Kernel) -> None:
     _is_drawn(file.content)
 
 
+def test_a_spec_with_dry_things_has_a_curve(kernel: Kernel) -> None:
+    """60 ml rum at 50 % and 40 ml juice: 100 ml at 30 %; ten grams of sugar take up no room, and that is said."""
+    keep = "keep Reed Sour: 60 ml rum at 50 %, 40 ml lime juice, 10 g sugar"
+    draw = "draw the strength of the reed sour against water"
+    for texts in ([draw], ["strength of the reed sour", "plot that against water"]):
+        reply = talked(kernel, keep, "yes", *texts)
+        assert "100 ml at 30.0 % vol" in reply.headline, reply.text
+        assert "not counted in the volume: sugar" in reply.text
+        _is_drawn(reply.attachments[0].content)
+
+
+def test_a_bowl_for_ten_is_a_tenth_for_one(kernel: Kernel) -> None:
+    """600 ml at 50 % and 400 ml of juice for ten: forty serves are 4 l at 30 %."""
+    keep = "keep Reed Bowl: 600 ml rum at 50 %, 400 ml lime juice; serves 10"
+    assert "4 l at 30.0 % vol" in talked(kernel, keep, "yes", "plot 40 reed bowls against added water").headline
+    assert "1 l at 30.0 % vol" in talked(kernel, keep, "yes", "plot the strength of the reed bowl").headline
+
+
+@pytest.mark.parametrize(
+    ("keep", "text", "why"),
+    [
+        ("keep Rush Syrup: 500 g sugar, 250 ml water", "draw the strength of rush syrup", "holds no alcohol"),
+        ("keep Myst: 60 ml rum, 30 ml zorbo", "draw the strength of the myst", "abv of zorbo is not known"),
+        ("keep Myst: 60 ml rum, 30 ml lime juice", "draw the strength of the sedge", "no spec called “sedge”"),
+    ],
+)
+def test_why_there_is_no_curve(kernel: Kernel, keep: str, text: str, why: str) -> None:
+    reply = talked(kernel, keep, "yes", text)
+    assert reply.status == "declined" and why in reply.text
+
+
+def talked(kernel: Kernel, *texts: str) -> Reply:
+    """The last reply of a chat that keeps its own book."""
+    talker, state = Conversation(kernel, clock=lambda: NOW), State()
+    for text in texts:
+        reply, state = talker.answer(text, state)
+    return reply
+
+
 def _is_drawn(content: bytes) -> None:
     picture = Image.open(BytesIO(content)).convert("RGB")
     colours = picture.getcolors(1 << 24) or []
