@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 DECLINED = -0.5
 WEAKEST_USE = -0.3
-LEAST_EACH = 1.3
+LEAST_EACH, PARTLY_EACH = 1.3, 2.3
 THIN_MARGIN, WEAK_MARGIN = 1.0, 0.6
 UNREAD = -0.3
 REACHED, NEEDED = 0.5, 0.8
@@ -62,8 +62,9 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
     again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
-    if thin or weak:
-        margin = THIN_MARGIN if thin else WEAK_MARGIN
+    partial = not again and best.score < PARTLY_EACH * (1 + len(c.uses) + len(c.lines)) and _passed_over(c, message)
+    if thin or weak or partial:
+        margin = THIN_MARGIN if thin or partial else WEAK_MARGIN
         unexplained = thin and c.parts.get("asked", 0.0) < 0 and c.parts.get("unread", 0.0) < UNREAD
         if unexplained or any(
             o.score >= best.score - margin
@@ -74,6 +75,16 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
         ) or (thin and any(_loose(message.quantities[k]) for k in c.unused if k < len(message.quantities))):
             found.append("")
     return found
+
+
+def _passed_over(c: Candidate, message: Message) -> bool:
+    """Does a reading leave out a word that means something to another job?"""
+    content = set(message.content)
+    return any(
+        (x.entry.meanings or x.entry.substances) and x.first in content
+        and c.covered.isdisjoint(range(x.first, x.last + 1))
+        for x in message.matches
+    )
 
 
 def _idle(best: Outcome, message: Message, reader: Reader) -> list[Quantity]:
