@@ -36,30 +36,57 @@ def _unprivileged() -> dict[str, object]:
     raise RuntimeError("there is neither a user postgres nor nobody to run PostgreSQL as")
 
 
-@contextmanager
-def server() -> Iterator[str]:
-    """A running server; gives the URL of its databases, with ``{}`` for a database's name."""
-    bin = programs()
-    assert bin is not None, ABSENT
-    folder = Path(tempfile.mkdtemp(prefix="pg-", dir="/tmp"))
-    who = _unprivileged()
-    if who:
-        os.chown(folder, who["user"], who["group"])  # type: ignore[arg-type]
-    data = folder / "data"
+class Server:
+    """A server in a folder of its own; ``url`` names its databases, with ``{}`` for a database's name."""
 
-    def run(program: str, *arguments: str) -> None:
-        done = subprocess.run([str(bin / program), *arguments], stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
-                              stderr=subprocess.STDOUT, text=True, cwd=folder, env={"PATH": f"{bin}:/usr/bin:/bin"},
-                              **who)  # type: ignore[call-overload]
+    def __init__(self, folder: Path):
+        found = programs()
+        assert found is not None, ABSENT
+        self.programs, self.folder, self.data, self.who = found, folder, folder / "data", _unprivileged()
+        self.url = f"postgresql://stillroom@/{{}}?host={folder}"
+        if self.who:
+            os.chown(folder, self.who["user"], self.who["group"])  # type: ignore[arg-type]
+
+    def make(self) -> None:
+        """Make its files."""
+        self._run("initdb", "--no-sync", "--auth=trust", "--username=stillroom", "--encoding=UTF8", "--locale=C",
+                  str(self.data))
+
+    def start(self) -> None:
+        """Start it, and wait until it can be used."""
+        self._run("pg_ctl", "start", "-w", "-D", str(self.data), "-l", str(self.folder / "log"),
+                  "-o", f"-k {self.folder} {SETTINGS}")
+
+    def stop(self, how: str = "immediate") -> None:
+        """Stop it: ``fast`` breaks every connection in order, ``immediate`` as a crash does."""
+        self._run("pg_ctl", "stop", "-w", "-m", how, "-D", str(self.data))
+
+    def _run(self, program: str, *arguments: str) -> None:
+        done = subprocess.run([str(self.programs / program), *arguments], stdin=subprocess.DEVNULL,
+                              stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, cwd=self.folder,
+                              env={"PATH": f"{self.programs}:/usr/bin:/bin"}, **self.who)  # type: ignore[call-overload]
         if done.returncode:
             raise RuntimeError(f"{program} failed: {done.stdout}")
 
+
+@contextmanager
+def running() -> Iterator[Server]:
+    """A running server."""
+    folder = Path(tempfile.mkdtemp(prefix="pg-", dir="/tmp"))
     try:
-        run("initdb", "--no-sync", "--auth=trust", "--username=stillroom", "--encoding=UTF8", "--locale=C", str(data))
-        run("pg_ctl", "start", "-w", "-D", str(data), "-l", str(folder / "log"), "-o", f"-k {folder} {SETTINGS}")
+        made = Server(folder)
+        made.make()
+        made.start()
         try:
-            yield f"postgresql://stillroom@/{{}}?host={folder}"
+            yield made
         finally:
-            run("pg_ctl", "stop", "-w", "-m", "immediate", "-D", str(data))
+            made.stop()
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+@contextmanager
+def server() -> Iterator[str]:
+    """A running server; gives the URL of its databases, with ``{}`` for a database's name."""
+    with running() as made:
+        yield made.url

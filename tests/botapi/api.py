@@ -123,11 +123,16 @@ class FakeBotApi:
         room = Room(person.id, "private", person.first_name, [person])
         return Chat(self.world, self.world.rooms.setdefault(person.id, room))
 
-    def group(self, title: str, *members: User, username: str | None = None, forum: bool = False) -> Chat:
-        """A new supergroup with the bot in it, not as an administrator; `forum` gives it topics."""
+    def group(self, title: str, *members: User, username: str | None = None, forum: bool = False,
+              basic: bool = False) -> Chat:
+        """A new supergroup with the bot in it, not as an administrator; `forum` gives it topics.
+
+        A `basic` group is of the smaller kind, which `Chat.upgrade` makes a supergroup of.
+        """
         if not members:
             raise ValueError("a group needs at least one member")
-        room = Room(-1_000_000_000_000 - next(self._ids), "supergroup", title, list(members), username, forum)
+        kind, least = ("group", 4_000_000_000) if basic else ("supergroup", 1_000_000_000_000)
+        room = Room(-least - next(self._ids), kind, title, list(members), username, forum)
         self.world.rooms[room.id] = room
         return Chat(self.world, room)
 

@@ -6,7 +6,7 @@ import asyncio
 import copy
 import time
 
-from .errors import BLOCKED, KICKED, forbidden
+from .errors import BLOCKED, KICKED, UPGRADED, ApiError, forbidden
 from .formatting import found_entities
 from .methods.media import document_json, photo_json, store_upload
 from .params import Json
@@ -168,6 +168,23 @@ class Chat:
             "new_chat_member": {"status": new, "user": bot} | (until if new == "kicked" else {}),
         }
         return self._world.pending.publish("my_chat_member", body, f"chat:{self.id}")
+
+    async def upgrade(self, *, told: bool = True) -> Chat:
+        """Make a supergroup of a basic group: a chat of another number, with messages counted anew.
+
+        Both chats are told of it by a service message, unless `told` is false; the old one takes no more calls.
+        """
+        old = self.room
+        if old.kind != "group":
+            raise ValueError("only a basic group becomes a supergroup")
+        id = old.id - 1_000_000_000_000
+        new = self._world.rooms[id] = Room(id, "supergroup", old.title, list(old.members))
+        if told:
+            for room, says in ((old, {"migrate_to_chat_id": id}), (new, {"migrate_from_chat_id": old.id})):
+                message = self._world.post(room, old.members[0], dict(says))
+                self._world.pending.publish("message", copy.deepcopy(message), f"chat:{room.id}")
+        old.closed = ApiError(400, f"Bad Request: {UPGRADED}", {"migrate_to_chat_id": id})
+        return Chat(self._world, new)
 
     async def next_reply(self, timeout: float = 2.0) -> Reply:
         """The bot's next message that no test has read; raises TimeoutError after `timeout` s."""

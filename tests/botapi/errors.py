@@ -32,6 +32,7 @@ POLL_UNDER_WEBHOOK = (
 POLL_SUPERSEDED = "terminated by other getUpdates request; make sure that only one bot instance is running"
 BLOCKED = "bot was blocked by the user"
 KICKED = "bot was kicked from the supergroup chat"
+UPGRADED = "group chat was upgraded to a supergroup chat"
 
 
 class ApiError(Exception):

@@ -115,7 +115,7 @@ class World:
         return next(self._serial)
 
     def _next_message_id(self, room: Room) -> int:
-        if room.kind == "private":
+        if room.kind in ("private", "group"):
             return next(self._private_ids)
         return next(self._group_ids.setdefault(room.id, itertools.count(1)))
 

@@ -27,6 +27,7 @@ from .chats import Chats, Kept
 from .engine import Moved, StoreError, make_engine, reading
 from .inbox import Inbox
 from .migrate import prepare
+from .moves import Moves
 from .reminders import Due, Reminders
 from .schema import metadata
 from .workers import Workers
@@ -36,6 +37,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Answered", "Answers", "Books", "Buttons", "Chats", "Due", "Kept", "KeptBook", "Question",
            "Reminders", "Store", "StoreError", "open_store"]
+
+TRIES = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +53,7 @@ class Store:
     reminders: Reminders
     inbox: Inbox
     workers: Workers
+    moves: Moves
 
     async def look(self, chat: str) -> tuple[Kept, KeptBook]:
         """The state and the book of a chat."""
@@ -87,8 +91,32 @@ class Store:
 
     async def forget_in(self, connection: AsyncConnection, chat: str) -> None:
         """``forget`` within a transaction."""
-        for table in (self.chats, self.answers, self.buttons, self.books, self.reminders, self.inbox):
+        for table in self._of_chats:
             await table.forget(connection, chat)
+
+    async def move_in(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Take everything that is kept of a chat to another key, within a transaction; twice is as good as once.
+
+        Raises Moved or IntegrityError if somebody was quicker.
+        """
+        for table in self._of_chats:
+            await table.move(connection, old, new)
+        await self.moves.write(connection, old, new)
+
+    async def move(self, old: str, new: str) -> None:
+        """``move_in``, in a transaction of its own.  Raises Moved if somebody kept being quicker."""
+        for _ in range(TRIES):
+            try:
+                async with self.engine.begin() as connection:
+                    return await self.move_in(connection, old, new)
+            except (Moved, IntegrityError):
+                continue
+        raise Moved
+
+    @property
+    def _of_chats(self) -> tuple[Reminders | Chats | Answers | Buttons | Books | Inbox, ...]:
+        """The tables that keep something of chats; reminders go before the state, whose writing follows them."""
+        return self.reminders, self.chats, self.answers, self.buttons, self.books, self.inbox
 
     async def purge(self, now: float | None = None) -> None:
         """Delete what is too old to be of use: messages that cannot be edited, buttons that have expired."""
@@ -108,6 +136,6 @@ async def open_store(url: str) -> AsyncIterator[Store]:
     try:
         await prepare(engine)
         yield Store(engine, Chats(engine), Answers(engine), Buttons(engine), Books(engine), Reminders(engine),
-                    Inbox(engine), Workers(engine))
+                    Inbox(engine), Workers(engine), Moves(engine))
     finally:
         await engine.dispose()

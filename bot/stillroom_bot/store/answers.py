@@ -100,6 +100,13 @@ class Answers:
         edge = (time.time() if now is None else now) - KEEP_SECONDS
         await in_steps(self.engine, table, table.c.updated < edge)
 
+    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Take answers to another key, where neither their questions nor their messages have these numbers."""
+        there = select(-table.c.question).where(table.c.chat == old)
+        await connection.execute(delete(table).where(table.c.chat == new, table.c.question.in_(there)))
+        here = update(table).where(table.c.chat == old)
+        await connection.execute(here.values(chat=new, question=-table.c.question, messages="[]"))
+
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's answers."""
         await connection.execute(delete(table).where(table.c.chat == chat))

@@ -16,7 +16,7 @@ from sqlalchemy import BigInteger, Column, Integer, String, Table, Text, bindpar
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from ..board.book import Book
+from ..board.book import Book, key_of
 from .engine import Moved, reading
 from .schema import metadata
 
@@ -85,6 +85,21 @@ class Books:
         if added:
             await connection.execute(insert(specs), added)
         return KeptBook(book, version)
+
+    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Take a book to another key.  A book that is there already gets the specs whose names it has not."""
+        was, here = await self.read(connection, old), await self.read(connection, new)
+        if was.version == 0:
+            return
+        if here.version == 0:
+            for table in (specs, books):
+                await connection.execute(update(table).where(table.c.chat == old).values(chat=new))
+        else:
+            behind, taken = max(here.book.latest, default=0), here.book.by_key
+            added = [s.but(id=s.id + behind) for s in was.book.versions
+                     if key_of(was.book.latest[s.id].name) not in taken]
+            await self.write(connection, new, Book((*here.book.versions, *added)), here)
+        await self.forget(connection, old)
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's book, with all versions."""

@@ -8,7 +8,7 @@ import time
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import BigInteger, Column, Float, Index, String, Table, Text, delete, insert, select
+from sqlalchemy import BigInteger, Column, Float, Index, String, Table, Text, delete, insert, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from .engine import in_steps, reading
@@ -75,6 +75,11 @@ class Buttons:
         """Delete questions that have expired."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
         await in_steps(self.engine, table, table.c.created < edge)
+
+    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Take questions to another key, where the messages that were answered have not these numbers."""
+        here = update(table).where(table.c.chat == old)
+        await connection.execute(here.values(chat=new, question=-table.c.question))
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's questions."""

@@ -11,6 +11,7 @@ from sqlalchemy import Column, Float, Integer, String, Table, Text, bindparam, d
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
+from ..state import State
 from .engine import Moved, reading
 from .reminders import follow
 from .schema import metadata
@@ -74,6 +75,20 @@ class Chats:
         await follow(connection, chat, data, now)
         return version + 1
 
+    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Take a state to another key.  What stands there already holds, and is completed by what came."""
+        was, here = await self.read(connection, old), await self.read(connection, new)
+        if was.version:
+            await self.forget(connection, old)
+            await self.write(connection, new, _joined(was.data, here.data), here.version)
+
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's state."""
         await connection.execute(delete(table).where(table.c.chat == chat))
+
+
+def _joined(was: Any, here: Any) -> Any:
+    old, new = State.from_json(was), State.from_json(here)
+    reminders = None if old.reminders is new.reminders is None else (*(old.reminders or ()), *(new.reminders or ()))
+    return new.but(settings={**old.settings, **new.settings}, last=new.last or old.last, open=new.open or old.open,
+                   board=new.board or old.board, reminders=reminders).to_json()

@@ -1,7 +1,8 @@
 """What a message does to the store, all of it in one transaction with the note that it was done.
 
 A deed that meets a change by somebody else leaves nothing behind and raises Gone or Raced; those that
-were written in the same transaction are then written one by one.
+were written in the same transaction are then written one by one.  A connection may break after the database
+has kept a deed and before it says so; the deed is then asked for once more, and found to be done by its plan.
 """
 
 from __future__ import annotations
@@ -70,6 +71,8 @@ class Deeds:
             return [None] * len(deeds)
         except (Gone, Moved, IntegrityError) as e:
             if len(deeds) == 1:
+                if deeds[0].number is not None and await self.inbox.planned(self.bot, deeds[0].number, deeds[0].plan):
+                    return [None]
                 return [e if isinstance(e, Gone) else Raced()]
         outcomes: list[BaseException | None] = []
         for deed in deeds:

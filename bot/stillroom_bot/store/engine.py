@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlalchemy import Table, delete, event, select, tuple_
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError
+from sqlalchemy.exc import ArgumentError, DBAPIError, InterfaceError, OperationalError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine, create_async_engine
 
 from ..places import Unavailable
@@ -17,6 +17,9 @@ DRIVERS = {"sqlite": "sqlite+aiosqlite", "postgresql": "postgresql+asyncpg", "po
 PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
 READING = "stillroom_reading"
 STEP = 500
+AWAY = ("08", "40", "53", "57P")
+"""Beginnings of SQLSTATE by which PostgreSQL says that another time may do better: no connection, a transaction that
+lost to another, no resources, a shutdown or a start (its documentation, appendix A, "PostgreSQL Error Codes")."""
 
 
 class StoreError(Unavailable):
@@ -42,6 +45,16 @@ def make_engine(url: str) -> AsyncEngine:
         raise StoreError(f"The database needs the package {e.name}, which is not installed.") from None
     except OSError as e:
         raise StoreError(f"The database file cannot be made: {e.strerror}.") from None
+
+
+def away(error: Exception) -> bool:
+    """May the same do better in a while: is the database away, or busy?"""
+    if isinstance(error, (OperationalError, InterfaceError, StoreError, OSError)):
+        return True
+    if not isinstance(error, DBAPIError):
+        return False
+    state = str(getattr(error.orig, "sqlstate", None) or "")
+    return error.connection_invalidated or state.startswith(AWAY) or "closed" in str(error.orig).lower()
 
 
 async def in_steps(engine: AsyncEngine, table: Table, where: Any, most: int = STEP) -> None:

@@ -104,7 +104,7 @@ class Inbox:
             return set((await connection.execute(made, values)).scalars())
 
     async def claim(self, bot: int, letter: Letter, owner: str, now: float | None = None) -> Claim:
-        """Keep an update and take its lease, if nobody has it and it is not done."""
+        """Keep an update and take its lease, if nobody else has it and it is not done."""
         at = time.time() if now is None else now
         values = {"bot": bot, "number": letter.number, "line": letter.line, "chat": letter.chat, "body": letter.body,
                   "owner": owner, "lease": at + LEASE_SECONDS, "tries": 1, "received": at}
@@ -112,7 +112,8 @@ class Inbox:
         mine = made.on_conflict_do_update(
             index_elements=[table.c.bot, table.c.number],
             set_={"owner": owner, "lease": at + LEASE_SECONDS, "tries": table.c.tries + 1},
-            where=(table.c.done.is_(None)) & (table.c.lease < at)).returning(table.c.plan, table.c.tries)
+            where=(table.c.done.is_(None)) & ((table.c.lease < at) | (table.c.owner == owner)))
+        mine = mine.returning(table.c.plan, table.c.tries)
         async with self.engine.begin() as connection:
             row = (await connection.execute(mine)).first()
             if row is not None:
@@ -156,6 +157,12 @@ class Inbox:
             if (await connection.execute(PLAN, {"of": bot, "at": number, "said": plan})).rowcount != 1:
                 raise Gone
 
+    async def planned(self, bot: int, number: int, plan: str) -> bool:
+        """Is just this noted as what is to be said of an update?"""
+        found = select(table.c.plan).where(table.c.bot == bot, table.c.number == number)
+        async with reading(self.engine) as connection:
+            return bool((await connection.execute(found)).scalar() == plan)
+
     async def finish(self, connection: AsyncConnection, bot: int, numbers: Iterable[int],
                      now: float | None = None) -> None:
         """It has been said: the text of the update and what was said are not needed any more."""
@@ -167,6 +174,10 @@ class Inbox:
         edge = (time.time() if now is None else now) - KEEP_SECONDS
         await in_steps(self.engine, table, table.c.done < edge)
         await in_steps(self.engine, table, table.c.received < edge)
+
+    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Take messages to another key; they go on waiting in the line that they are in."""
+        await connection.execute(update(table).where(table.c.chat == old).values(chat=new))
 
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Blank what a chat's earlier messages left behind; what it still waits for stays."""

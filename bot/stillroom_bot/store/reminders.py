@@ -77,6 +77,10 @@ class Reminders:
         edge = (time.time() if now is None else now) - KEEP_SECONDS
         await in_steps(self.engine, table, table.c.fired < edge)
 
+    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Take reminders to another key."""
+        await connection.execute(update(table).where(table.c.chat == old).values(chat=new))
+
     async def forget(self, connection: AsyncConnection, chat: str) -> None:
         """Delete a chat's reminders."""
         await connection.execute(delete(table).where(table.c.chat == chat))

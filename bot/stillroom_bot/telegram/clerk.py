@@ -16,7 +16,7 @@ from functools import partial
 
 from sqlalchemy.exc import SQLAlchemyError
 from telegram import Bot, Update
-from telegram.error import Forbidden, TelegramError
+from telegram.error import ChatMigrated, Forbidden, TelegramError
 
 from ..reckoning import BEGUN
 from ..store.buttons import Question
@@ -49,14 +49,16 @@ class Turn:
         return bool(self.state or self.asked or self.more)
 
 
+Move = Callable[[int, int], Awaitable[None]]
 Planner = Callable[[Update], Awaitable[Turn | None]]
 
 
 class Clerk:
-    """``open`` are the updates that are at work; ``seconds`` is how long one may take to be said."""
+    """``open`` are the updates that are at work; ``seconds`` is how long one may take to be said; ``move`` takes what
+    is kept of a chat to the number that it has now."""
 
-    def __init__(self, bot: Bot, deeds: Deeds, seconds: float = DAY):
-        self.bot, self.deeds, self.seconds = bot, deeds, seconds
+    def __init__(self, bot: Bot, deeds: Deeds, move: Move, seconds: float = DAY):
+        self.bot, self.deeds, self.move, self.seconds = bot, deeds, move, seconds
         self.open: dict[int, tuple[Letter, Update]] = {}
 
     async def carry(self, update: Update, plan: Planner) -> None:
@@ -81,8 +83,8 @@ class Clerk:
         if sayings is None:
             sayings = await self._planned(update, letter, plan)
         answered = None
-        for saying in sayings:
-            messages = await self._said(saying)
+        for planned in sayings:
+            saying, messages = await self._said(planned)
             answered = (saying.kept["chat"], saying.answered(messages)) if saying.kept and messages else answered
         chat, kept = answered or ("", None)
         await patiently(lambda: self.deeds.end(Said(letter.number, chat, kept)), self.seconds)
@@ -110,17 +112,22 @@ class Clerk:
                 continue
         return errors.sorry(update, errors.noted(RuntimeError("the state of a chat kept changing")))
 
-    async def _said(self, saying: Saying) -> tuple[int, ...]:
-        """Say it; what can never be said is logged and let go."""
+    async def _said(self, saying: Saying) -> tuple[Saying, tuple[int, ...]]:
+        """Say it, wherever its chat is now; what can never be said is logged and let go."""
         try:
-            return await say(self.bot, saying, self.seconds)
+            return saying, await say(self.bot, saying, self.seconds)
+        except ChatMigrated as e:
+            old, new = saying.chat, e.new_chat_id
+            if old != new:
+                await patiently(lambda: self.move(old, new), self.seconds)
+                return await self._said(saying.moved(new))
         except Forbidden:
             log.info("a chat has shut the bot out")
         except TelegramError as e:
             if passing(e):
                 raise Later from e
             errors.noted(e)
-        return ()
+        return saying, ()
 
     @asynccontextmanager
     async def _typing(self, update: Update) -> AsyncIterator[None]:

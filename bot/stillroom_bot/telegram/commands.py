@@ -11,7 +11,7 @@ from telegram import BotCommand, Message
 
 from ..reply import Reply
 from .clerk import Turn
-from .desk import Desk, chat_key
+from .desk import Desk
 from .questions import spoken, turn_of
 
 Do = Callable[[Desk, Message, str], Awaitable[Turn]]
@@ -56,7 +56,7 @@ async def _help(desk: Desk, message: Message, _: str) -> Turn:
 
 
 async def _settings(desk: Desk, message: Message, _: str) -> Turn:
-    kept = (await desk.state(chat_key(message))).settings
+    kept = (await desk.state((await desk.place(message))[0])).settings
     lines = [f"• {_title(name)}: {_plain(value)}" for name, value in sorted(kept.items())]
     return _noted(message, "This chat's settings" if lines else "This chat has no settings of its own.", *lines,
                   "Change them in plain words, such as “our dash is 0.6 ml” or “we use imperial ounces”.")
@@ -79,20 +79,19 @@ async def _calculators(desk: Desk, message: Message, _: str) -> Turn:
 
 
 async def _why(desk: Desk, message: Message, _: str) -> Turn:
-    told = await desk.why(chat_key(message))
+    told = await desk.why((await desk.place(message))[0])
     return _noted(message, "Nothing was asked yet.") if told is None else _noted(message, *told.split("\n"))
 
 
 async def _forget(desk: Desk, message: Message, _: str) -> Turn:
     """At once, but for a chat that keeps specs: that is asked once more."""
-    chat, user = chat_key(message), message.from_user
+    (chat, number), user = await desk.place(message), message.from_user
     if (await desk.store.books.get(chat)).book.specs:
         exchange = await desk.ask(chat, "forget me", user)
-        return turn_of(exchange, spoken(message, exchange.reply), chat, user.id if user else 0, "forget me",
-                       message.message_id)
+        return turn_of(exchange, spoken(message, exchange.reply), chat, user.id if user else 0, "forget me", number)
 
     async def forget(connection: AsyncConnection) -> None:
-        await desk.store.forget_in(connection, chat_key(message))
+        await desk.store.forget_in(connection, chat)
 
     said = _noted(message, "Forgotten: everything that was kept of this chat.")
     return Turn(said.sayings, more=(forget,))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sqlalchemy.ext.asyncio import AsyncConnection
 from telegram import Message, User
+from telegram.constants import ChatType
 
 from ..board.book import Book
 from ..board.exchange import with_everything
@@ -93,6 +94,26 @@ class Desk:
         """The working of a chat's last answer, in the state in which it was given."""
         last = await self.store.answers.last(chat)
         return None if last is None else await self.reckoner.why(last.text, State.from_json(last.before))
+
+    async def place(self, message: Message) -> tuple[str, int]:
+        """Where a message is kept: the key of its chat, and its number there.
+
+        A message of a group that has become a supergroup is kept in that, under a negative number.
+        """
+        key = chat_key(message)
+        home = await self.store.moves.home(key) if message.chat.type == ChatType.GROUP else key
+        return home, message.message_id if home == key else -message.message_id
+
+    async def move(self, old: int, new: int) -> None:
+        """A chat goes on under another number."""
+        await self.store.move(f"telegram:{old}", f"telegram:{new}")
+
+    def moving(self, old: int, new: int) -> Write:
+        """``move``, within a deed."""
+        async def write(connection: AsyncConnection) -> None:
+            await self.store.move_in(connection, f"telegram:{old}", f"telegram:{new}")
+
+        return write
 
     async def state(self, chat: str) -> State:
         """What is kept of a chat now."""

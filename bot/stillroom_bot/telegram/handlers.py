@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from telegram import CallbackQuery, ChatMember, Message, Update
+from telegram.constants import ChatType
 from telegram.ext import (
     Application,
     CallbackQueryHandler,
@@ -25,7 +26,7 @@ from .addressing import question_of
 from .cards import cards_for
 from .clerk import Clerk, Planner, Turn
 from .commands import COMMANDS, Command, plain
-from .desk import Desk, May, chat_key
+from .desk import Desk, May
 from .questions import spoken, turn_of
 from .saying import Saying
 
@@ -61,6 +62,7 @@ class Floor:
         add(CallbackQueryHandler(handle(self.press)))
         add(InlineQueryHandler(handle(self.inline)))
         add(ChatMemberHandler(handle(self.membership), ChatMemberHandler.MY_CHAT_MEMBER))
+        add(MessageHandler(NEW & filters.StatusUpdate.MIGRATE, self._carrying(self.migration)))
         private = NEW & filters.ChatType.PRIVATE
         add(MessageHandler(private & filters.COMMAND, handle(self._saying(UNKNOWN))))
         add(MessageHandler(private & ~filters.TEXT & ~filters.StatusUpdate.ALL, handle(self._saying(TEXT_ONLY))))
@@ -78,17 +80,16 @@ class Floor:
         command = plain(text) if message.forward_origin is None and update.message else None
         if command is not None:
             return await command.do(self.desk, message, "")
-        chat, user = chat_key(message), message.from_user
+        (chat, number), user = await self.desk.place(message), message.from_user
         exchange = await self.desk.ask(chat, text, user, self._may(message))
-        return turn_of(exchange, spoken(message, exchange.reply), chat, user.id if user else 0, text,
-                       message.message_id)
+        return turn_of(exchange, spoken(message, exchange.reply), chat, user.id if user else 0, text, number)
 
     async def edit(self, update: Update) -> Turn | None:
         """An edited text: its answer follows; one that had none is a new question."""
         message = update.edited_message
         assert message is not None
-        chat, user = chat_key(message), message.from_user
-        first = await self.desk.store.answers.get(chat, message.message_id)
+        (chat, number), user = await self.desk.place(message), message.from_user
+        first = await self.desk.store.answers.get(chat, number)
         if first is None:
             return await self.question(update)
         text = question_of(message, self.bot.id, self.bot.username)
@@ -96,7 +97,7 @@ class Floor:
             return None
         exchange = await self.desk.ask_again(chat, text, first, user, self._may(message))
         where = spoken(message, exchange.reply).but(how="revise", old=first.messages)
-        return turn_of(exchange, where, chat, user.id if user else 0, text, message.message_id)
+        return turn_of(exchange, where, chat, user.id if user else 0, text, number)
 
     async def press(self, update: Update) -> Turn | None:
         """A pressed button: say its choice for the one who was asked, and put the answer in the question's place."""
@@ -106,7 +107,7 @@ class Floor:
         message = query.message if isinstance(query.message, Message) else None
         asked = await self.desk.store.buttons.get(which[0]) if which else None
         if which is None or message is None or asked is None or which[1] >= len(asked.choices) \
-                or asked.chat != chat_key(message):
+                or asked.chat != (await self.desk.place(message))[0]:
             return Turn((Saying("toast", query=query.id, headline=EXPIRED),))
         if asked.asker != query.from_user.id:
             return Turn((Saying("toast", query=query.id, headline=NOT_YOURS),))
@@ -151,10 +152,32 @@ class Floor:
         return Turn((Saying("send", change.chat.id, headline="Ask me for a measure: name me, or reply to me.",
                             body=("/help says more.",)),))
 
+    async def migration(self, update: Update) -> Turn | None:
+        """A group has become a supergroup, as both are told: what is kept of it goes along."""
+        message = update.message
+        assert message is not None
+        old, new = message.migrate_from_chat_id or message.chat.id, message.migrate_to_chat_id or message.chat.id
+        return Turn(more=(self.desk.moving(old, new),))
+
+    async def _invited(self, update: Update) -> bool:
+        """Is the user or the chat on the list, or the group that the chat was before?"""
+        chat = update.effective_chat
+        if self.guests.invited(update) or chat is None or chat.type != ChatType.SUPERGROUP:
+            return self.guests.invited(update)
+        was = await self.desk.store.moves.origin(f"telegram:{chat.id}")
+        return was is not None and int(was.rpartition(":")[2]) in self.guests.allowed
+
+    def _carrying(self, plan: Planner) -> Callable[[Update, Context], Any]:
+        """A planner as the framework's handler."""
+        async def handle(update: Update, context: Context) -> None:
+            await self.clerk.carry(update, plan)
+
+        return handle
+
     def _handle(self, plan: Planner) -> Callable[[Update, Context], Any]:
-        """A planner as the framework's handler, behind the door that keeps out whoever may not ask."""
+        """The same behind the door that keeps out whoever may not ask."""
         async def guarded(update: Update) -> Turn | None:
-            if not self.guests.invited(update):
+            if not await self._invited(update):
                 return self._shown_out(update)
             manners = self.guests.patience(update)
             if manners == "ok":
@@ -162,10 +185,7 @@ class Floor:
             metrics.refused.labels("too many").inc()
             return self._too_often(update) if manners == "told" else None
 
-        async def handle(update: Update, context: Context) -> None:
-            await self.clerk.carry(update, guarded)
-
-        return handle
+        return self._carrying(guarded)
 
     def _shown_out(self, update: Update) -> Turn | None:
         metrics.refused.labels("uninvited").inc()

@@ -39,6 +39,8 @@ class Inlet(Client):
         self.inbox, self.order = inbox, order
         self._application: Application[Any, Any, Any, Any, Any, Any] | None = None
         self._clerk: Clerk | None = None
+        self._unsure = False
+        """Whether the last batch may have been kept although that failed: a line can break after a commit."""
 
     async def open(self, application: Application[Any, Any, Any, Any, Any, Any], clerk: Clerk) -> None:
         """Begin with what an earlier process left unanswered."""
@@ -81,15 +83,20 @@ class Inlet(Client):
 
     async def _keep(self, updates: Sequence[dict[str, Any]]) -> None:
         assert self._application is not None
-        read = [letter_of(u, self._application.bot) for u in {u["update_id"]: u for u in updates}.values()]
+        bot = self._application.bot
+        read = [letter_of(u, bot) for u in {u["update_id"]: u for u in updates}.values()]
         metrics.updates.inc(len(updates))
         try:
-            new = await self.inbox.keep(self._application.bot.id, [x for x, _ in read])
+            new = await self.inbox.keep(bot.id, [x for x, _ in read])
+            kept = await self.inbox.waiting(bot.id, read[0][0].number - 1) if self._unsure else []
         except (SQLAlchemyError, OSError) as e:
+            self._unsure = True
             log.error("the inbox cannot be written (%s); nothing is lost, Telegram keeps it", type(e).__name__)
             raise NetworkError("the inbox cannot be written") from None
         metrics.repeated.inc(len(updates) - len(new))
         self._hand_over([(x, update) for x, update in read if x.number in new])
+        self._hand_over([(x, update_of(x.body, bot)) for x in kept])
+        self._unsure = False
 
     def _hand_over(self, letters: Sequence[tuple[Letter, Update]]) -> None:
         assert self._application is not None and self._clerk is not None

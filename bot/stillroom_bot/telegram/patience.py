@@ -9,10 +9,9 @@ import time
 from collections.abc import Awaitable, Callable
 from typing import TypeVar
 
-from sqlalchemy.exc import InterfaceError, OperationalError, SQLAlchemyError
 from telegram.error import BadRequest, NetworkError, RetryAfter, TelegramError
 
-from ..store import StoreError
+from ..store.engine import away
 from .limiter import seconds_of
 
 T = TypeVar("T")
@@ -31,8 +30,7 @@ def passing(error: Exception) -> bool:
         garbled = "invalid server response" in str(error).lower()
         return garbled or isinstance(error, RetryAfter) or (
             isinstance(error, NetworkError) and not isinstance(error, BadRequest))
-    return isinstance(error, (OperationalError, InterfaceError, StoreError, OSError, TimeoutError)) or (
-        isinstance(error, SQLAlchemyError) and "closed" in str(error).lower())
+    return away(error)
 
 
 async def patiently(call: Callable[[], Awaitable[T]], seconds: float = DAY) -> T:

@@ -6,6 +6,7 @@ Nothing waits in the queue itself, so that a restart loses nothing and several w
 from __future__ import annotations
 
 import logging
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
@@ -38,9 +39,10 @@ def remind(application: Application[Any, Any, Any, Any, Any, Any], every: float 
 async def look(context: ContextTypes.DEFAULT_TYPE) -> None:
     """Say what is due.  What cannot be sent now is tried again when its lease has run out."""
     desk: Desk = context.bot_data["desk"]
-    for due in await desk.store.reminders.take(CHATS):
+    for taken in await desk.store.reminders.take(CHATS):
+        due = taken
         try:
-            await _say(context, desk, due)
+            due = await _say(context, desk, due)
         except (Forbidden, BadRequest, ChatMigrated) as e:
             log.info("a reminder has nobody to hear it (%s)", type(e).__name__)
         except (TelegramError, Later) as e:
@@ -49,9 +51,17 @@ async def look(context: ContextTypes.DEFAULT_TYPE) -> None:
         await desk.store.reminders.done(due)
 
 
-async def _say(context: ContextTypes.DEFAULT_TYPE, desk: Desk, due: Due) -> None:
+async def _say(context: ContextTypes.DEFAULT_TYPE, desk: Desk, due: Due) -> Due:
+    """Say it, wherever its chat is now; gives it as it is kept there."""
     settings = State.from_json((await desk.store.chats.get(due.chat)).data).settings
     chat, _, topic = due.chat.removeprefix(CHATS).partition(":")
     text = due_text(due.reminder, now_in(settings, datetime.now(UTC)))
     thread = int(topic) if topic else None
-    await patiently(lambda: context.bot.send_message(int(chat), text, message_thread_id=thread), 30.0)
+    try:
+        await patiently(lambda: context.bot.send_message(int(chat), text, message_thread_id=thread), 30.0)
+        return due
+    except ChatMigrated as e:
+        new = e.new_chat_id
+    await desk.move(int(chat), new)
+    await patiently(lambda: context.bot.send_message(new, text), 30.0)
+    return replace(due, chat=f"{CHATS}{new}")

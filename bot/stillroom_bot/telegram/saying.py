@@ -47,6 +47,12 @@ class Saying:
         """The same with some parts replaced."""
         return replace(self, **changes)
 
+    def moved(self, chat: int) -> Saying:
+        """The same in the chat that its chat has become, where nothing of the old one can be quoted or edited."""
+        kept = self.kept and {**self.kept, "chat": f"telegram:{chat}", "question": -abs(self.kept["question"])}
+        return self.but(how="send" if self.how == "revise" else self.how, chat=chat, answers=0, topic=None, old=(),
+                        kept=kept)
+
     def answered(self, messages: tuple[int, ...]) -> Answered | None:
         """What is remembered once it stands in these messages."""
         k = self.kept

@@ -48,6 +48,7 @@ class Hook:
 
     def __init__(self, bot: Bot, secret: str):
         self.bot, self._secret = bot, secret.encode()
+        self._here: set[int] = set()
 
     async def update(self, request: Request) -> Response:
         """One update: 200 when its answer has been sent, 503 when it is to be sent again."""
@@ -65,11 +66,17 @@ class Hook:
             return Response(status_code=400)
         if not isinstance(number, int) or isinstance(number, bool) or not 0 <= number < 2**63:
             return Response(status_code=400)
+        if number in self._here:
+            metrics.repeated.inc()
+            return _later(1)
+        self._here.add(number)
         try:
             return await self._work(update)
         except (SQLAlchemyError, OSError) as e:
             log.error("the database cannot be used (%s)", type(e).__name__)
             return _later(5)
+        finally:
+            self._here.discard(number)
 
     async def _work(self, raw: dict[str, Any]) -> Response:
         bot, inbox = self.bot, self.bot.store.inbox

@@ -1,0 +1,46 @@
+"""Chats that go on under another key: a group that became a supergroup.
+
+What is kept of it goes along, table by table, and where it went is remembered: messages of the old chat may still be
+under way.  In the new chat messages are counted anew, so the numbers of old ones are kept as negative ones, which no
+message of the new chat has.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import Column, Index, String, Table, select
+from sqlalchemy.dialects import postgresql, sqlite
+from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+
+from .engine import reading
+from .schema import metadata
+
+table = Table("moves", metadata, Column("old", String(120), primary_key=True),
+              Column("new", String(120), nullable=False), Index(None, "new"))
+INSERT: dict[str, Any] = {"sqlite": sqlite.insert, "postgresql": postgresql.insert}
+
+
+class Moves:
+    """Where chats went, by their old key.  Two keys a row, and so no part of what is forgotten with a chat."""
+
+    def __init__(self, engine: AsyncEngine):
+        self.engine = engine
+
+    async def home(self, chat: str) -> str:
+        """The key under which a chat is kept now."""
+        return await self._first(select(table.c.new).where(table.c.old == chat)) or chat
+
+    async def origin(self, chat: str) -> str | None:
+        """The key that a chat had before, None where it had no other."""
+        return await self._first(select(table.c.old).where(table.c.new == chat))
+
+    async def write(self, connection: AsyncConnection, old: str, new: str) -> None:
+        """Remember where a chat went."""
+        made = INSERT[connection.dialect.name](table).values(old=old, new=new)
+        await connection.execute(made.on_conflict_do_nothing())
+
+    async def _first(self, query: Any) -> str | None:
+        async with reading(self.engine) as connection:
+            found: str | None = (await connection.execute(query)).scalar()
+            return found
