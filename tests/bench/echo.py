@@ -50,8 +50,8 @@ def free_port() -> int:
 
 
 @asynccontextmanager
-async def bot(whose: str, api: FakeBotApi, hook: bool, folder: Path) -> AsyncIterator[None]:
-    """A bot as a process, until it has said that it is there."""
+async def bot(whose: str, api: FakeBotApi, hook: bool, folder: Path) -> AsyncIterator[asyncio.subprocess.Process]:
+    """A bot as a process, once it has said that it is there."""
     port = free_port() if hook else 0
     env = {k: v for k, v in os.environ.items() if not k.startswith("STILLROOM_")} | {"PYTHONUNBUFFERED": "1"}
     if whose == "theirs":
@@ -75,7 +75,7 @@ async def bot(whose: str, api: FakeBotApi, hook: bool, folder: Path) -> AsyncIte
                 raise RuntimeError(seen.decode())
             seen += line
         drain = asyncio.create_task(process.stdout.read())
-        yield
+        yield process
     finally:
         if process.returncode is None:
             process.terminate()
