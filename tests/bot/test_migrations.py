@@ -10,9 +10,8 @@ from pathlib import Path
 
 import pytest
 from sqlalchemy import Connection, inspect, text
-from sqlalchemy.ext.asyncio import AsyncEngine
 from stillroom_bot.store import StoreError, migrate, open_store
-from stillroom_bot.store.engine import make_engine
+from stillroom_bot.store.engine import open_database
 from stillroom_bot.store.schema import metadata
 
 FIRST_SCHEMA = """
@@ -36,30 +35,20 @@ INSERT INTO answers VALUES ('telegram:1', 7, '[8]', 'syrup?', 'null', 3, 17.5)
 
 
 async def _first(url: str) -> None:
-    engine = make_engine(url)
-    async with engine.begin() as connection:
-        for statement in FIRST_SCHEMA.split(";"):
-            await connection.execute(text(statement.replace(': {"size:', ': {"size\\:').replace('": 1', '"\\: 1')
-                                          .replace('": {', '"\\: {').replace('": 0', '"\\: 0')
-                                          .replace("telegram:", "telegram\\:")))
-    await engine.dispose()
-
-
-async def _version(engine: AsyncEngine) -> str | None:
-    async with engine.connect() as connection:
-        return await connection.run_sync(migrate.version_of)
+    database = open_database(url)
+    await database.write(lambda c: [c.exec_driver_sql(statement) for statement in FIRST_SCHEMA.split(";")])
+    await database.close()
 
 
 async def test_the_first_schema_is_upgraded_without_loss(url: str) -> None:
     await _first(url)
     async with open_store(url) as store:
-        assert await _version(store.engine) == migrate.HEAD
+        assert await store.database.read(migrate.version_of) == migrate.HEAD
         kept = await store.chats.get("telegram:1")
         assert (kept.data, kept.version) == ({"version": 1, "settings": {"size:dash": 0.6}}, 3)
         answered = await store.answers.get("telegram:1", 7)
         assert answered and (answered.messages, answered.text) == ((8,), "syrup?")
-        async with store.engine.connect() as connection:
-            older = (await connection.execute(text("SELECT version FROM stillroom_schema"))).scalar()
+        older = await store.database.read(lambda c: c.execute(text("SELECT version FROM stillroom_schema")).scalar())
         assert older == 2, "a Stillroom that knows no migrations would write into this database"
 
 
@@ -70,29 +59,27 @@ async def test_the_migrations_make_the_tables_that_the_program_uses(url: str) ->
 
         return list(compare_metadata(MigrationContext.configure(connection, opts={"compare_type": True}), metadata))
 
-    async with open_store(url) as store, store.engine.connect() as connection:
-        assert await connection.run_sync(different) == []
-        tables = await connection.run_sync(lambda c: inspect(c).get_table_names())
+    async with open_store(url) as store:
+        assert await store.database.read(different) == []
+        tables = await store.database.read(lambda c: inspect(c).get_table_names())
         assert set(tables) == {*metadata.tables, migrate.VERSION_TABLE}
         for name in metadata.tables:
-            key = await connection.run_sync(lambda c, name=name: inspect(c).get_pk_constraint(name))
+            key = await store.database.read(lambda c, name=name: inspect(c).get_pk_constraint(name))
             assert key["name"] == f"pk_{name}"
 
 
 async def test_a_later_schema_is_refused_and_left_as_it_is(url: str) -> None:
     async with open_store(url) as store:
         await store.chats.put("a", {"n": 1}, 0)
-        async with store.engine.begin() as connection:
-            await connection.execute(text("UPDATE alembic_version SET version_num = '9999'"))
+        await store.database.write(lambda c: c.execute(text("UPDATE alembic_version SET version_num = '9999'")))
     told = f"later Stillroom .its schema is version 9999, this one knows {migrate.HEAD}"
     with pytest.raises(StoreError, match=told):
         async with open_store(url):
             raise AssertionError("opened")
-    engine = make_engine(url)
-    async with engine.connect() as connection:
-        assert (await connection.execute(text("SELECT count(*) FROM chats"))).scalar() == 1
-    assert await _version(engine) == "9999"
-    await engine.dispose()
+    database = open_database(url)
+    assert await database.read(lambda c: c.execute(text("SELECT count(*) FROM chats")).scalar()) == 1
+    assert await database.read(migrate.version_of) == "9999"
+    await database.close()
 
 
 async def test_a_migration_that_breaks_leaves_the_database_as_it_was(url: str, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -107,11 +94,10 @@ async def test_a_migration_that_breaks_leaves_the_database_as_it_was(url: str, m
     with pytest.raises(StoreError, match="cannot be opened"):
         async with open_store(url):
             raise AssertionError("opened")
-    engine = make_engine(url)
-    async with engine.connect() as connection:
-        tables = await connection.run_sync(lambda c: inspect(c).get_table_names())
-        assert set(tables) == {"stillroom_schema", "chats", "answers", "buttons"}
-    await engine.dispose()
+    database = open_database(url)
+    tables = await database.read(lambda c: inspect(c).get_table_names())
+    assert set(tables) == {"stillroom_schema", "chats", "answers", "buttons"}
+    await database.close()
     monkeypatch.undo()
     async with open_store(url) as store:
         assert (await store.chats.get("telegram:1")).version == 3

@@ -8,7 +8,7 @@ import sqlite3
 from pathlib import Path
 
 import pytest
-from sqlalchemy import event, text
+from sqlalchemy import Connection, event, text
 from stillroom_bot.board import Book, KeptSpec
 from stillroom_bot.store import Answered, Question, Store, StoreError, open_store
 from stillroom_bot.store.inbox import KEEP_SECONDS, Letter
@@ -25,8 +25,7 @@ def file(tmp_path: Path) -> Path:
 
 
 async def _rows(store: Store, query: str) -> list[tuple[object, ...]]:
-    async with store.engine.connect() as connection:
-        return [tuple(row) for row in await connection.execute(text(query))]
+    return await store.database.read(lambda c: [tuple(row) for row in c.execute(text(query))])
 
 
 async def test_a_state_is_replaced_only_by_who_saw_it_last(url: str) -> None:
@@ -60,8 +59,7 @@ async def test_many_at_once_lose_nothing(url: str) -> None:
 async def test_a_damaged_state_is_none_and_can_be_replaced(url: str) -> None:
     async with open_store(url) as store:
         await store.chats.put("a", STATE, 0)
-        async with store.engine.begin() as connection:
-            await connection.execute(text("UPDATE chats SET state = '{broken'"))
+        await store.database.write(lambda c: c.execute(text("UPDATE chats SET state = '{broken'")))
         kept = await store.chats.get("a")
         assert (kept.data, kept.version) == (None, 1)
         assert await store.chats.put("a", STATE, kept.version) == 2
@@ -134,15 +132,18 @@ async def test_forgetting_leaves_nothing_of_one_chat_and_all_of_another(url: str
 
 
 async def test_sqlite_is_set_up_for_one_writer_and_many_readers(file: Path) -> None:
-    async with open_store(f"sqlite:///{file}") as store, store.engine.connect() as connection:
-        found = [(await connection.exec_driver_sql(f"PRAGMA {name}")).scalar()
-                 for name in ("journal_mode", "busy_timeout", "synchronous")]
-        assert found == ["wal", 5000, 2]
+    def while_writing(connection: Connection) -> list[object]:
         other = sqlite3.connect(file, timeout=0.05)
         with pytest.raises(sqlite3.OperationalError, match="locked"):
             other.execute("BEGIN IMMEDIATE")
         other.close()
-        assert (await store.chats.get("a")).version == 0
+        assert asyncio.run_coroutine_threadsafe(store.chats.get("a"), loop).result(5).version == 0
+        pragmas = ("journal_mode", "busy_timeout", "synchronous")
+        return [connection.exec_driver_sql(f"PRAGMA {name}").scalar() for name in pragmas]
+
+    loop = asyncio.get_running_loop()
+    async with open_store(f"sqlite:///{file}") as store:
+        assert await store.database.write(while_writing) == ["wal", 5000, 2]
     assert file.stat().st_mode & 0o777 == 0o600 and file.parent.stat().st_mode & 0o777 == 0o700
 
 
@@ -166,18 +167,17 @@ async def test_much_that_is_old_goes_in_steps_and_what_waits_is_found_past_what_
     async with open_store(f"sqlite:///{file}") as store:
         letters = [Letter(n, "chat:1", "telegram:1", "{}") for n in range(1, 1202)]
         await store.inbox.keep(5, letters, now=1000.0)
-        async with store.engine.begin() as connection:
-            await store.inbox.finish(connection, 5, range(1, 1200), now=2000.0)
+        await store.database.write(lambda c: store.inbox.finish(c, 5, range(1, 1200), now=2000.0))
         asked: list[str] = []
-        event.listen(store.engine.sync_engine, "before_cursor_execute", lambda *what: asked.append(what[2]))
+        event.listen(store.database.engine, "before_cursor_execute", lambda *what: asked.append(what[2]))
         assert [x.number for x in await store.inbox.waiting(5, line="chat:1")] == [1200, 1201]
         assert await store.inbox.count(5) == (2, 1000.0)
         found = [x for x in asked if x.startswith("SELECT")]
-        async with store.engine.connect() as connection:
-            for sql in found:
-                values = (5, 0, "chat:1", 1000, 0)[:sql.count("?")]
-                plan = (await connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {sql}", values)).all()
-                assert "ix_inbox_waiting" in str(plan), plan
+        for sql in found:
+            values = (5, 0, "chat:1", 1000, 0)[:sql.count("?")]
+            plan = await store.database.read(
+                lambda c, how=f"EXPLAIN QUERY PLAN {sql}", values=values: c.exec_driver_sql(how, values).all())
+            assert "ix_inbox_waiting" in str(plan), plan
         await store.inbox.purge(now=1999.0 + KEEP_SECONDS)
         assert len(await _rows(store, "SELECT number FROM inbox")) == 0
         assert len(found) == 2
@@ -233,8 +233,7 @@ async def test_an_export_holds_every_row_of_a_chat_and_forgetting_leaves_none(ur
             await store.answers.put(chat, Answered(7, (8,), f"syrup of {chat}?", STATE, 1))
             await store.buttons.add(Question(chat, 42, 7, "syrup?", ("1:1",), STATE))
             await store.inbox.keep(5, [Letter(number, chat, chat, f"syrup of {chat}?")])
-            async with store.engine.begin() as connection:
-                await store.inbox.finish(connection, 5, [number])
+            await store.database.write(lambda c, number=number: store.inbox.finish(c, 5, [number]))
         found = await store.export("a")
         assert set(found) == tables and all(found[t] for t in tables - {"reminders"})
         assert json.dumps(found) and "Sedge a" in str(found) and "of b" not in str(found)

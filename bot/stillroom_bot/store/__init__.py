@@ -24,7 +24,7 @@ from .answers import Answered, Answers
 from .books import Books, KeptBook
 from .buttons import Buttons, Question
 from .chats import Chats, Kept
-from .engine import Moved, StoreError, make_engine, reading
+from .engine import Moved, StoreError, open_database
 from .inbox import Inbox
 from .migrate import prepare
 from .moves import Moves
@@ -33,7 +33,9 @@ from .schema import metadata
 from .workers import Workers
 
 if TYPE_CHECKING:
-    from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+    from sqlalchemy import Connection
+
+    from .engine import Database
 
 __all__ = ["Answered", "Answers", "Books", "Buttons", "Chats", "Due", "Kept", "KeptBook", "Question",
            "Reminders", "Store", "StoreError", "open_store"]
@@ -45,7 +47,7 @@ TRIES = 6
 class Store:
     """The tables of one database."""
 
-    engine: AsyncEngine
+    database: Database
     chats: Chats
     answers: Answers
     buttons: Buttons
@@ -57,58 +59,55 @@ class Store:
 
     async def look(self, chat: str) -> tuple[Kept, KeptBook]:
         """The state and the book of a chat."""
-        async with reading(self.engine) as connection:
-            return await self.chats.read(connection, chat), await self.books.read(connection, chat)
+        return await self.database.read(lambda c: (self.chats.read(c, chat), self.books.read(c, chat)))
 
     async def keep(self, chat: str, data: Any, version: int, book: Book, kept: KeptBook) -> int | None:
         """Replace the state that had ``version`` and the book that was read as ``kept``, both or neither.
 
         Returns the state's new version; None if somebody was quicker.
         """
+        def write(connection: Connection) -> int:
+            new = self.chats.write(connection, chat, data, version)
+            if book is not kept.book:
+                self.books.write(connection, chat, book, kept)
+            return new
+
         try:
-            async with self.engine.begin() as connection:
-                new = await self.chats.write(connection, chat, data, version)
-                if book is not kept.book:
-                    await self.books.write(connection, chat, book, kept)
-                return new
+            return await self.database.write(write)
         except (Moved, IntegrityError):
             return None
 
     async def export(self, chat: str) -> dict[str, list[dict[str, Any]]]:
         """Every row that is kept of a chat, as plain data, by table."""
-        found: dict[str, list[dict[str, Any]]] = {}
-        async with reading(self.engine) as connection:
-            for table in metadata.sorted_tables:
-                if "chat" in table.c:
-                    rows = await connection.execute(select(table).where(table.c.chat == chat))
-                    found[table.name] = [dict(row) for row in rows.mappings()]
-        return found
+        def read(connection: Connection) -> dict[str, list[dict[str, Any]]]:
+            queries = {t.name: select(t).where(t.c.chat == chat) for t in metadata.sorted_tables if "chat" in t.c}
+            return {name: [dict(row) for row in connection.execute(q).mappings()] for name, q in queries.items()}
+
+        return await self.database.read(read)
 
     async def forget(self, chat: str) -> None:
         """Delete everything that is kept of a chat, in one transaction."""
-        async with self.engine.begin() as connection:
-            await self.forget_in(connection, chat)
+        await self.database.write(lambda c: self.forget_in(c, chat))
 
-    async def forget_in(self, connection: AsyncConnection, chat: str) -> None:
+    def forget_in(self, connection: Connection, chat: str) -> None:
         """``forget`` within a transaction."""
         for table in self._of_chats:
-            await table.forget(connection, chat)
+            table.forget(connection, chat)
 
-    async def move_in(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def move_in(self, connection: Connection, old: str, new: str) -> None:
         """Take everything that is kept of a chat to another key, within a transaction; twice is as good as once.
 
         Raises Moved or IntegrityError if somebody was quicker.
         """
         for table in self._of_chats:
-            await table.move(connection, old, new)
-        await self.moves.write(connection, old, new)
+            table.move(connection, old, new)
+        self.moves.write(connection, old, new)
 
     async def move(self, old: str, new: str) -> None:
         """``move_in``, in a transaction of its own.  Raises Moved if somebody kept being quicker."""
         for _ in range(TRIES):
             try:
-                async with self.engine.begin() as connection:
-                    return await self.move_in(connection, old, new)
+                return await self.database.write(lambda c: self.move_in(c, old, new))
             except (Moved, IntegrityError):
                 continue
         raise Moved
@@ -132,10 +131,9 @@ async def open_store(url: str) -> AsyncIterator[Store]:
 
     Raises StoreError, with a sentence, for one that cannot be opened or was written by a later version.
     """
-    engine = make_engine(url)
+    d = open_database(url)
     try:
-        await prepare(engine)
-        yield Store(engine, Chats(engine), Answers(engine), Buttons(engine), Books(engine), Reminders(engine),
-                    Inbox(engine), Workers(engine), Moves(engine))
+        await prepare(d)
+        yield Store(d, Chats(d), Answers(d), Buttons(d), Books(d), Reminders(d), Inbox(d), Workers(d), Moves(d))
     finally:
-        await engine.dispose()
+        await d.close()

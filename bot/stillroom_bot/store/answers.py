@@ -15,6 +15,7 @@ from typing import Any
 from sqlalchemy import (
     BigInteger,
     Column,
+    Connection,
     Float,
     Index,
     Integer,
@@ -26,9 +27,8 @@ from sqlalchemy import (
     update,
 )
 from sqlalchemy.dialects import postgresql, sqlite
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from .engine import in_steps, reading
+from .engine import Database, in_steps
 from .schema import metadata
 
 KEEP_SECONDS = 48 * 3600.0
@@ -61,10 +61,10 @@ class Answered:
     version: int
 
 
-async def write(connection: AsyncConnection, kept: Sequence[tuple[str, Answered]], now: float | None = None) -> None:
+def write(connection: Connection, kept: Sequence[tuple[str, Answered]], now: float | None = None) -> None:
     """Keep answers by chat, each to another question, in place of earlier ones."""
     at = time.time() if now is None else now
-    await connection.execute(PUT[connection.dialect.name], [
+    connection.execute(PUT[connection.dialect.name], [
         {"chat": chat, "question": a.question, "messages": json.dumps(a.messages), "text": a.text,
          "before": json.dumps(a.before, ensure_ascii=False), "version": a.version, "updated": at} for chat, a in kept])
 
@@ -72,8 +72,8 @@ async def write(connection: AsyncConnection, kept: Sequence[tuple[str, Answered]
 class Answers:
     """Answered questions by chat key and message number."""
 
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
+    def __init__(self, database: Database):
+        self.database = database
 
     async def get(self, chat: str, question: int) -> Answered | None:
         """The answer to a question, or None where it is not known (any more)."""
@@ -86,34 +86,32 @@ class Answers:
 
     async def put(self, chat: str, answered: Answered, now: float | None = None) -> None:
         """Keep an answer, in place of an earlier one to the same question."""
-        async with self.engine.begin() as connection:
-            await write(connection, [(chat, answered)], now)
+        await self.database.write(lambda c: write(c, [(chat, answered)], now))
 
     async def moved(self, chat: str, question: int, messages: tuple[int, ...], version: int) -> None:
         """The answer stands in these messages now, and the chat's state has this version."""
-        async with self.engine.begin() as connection:
-            here = update(table).where(table.c.chat == chat, table.c.question == question)
-            await connection.execute(here.values(messages=json.dumps(messages), version=version))
+        here = update(table).where(table.c.chat == chat, table.c.question == question)
+        moved = here.values(messages=json.dumps(messages), version=version)
+        await self.database.write(lambda c: c.execute(moved))
 
     async def purge(self, now: float | None = None) -> None:
         """Delete answers to questions that can no longer be edited."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        await in_steps(self.engine, table, table.c.updated < edge)
+        await in_steps(self.database, table, table.c.updated < edge)
 
-    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def move(self, connection: Connection, old: str, new: str) -> None:
         """Take answers to another key, where neither their questions nor their messages have these numbers."""
         there = select(-table.c.question).where(table.c.chat == old)
-        await connection.execute(delete(table).where(table.c.chat == new, table.c.question.in_(there)))
+        connection.execute(delete(table).where(table.c.chat == new, table.c.question.in_(there)))
         here = update(table).where(table.c.chat == old)
-        await connection.execute(here.values(chat=new, question=-table.c.question, messages="[]"))
+        connection.execute(here.values(chat=new, question=-table.c.question, messages="[]"))
 
-    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+    def forget(self, connection: Connection, chat: str) -> None:
         """Delete a chat's answers."""
-        await connection.execute(delete(table).where(table.c.chat == chat))
+        connection.execute(delete(table).where(table.c.chat == chat))
 
     async def _first(self, query: Any) -> Answered | None:
-        async with reading(self.engine) as connection:
-            row = (await connection.execute(query)).first()
+        row = await self.database.read(lambda c: c.execute(query).first())
         if row is None:
             return None
         return Answered(row.question, tuple(json.loads(row.messages)), row.text, json.loads(row.before), row.version)

@@ -12,12 +12,24 @@ import time
 from collections import OrderedDict
 from dataclasses import dataclass
 
-from sqlalchemy import BigInteger, Column, Integer, String, Table, Text, bindparam, delete, insert, select, update
+from sqlalchemy import (
+    BigInteger,
+    Column,
+    Connection,
+    Integer,
+    String,
+    Table,
+    Text,
+    bindparam,
+    delete,
+    insert,
+    select,
+    update,
+)
 from sqlalchemy.exc import IntegrityError
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from ..board.book import Book, key_of
-from .engine import Moved, reading
+from .engine import Database, Moved
 from .schema import metadata
 
 IN_MEMORY = 256
@@ -41,23 +53,22 @@ class KeptBook:
 class Books:
     """Books by chat key."""
 
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
+    def __init__(self, database: Database):
+        self.database = database
         self._read: OrderedDict[str, KeptBook] = OrderedDict()
 
     async def get(self, chat: str) -> KeptBook:
         """The book of a chat, empty where it has none."""
-        async with reading(self.engine) as connection:
-            return await self.read(connection, chat)
+        return await self.database.read(lambda c: self.read(c, chat))
 
-    async def read(self, connection: AsyncConnection, chat: str) -> KeptBook:
+    def read(self, connection: Connection, chat: str) -> KeptBook:
         """``get`` within a transaction."""
-        version = (await connection.execute(VERSION, {"chat": chat})).scalar()
+        version = connection.execute(VERSION, {"chat": chat}).scalar()
         if version is None:
             return KeptBook(EMPTY, 0)
         kept = self._read.get(chat)
         if kept is None or kept.version != version:
-            rows = await connection.execute(select(specs.c.data).where(specs.c.chat == chat))
+            rows = connection.execute(select(specs.c.data).where(specs.c.chat == chat))
             kept = KeptBook(Book.of_rows(json.loads(row.data) for row in rows), version)
         self._hold(chat, kept)
         return kept
@@ -65,50 +76,49 @@ class Books:
     async def put(self, chat: str, book: Book, kept: KeptBook) -> KeptBook | None:
         """Keep what ``book`` adds to the one that was read; None if somebody was quicker."""
         try:
-            async with self.engine.begin() as connection:
-                return await self.write(connection, chat, book, kept)
+            return await self.database.write(lambda c: self.write(c, chat, book, kept))
         except (Moved, IntegrityError):
             return None
 
-    async def write(self, connection: AsyncConnection, chat: str, book: Book, kept: KeptBook) -> KeptBook:
+    def write(self, connection: Connection, chat: str, book: Book, kept: KeptBook) -> KeptBook:
         """``put`` within a transaction.  Raises Moved or IntegrityError if somebody was quicker."""
         if kept.version == 0:
             version = time.time_ns() // 1_000_000
-            await connection.execute(insert(books).values(chat=chat, version=version))
+            connection.execute(insert(books).values(chat=chat, version=version))
         else:
             version = kept.version + 1
             here = update(books).where(books.c.chat == chat, books.c.version == kept.version)
-            if (await connection.execute(here.values(version=version))).rowcount != 1:
+            if connection.execute(here.values(version=version)).rowcount != 1:
                 raise Moved
         added = [{"chat": chat, "spec": s.id, "version": s.version, "data": json.dumps(s.to_json(), ensure_ascii=False)}
                  for s in book.added_to(kept.book)]
         if added:
-            await connection.execute(insert(specs), added)
+            connection.execute(insert(specs), added)
         return KeptBook(book, version)
 
-    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def move(self, connection: Connection, old: str, new: str) -> None:
         """Take a book to another key.  A book that is there already gets the specs whose names it has not."""
-        was, here = await self.read(connection, old), await self.read(connection, new)
+        was, here = self.read(connection, old), self.read(connection, new)
         if was.version == 0:
             return
         if here.version == 0:
             for table in (specs, books):
-                await connection.execute(update(table).where(table.c.chat == old).values(chat=new))
+                connection.execute(update(table).where(table.c.chat == old).values(chat=new))
         else:
             behind, taken = max(here.book.latest, default=0), here.book.by_key
             added = [s.but(id=s.id + behind) for s in was.book.versions
                      if key_of(was.book.latest[s.id].name) not in taken]
-            await self.write(connection, new, Book((*here.book.versions, *added)), here)
-        await self.forget(connection, old)
+            self.write(connection, new, Book((*here.book.versions, *added)), here)
+        self.forget(connection, old)
 
-    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+    def forget(self, connection: Connection, chat: str) -> None:
         """Delete a chat's book, with all versions."""
         self._read.pop(chat, None)
         for table in (specs, books):
-            await connection.execute(delete(table).where(table.c.chat == chat))
+            connection.execute(delete(table).where(table.c.chat == chat))
 
     def _hold(self, chat: str, kept: KeptBook) -> None:
+        self._read.pop(chat, None)
         self._read[chat] = kept
-        self._read.move_to_end(chat)
         while len(self._read) > IN_MEMORY:
             self._read.popitem(last=False)

@@ -8,10 +8,9 @@ import time
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import BigInteger, Column, Float, Index, String, Table, Text, delete, insert, select, update
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+from sqlalchemy import BigInteger, Column, Connection, Float, Index, String, Table, Text, delete, insert, select, update
 
-from .engine import in_steps, reading
+from .engine import Database, in_steps
 from .schema import metadata
 
 KEEP_SECONDS = 24 * 3600.0
@@ -50,22 +49,21 @@ def row(id: str, question: Question, now: float) -> dict[str, Any]:
 class Buttons:
     """Questions back by a random id of 16 hexadecimal digits."""
 
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
+    def __init__(self, database: Database):
+        self.database = database
 
     async def add(self, question: Question, now: float | None = None) -> str:
         """Keep a question back; returns its id."""
         id = new_id()
-        async with self.engine.begin() as connection:
-            await connection.execute(insert(table).values(row(id, question, time.time() if now is None else now)))
+        made = insert(table).values(row(id, question, time.time() if now is None else now))
+        await self.database.write(lambda c: c.execute(made))
         return id
 
     async def get(self, id: str, now: float | None = None) -> Question | None:
         """The question behind an id, or None for one that was never asked or has expired."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        async with reading(self.engine) as connection:
-            found = select(table).where(table.c.id == id, table.c.created >= edge)
-            row = (await connection.execute(found)).first()
+        found = select(table).where(table.c.id == id, table.c.created >= edge)
+        row = await self.database.read(lambda c: c.execute(found).first())
         if row is None:
             return None
         return Question(row.chat, row.asker, row.question, row.text, tuple(json.loads(row.choices)),
@@ -74,13 +72,13 @@ class Buttons:
     async def purge(self, now: float | None = None) -> None:
         """Delete questions that have expired."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        await in_steps(self.engine, table, table.c.created < edge)
+        await in_steps(self.database, table, table.c.created < edge)
 
-    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def move(self, connection: Connection, old: str, new: str) -> None:
         """Take questions to another key, where the messages that were answered have not these numbers."""
         here = update(table).where(table.c.chat == old)
-        await connection.execute(here.values(chat=new, question=-table.c.question))
+        connection.execute(here.values(chat=new, question=-table.c.question))
 
-    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+    def forget(self, connection: Connection, chat: str) -> None:
         """Delete a chat's questions."""
-        await connection.execute(delete(table).where(table.c.chat == chat))
+        connection.execute(delete(table).where(table.c.chat == chat))

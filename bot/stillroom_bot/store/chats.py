@@ -7,18 +7,33 @@ import time
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Column, Float, Integer, String, Table, Text, bindparam, delete, insert, select, update
+from sqlalchemy import (
+    Column,
+    Connection,
+    Float,
+    Integer,
+    String,
+    Table,
+    Text,
+    bindparam,
+    delete,
+    insert,
+    select,
+    update,
+)
 from sqlalchemy.exc import IntegrityError
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from ..state import State
-from .engine import Moved, reading
+from .engine import Database, Moved
 from .reminders import follow
 from .schema import metadata
 
 table = Table("chats", metadata, Column("chat", String(120), primary_key=True), Column("state", Text, nullable=False),
               Column("version", Integer, nullable=False), Column("updated", Float, nullable=False))
 HERE = select(table.c.state, table.c.version).where(table.c.chat == bindparam("chat"))
+NEW = insert(table)
+AGAIN = update(table).where(table.c.chat == bindparam("of"), table.c.version == bindparam("seen")).values(
+    state=bindparam("state"), version=bindparam("version"), updated=bindparam("updated"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,17 +47,16 @@ class Kept:
 class Chats:
     """States by chat key, such as ``telegram:17``."""
 
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
+    def __init__(self, database: Database):
+        self.database = database
 
     async def get(self, chat: str) -> Kept:
         """What is kept of a chat."""
-        async with reading(self.engine) as connection:
-            return await self.read(connection, chat)
+        return await self.database.read(lambda c: self.read(c, chat))
 
-    async def read(self, connection: AsyncConnection, chat: str) -> Kept:
+    def read(self, connection: Connection, chat: str) -> Kept:
         """``get`` within a transaction."""
-        row = (await connection.execute(HERE, {"chat": chat})).first()
+        row = connection.execute(HERE, {"chat": chat}).first()
         if row is None:
             return Kept(None, 0)
         try:
@@ -56,35 +70,32 @@ class Chats:
         None if somebody was quicker.
         """
         try:
-            async with self.engine.begin() as connection:
-                return await self.write(connection, chat, data, version, now)
+            return await self.database.write(lambda c: self.write(c, chat, data, version, now))
         except (Moved, IntegrityError):
             return None
 
-    async def write(self, connection: AsyncConnection, chat: str, data: Any, version: int,
+    def write(self, connection: Connection, chat: str, data: Any, version: int,
                     now: float | None = None) -> int:
         """``put`` within a transaction.  Raises Moved or IntegrityError if somebody was quicker."""
         now = time.time() if now is None else now
-        values = {"state": json.dumps(data, ensure_ascii=False), "updated": now}
+        values = {"state": json.dumps(data, ensure_ascii=False), "version": version + 1, "updated": now}
         if version == 0:
-            await connection.execute(insert(table).values(chat=chat, version=1, **values))
-        else:
-            here = update(table).where(table.c.chat == chat, table.c.version == version)
-            if (await connection.execute(here.values(version=version + 1, **values))).rowcount != 1:
-                raise Moved
-        await follow(connection, chat, data, now)
+            connection.execute(NEW, {"chat": chat, **values})
+        elif connection.execute(AGAIN, {"of": chat, "seen": version, **values}).rowcount != 1:
+            raise Moved
+        follow(connection, chat, data, now)
         return version + 1
 
-    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def move(self, connection: Connection, old: str, new: str) -> None:
         """Take a state to another key.  What stands there already holds, and is completed by what came."""
-        was, here = await self.read(connection, old), await self.read(connection, new)
+        was, here = self.read(connection, old), self.read(connection, new)
         if was.version:
-            await self.forget(connection, old)
-            await self.write(connection, new, _joined(was.data, here.data), here.version)
+            self.forget(connection, old)
+            self.write(connection, new, _joined(was.data, here.data), here.version)
 
-    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+    def forget(self, connection: Connection, chat: str) -> None:
         """Delete a chat's state."""
-        await connection.execute(delete(table).where(table.c.chat == chat))
+        connection.execute(delete(table).where(table.c.chat == chat))
 
 
 def _joined(was: Any, here: Any) -> Any:

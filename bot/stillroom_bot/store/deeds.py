@@ -8,23 +8,22 @@ has kept a deed and before it says so; the deed is then asked for once more, and
 from __future__ import annotations
 
 import time
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from sqlalchemy import insert
+from sqlalchemy import Connection, insert
 from sqlalchemy.exc import IntegrityError
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
 from . import answers, buttons
 from .answers import Answered
 from .buttons import Question
 from .chats import Chats
-from .engine import Moved
+from .engine import Database, Moved
 from .inbox import Gone, Inbox
 from .together import Together
 
-Write = Callable[[AsyncConnection], Awaitable[object]]
+Write = Callable[[Connection], object]
 
 
 class Raced(Exception):
@@ -58,16 +57,14 @@ class Said:
 class Deeds:
     """Deeds and ends of the updates of one bot."""
 
-    def __init__(self, engine: AsyncEngine, inbox: Inbox, bot: int):
-        self.engine, self.inbox, self.chats, self.bot = engine, inbox, Chats(engine), bot
-        alone = engine.dialect.name == "sqlite"
-        self.do: Together[Deed, None] = Together(self._do, at_once=1 if alone else 4)
-        self.end: Together[Said, None] = Together(self._end, at_once=1 if alone else 4)
+    def __init__(self, database: Database, inbox: Inbox, bot: int):
+        self.database, self.inbox, self.chats, self.bot = database, inbox, Chats(database), bot
+        self.do: Together[Deed, None] = Together(self._do, at_once=database.writers)
+        self.end: Together[Said, None] = Together(self._end, at_once=database.writers)
 
     async def _do(self, deeds: Sequence[Deed]) -> Sequence[BaseException | None]:
         try:
-            async with self.engine.begin() as connection:
-                await self._write(connection, deeds)
+            await self.database.write(lambda c: self._write(c, deeds))
             return [None] * len(deeds)
         except (Gone, Moved, IntegrityError) as e:
             if len(deeds) == 1:
@@ -82,25 +79,28 @@ class Deeds:
                 outcomes.append(e)
         return outcomes
 
-    async def _write(self, connection: AsyncConnection, deeds: Sequence[Deed]) -> None:
+    def _write(self, connection: Connection, deeds: Sequence[Deed]) -> None:
         for deed in deeds:
             for write in deed.more:
-                await write(connection)
+                write(connection)
         now = time.time()
-        await self.inbox.plan(connection, self.bot, [(d.number, d.plan) for d in deeds if d.number is not None])
+        self.inbox.plan(connection, self.bot, [(d.number, d.plan) for d in deeds if d.number is not None])
         for deed in deeds:
             if deed.state is not None:
-                await self.chats.write(connection, *deed.state, now)
+                self.chats.write(connection, *deed.state, now)
         asked = [buttons.row(id, question, now) for d in deeds for id, question in d.asked]
         if asked:
-            await connection.execute(insert(buttons.table), asked)
+            connection.execute(insert(buttons.table), asked)
 
     async def _end(self, said: Sequence[Said]) -> Sequence[BaseException | None]:
-        async with self.engine.begin() as connection:
-            kept = {(s.chat, s.answered.question): s.answered for s in said if s.answered is not None}
+        kept = {(s.chat, s.answered.question): s.answered for s in said if s.answered is not None}
+        numbers = [s.number for s in said if s.number is not None]
+
+        def write(connection: Connection) -> None:
             if kept:
-                await answers.write(connection, [(chat, a) for (chat, _), a in kept.items()])
-            numbers = [s.number for s in said if s.number is not None]
+                answers.write(connection, [(chat, a) for (chat, _), a in kept.items()])
             if numbers:
-                await self.inbox.finish(connection, self.bot, numbers)
+                self.inbox.finish(connection, self.bot, numbers)
+
+        await self.database.write(write)
         return [None] * len(said)

@@ -1,19 +1,29 @@
-"""A database URL made into an engine: SQLite with its settings, or another by its driver."""
+"""A database as the store uses it: functions of a connection, each done in one transaction, away from the event loop.
+
+SQLite is used in two threads, one that writes and one that reads, so that a transaction costs one trip there and back
+however much it does; PostgreSQL without threads.
+"""
 
 from __future__ import annotations
 
+import asyncio
 import os
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
-from sqlalchemy import Table, delete, event, select, tuple_
+from sqlalchemy import Connection, Engine, Table, create_engine, delete, event, select, tuple_
 from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, InterfaceError, OperationalError
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine, create_async_engine
 
 from ..places import Unavailable
 
-DRIVERS = {"sqlite": "sqlite+aiosqlite", "postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
+if TYPE_CHECKING:
+    from sqlalchemy.ext.asyncio import AsyncEngine
+
+T = TypeVar("T")
+DRIVERS = {"postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
 PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
 READING = "stillroom_reading"
 STEP = 500
@@ -30,21 +40,128 @@ class Moved(Exception):
     """Somebody else changed a row in the meantime; nothing was written."""
 
 
-def make_engine(url: str) -> AsyncEngine:
-    """An engine that has not connected yet.  Raises StoreError for a URL that cannot be used."""
+class Database(Protocol):
+    """``dialect`` is ``sqlite`` or ``postgresql``, ``writers`` how many may write at once.
+
+    What a function raises leaves nothing behind, and is raised.
+    """
+
+    dialect: str
+    writers: int
+
+    async def read(self, work: Callable[[Connection], T]) -> T:
+        """What a function that only reads makes of a connection; it does not wait for writers."""
+
+    async def write(self, work: Callable[[Connection], T]) -> T:
+        """What a function makes of a connection, once everything that it did is kept.
+
+        It may be called again, where the connection was lost before anything could be kept.
+        """
+
+    async def close(self) -> None:
+        """Let go of the database, when what is under way has been done."""
+
+
+def open_database(url: str) -> Database:
+    """A database that is not connected yet.  Raises StoreError for a URL that cannot be used."""
     try:
         named = make_url(url)
         driven = named.set(drivername=DRIVERS.get(named.drivername, named.drivername))
         if driven.get_backend_name() == "sqlite":
             _private(driven)
-            return _sqlite(create_async_engine(driven))
-        return create_async_engine(driven, pool_pre_ping=True)
+            return File(_sqlite(create_engine(driven)))
+        from sqlalchemy.ext.asyncio import create_async_engine
+
+        return Server(create_async_engine(driven))
     except ArgumentError:
         raise StoreError("The database URL cannot be read; one looks like sqlite:////var/lib/bar.sqlite3.") from None
     except ImportError as e:
         raise StoreError(f"The database needs the package {e.name}, which is not installed.") from None
     except OSError as e:
         raise StoreError(f"The database file cannot be made: {e.strerror}.") from None
+
+
+class File:
+    """SQLite."""
+
+    dialect = "sqlite"
+    writers = 1
+
+    def __init__(self, engine: Engine):
+        self.engine = engine
+        self._reader, self._writer = ThreadPoolExecutor(1, "store-reading"), ThreadPoolExecutor(1, "store-writing")
+
+    async def read(self, work: Callable[[Connection], T]) -> T:
+        """As ``Database``."""
+        def reading() -> T:
+            with self.engine.connect().execution_options(**{READING: True}) as connection:
+                return work(connection)
+
+        return await asyncio.get_running_loop().run_in_executor(self._reader, reading)
+
+    async def write(self, work: Callable[[Connection], T]) -> T:
+        """As ``Database``.  Whoever stops waiting does not stop it."""
+        def writing() -> T:
+            with self.engine.begin() as connection:
+                return work(connection)
+
+        return await asyncio.get_running_loop().run_in_executor(self._writer, writing)
+
+    async def close(self) -> None:
+        """As ``Database``."""
+        for pool in (self._reader, self._writer):
+            await asyncio.to_thread(pool.shutdown)
+        self.engine.dispose()
+
+
+class Server:
+    """PostgreSQL."""
+
+    dialect = "postgresql"
+    writers = 4
+
+    def __init__(self, engine: AsyncEngine):
+        self.engine = engine
+
+    async def read(self, work: Callable[[Connection], T]) -> T:
+        """As ``Database``."""
+        return await self._once_more(work, False)
+
+    async def write(self, work: Callable[[Connection], T]) -> T:
+        """As ``Database``."""
+        return await self._once_more(work, True)
+
+    async def close(self) -> None:
+        """As ``Database``."""
+        await self.engine.dispose()
+
+    async def _once_more(self, work: Callable[[Connection], T], keep: bool) -> T:
+        """A connection may have died since it was used last: then it is done on a new one."""
+        try:
+            return await self._do(work, keep)
+        except _Lost:
+            pass
+        try:
+            return await self._do(work, keep)
+        except _Lost as e:
+            raise e.cause from None
+
+    async def _do(self, work: Callable[[Connection], T], keep: bool) -> T:
+        async with self.engine.connect() as connection:
+            try:
+                done = await connection.run_sync(work)
+            except DBAPIError as e:
+                raise (_Lost(e) if e.connection_invalidated else e) from None
+            if keep:
+                await connection.commit()
+            return done
+
+
+class _Lost(Exception):
+    """The connection was lost, and with it what was done on it."""
+
+    def __init__(self, cause: DBAPIError):
+        self.cause = cause
 
 
 def away(error: Exception) -> bool:
@@ -57,32 +174,12 @@ def away(error: Exception) -> bool:
     return error.connection_invalidated or state.startswith(AWAY) or "closed" in str(error.orig).lower()
 
 
-async def in_steps(engine: AsyncEngine, table: Table, where: Any, most: int = STEP) -> None:
+async def in_steps(database: Database, table: Table, where: Any, most: int = STEP) -> None:
     """Delete the rows that fit, ``most`` in a transaction, so that nobody has to wait for long."""
     keys = list(table.primary_key)
-    some = select(*keys).where(where).limit(most)
-    while True:
-        async with engine.begin() as connection:
-            gone = await connection.execute(delete(table).where(tuple_(*keys).in_(some)))
-        if gone.rowcount < most:
-            return
-
-
-def reading(engine: AsyncEngine) -> Any:
-    """A context manager: a connection that only reads, and so does not wait for writers."""
-    return _Reading(engine)
-
-
-class _Reading:
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
-
-    async def __aenter__(self) -> AsyncConnection:
-        self.connection = await self.engine.connect()
-        return await self.connection.execution_options(**{READING: True})
-
-    async def __aexit__(self, *_: object) -> None:
-        await self.connection.close()
+    some = delete(table).where(tuple_(*keys).in_(select(*keys).where(where).limit(most)))
+    while await database.write(lambda connection: connection.execute(some).rowcount) == most:
+        pass
 
 
 def _private(url: URL) -> None:
@@ -93,10 +190,10 @@ def _private(url: URL) -> None:
         os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
 
 
-def _sqlite(engine: AsyncEngine) -> AsyncEngine:
+def _sqlite(engine: Engine) -> Engine:
     """Take the beginning of transactions out of the driver's hands, as SQLAlchemy's documentation advises."""
 
-    @event.listens_for(engine.sync_engine, "connect")
+    @event.listens_for(engine, "connect")
     def on_connect(raw: Any, _record: object) -> None:
         raw.isolation_level = None
         cursor = raw.cursor()
@@ -104,7 +201,7 @@ def _sqlite(engine: AsyncEngine) -> AsyncEngine:
             cursor.execute(f"PRAGMA {pragma}")
         cursor.close()
 
-    @event.listens_for(engine.sync_engine, "begin")
+    @event.listens_for(engine, "begin")
     def on_begin(connection: Any) -> None:
         only_reads = connection.get_execution_options().get(READING, False)
         connection.exec_driver_sql("BEGIN" if only_reads else "BEGIN IMMEDIATE")

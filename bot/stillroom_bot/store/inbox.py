@@ -18,6 +18,7 @@ from typing import Any
 from sqlalchemy import (
     BigInteger,
     Column,
+    Connection,
     Float,
     Index,
     Integer,
@@ -31,9 +32,8 @@ from sqlalchemy import (
     update,
 )
 from sqlalchemy.dialects import postgresql, sqlite
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from .engine import in_steps, reading
+from .engine import Database, in_steps
 from .schema import metadata
 
 KEEP_SECONDS = 48 * 3600.0
@@ -88,50 +88,57 @@ class Gone(Exception):
 class Inbox:
     """Letters by bot and update number."""
 
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
-        self._insert: Any = (postgresql if engine.dialect.name == "postgresql" else sqlite).insert
+    def __init__(self, database: Database):
+        self.database = database
+        made = (postgresql if database.dialect == "postgresql" else sqlite).insert(table)
+        self._keep: Any = made.on_conflict_do_nothing().returning(table.c.number)
+        own = (table.c.lease < made.excluded.received) | (table.c.owner == made.excluded.owner)
+        self._claim: Any = made.on_conflict_do_update(
+            index_elements=[table.c.bot, table.c.number], where=table.c.done.is_(None) & own,
+            set_={"owner": made.excluded.owner, "lease": made.excluded.lease, "tries": table.c.tries + 1},
+        ).returning(table.c.number, table.c.plan, table.c.tries)
 
     async def keep(self, bot: int, letters: Sequence[Letter], now: float | None = None) -> set[int]:
         """Keep updates, in one transaction; the numbers of those that were not here before."""
         if not letters:
             return set()
         at = time.time() if now is None else now
-        values = [{"bot": bot, "number": x.number, "line": x.line, "chat": x.chat, "body": x.body, "owner": "",
-                   "lease": 0.0, "tries": 0, "received": at} for x in letters]
-        made = self._insert(table).on_conflict_do_nothing().returning(table.c.number)
-        async with self.engine.begin() as connection:
-            return set((await connection.execute(made, values)).scalars())
+        values = [self._row(bot, x, at) for x in letters]
+        return await self.database.write(lambda c: set(c.execute(self._keep, values).scalars()))
 
-    async def claim(self, bot: int, letter: Letter, owner: str, now: float | None = None) -> Claim:
-        """Keep an update and take its lease, if nobody else has it and it is not done."""
+    async def claim(self, bot: int, letters: Sequence[Letter], owner: str, now: float | None = None) -> list[Claim]:
+        """Keep updates of different numbers, in one transaction, and take the leases of those that nobody else has and
+        that are not done; what came of each, in their order."""
         at = time.time() if now is None else now
-        values = {"bot": bot, "number": letter.number, "line": letter.line, "chat": letter.chat, "body": letter.body,
-                  "owner": owner, "lease": at + LEASE_SECONDS, "tries": 1, "received": at}
-        made = self._insert(table).values(values)
-        mine = made.on_conflict_do_update(
-            index_elements=[table.c.bot, table.c.number],
-            set_={"owner": owner, "lease": at + LEASE_SECONDS, "tries": table.c.tries + 1},
-            where=(table.c.done.is_(None)) & ((table.c.lease < at) | (table.c.owner == owner)))
-        mine = mine.returning(table.c.plan, table.c.tries)
-        async with self.engine.begin() as connection:
-            row = (await connection.execute(mine)).first()
-            if row is not None:
-                return Claim(True, plan=row.plan, tries=row.tries - 1)
-            here = select(table.c.done).where(table.c.bot == bot, table.c.number == letter.number)
-            return Claim(False, done=(await connection.execute(here)).scalar() is not None)
+        values = [self._row(bot, x, at, owner, at + LEASE_SECONDS, 1) for x in sorted(letters, key=lambda x: x.number)]
+
+        def take(connection: Connection) -> list[Claim]:
+            mine = {row.number: Claim(True, plan=row.plan, tries=row.tries - 1)
+                    for row in connection.execute(self._claim, values)}
+            others = [x.number for x in letters if x.number not in mine]
+            if not others:
+                return [mine[x.number] for x in letters]
+            found = select(table.c.number).where(table.c.bot == bot, table.c.number.in_(others))
+            done = set(connection.execute(found.where(table.c.done.is_not(None))).scalars())
+            return [mine.get(x.number) or Claim(False, done=x.number in done) for x in letters]
+
+        return await self.database.write(take)
+
+    @staticmethod
+    def _row(bot: int, letter: Letter, at: float, owner: str = "", lease: float = 0.0,
+             tries: int = 0) -> dict[str, Any]:
+        return {"bot": bot, "number": letter.number, "line": letter.line, "chat": letter.chat, "body": letter.body,
+                "owner": owner, "lease": lease, "tries": tries, "received": at}
 
     async def release(self, bot: int, number: int, owner: str) -> None:
         """Give a lease back, for whoever gets the update next."""
         here = update(table).where(table.c.bot == bot, table.c.number == number, table.c.owner == owner)
-        async with self.engine.begin() as connection:
-            await connection.execute(here.values(lease=0.0))
+        await self.database.write(lambda c: c.execute(here.values(lease=0.0)))
 
     async def tried(self, bot: int) -> None:
         """All that waits is about to be tried once more, after a restart."""
-        async with self.engine.begin() as connection:
-            waiting = update(table).where(table.c.bot == bot, table.c.done.is_(None))
-            await connection.execute(waiting.values(tries=table.c.tries + 1, lease=0.0))
+        waiting = update(table).where(table.c.bot == bot, table.c.done.is_(None))
+        await self.database.write(lambda c: c.execute(waiting.values(tries=table.c.tries + 1, lease=0.0)))
 
     async def waiting(self, bot: int, after: int = 0, line: str | None = None, most: int = 1000) -> list[Letter]:
         """Updates that are not done, in their order, with a number above ``after``, of a line or of all."""
@@ -140,47 +147,44 @@ class Inbox:
         found = found.where(c.bot == bot, c.done.is_(None), c.number > after)
         if line is not None:
             found = found.where(c.line == line)
-        async with reading(self.engine) as connection:
-            rows = await connection.execute(found.order_by(c.number).limit(most))
-            return [Letter(*row) for row in rows]
+        ordered = found.order_by(c.number).limit(most)
+        return await self.database.read(lambda c: [Letter(*row) for row in c.execute(ordered)])
 
     async def count(self, bot: int) -> tuple[int, float | None]:
         """How many wait, and when the oldest of them came."""
         found = select(func.count(), func.min(table.c.received)).where(table.c.bot == bot, table.c.done.is_(None))
-        async with reading(self.engine) as connection:
-            row = (await connection.execute(found)).one()
+        row = await self.database.read(lambda c: c.execute(found).one())
         return int(row[0]), row[1]
 
-    async def plan(self, connection: AsyncConnection, bot: int, plans: Sequence[tuple[int, str]]) -> None:
+    def plan(self, connection: Connection, bot: int, plans: Sequence[tuple[int, str]]) -> None:
         """Note what is to be said, in the transaction of what is done.  Raises Gone if one was planned or done."""
         for number, plan in plans:
-            if (await connection.execute(PLAN, {"of": bot, "at": number, "said": plan})).rowcount != 1:
+            if connection.execute(PLAN, {"of": bot, "at": number, "said": plan}).rowcount != 1:
                 raise Gone
 
     async def planned(self, bot: int, number: int, plan: str) -> bool:
         """Is just this noted as what is to be said of an update?"""
         found = select(table.c.plan).where(table.c.bot == bot, table.c.number == number)
-        async with reading(self.engine) as connection:
-            return bool((await connection.execute(found)).scalar() == plan)
+        return await self.database.read(lambda c: c.execute(found).scalar()) == plan
 
-    async def finish(self, connection: AsyncConnection, bot: int, numbers: Iterable[int],
+    def finish(self, connection: Connection, bot: int, numbers: Iterable[int],
                      now: float | None = None) -> None:
         """It has been said: the text of the update and what was said are not needed any more."""
         at = time.time() if now is None else now
-        await connection.execute(FINISH, [{"of": bot, "at": number, "now": at} for number in numbers])
+        connection.execute(FINISH, [{"of": bot, "at": number, "now": at} for number in numbers])
 
     async def purge(self, now: float | None = None) -> None:
         """Delete numbers that Telegram will not send again, and what could not be answered in two days."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        await in_steps(self.engine, table, table.c.done < edge)
-        await in_steps(self.engine, table, table.c.received < edge)
+        await in_steps(self.database, table, table.c.done < edge)
+        await in_steps(self.database, table, table.c.received < edge)
 
-    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def move(self, connection: Connection, old: str, new: str) -> None:
         """Take messages to another key; they go on waiting in the line that they are in."""
-        await connection.execute(update(table).where(table.c.chat == old).values(chat=new))
+        connection.execute(update(table).where(table.c.chat == old).values(chat=new))
 
-    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+    def forget(self, connection: Connection, chat: str) -> None:
         """Blank what a chat's earlier messages left behind; what it still waits for stays."""
         left = (table.c.chat == chat) & (table.c.plan.is_not(None) | table.c.done.is_not(None))
         now = func.coalesce(table.c.done, time.time())
-        await connection.execute(update(table).where(left).values(chat="", line="", body="", plan=None, done=now))
+        connection.execute(update(table).where(left).values(chat="", line="", body="", plan=None, done=now))

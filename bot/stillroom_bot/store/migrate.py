@@ -10,9 +10,8 @@ from pathlib import Path
 
 from sqlalchemy import Column, Connection, MetaData, String, Table, select, text
 from sqlalchemy.exc import SQLAlchemyError
-from sqlalchemy.ext.asyncio import AsyncEngine
 
-from .engine import StoreError, reading
+from .engine import Database, StoreError
 from .schema import before_migrations
 
 SCRIPTS = Path(__file__).parent / "migrations"
@@ -25,19 +24,17 @@ LOCK = 0x57111
 versions = Table(VERSION_TABLE, MetaData(), Column("version_num", String(32)))
 
 
-async def prepare(engine: AsyncEngine) -> None:
+async def prepare(database: Database) -> None:
     """Make the tables of a new database, upgrade an older one, accept one of today's.
 
     Raises StoreError for a later version, a damaged file, or a database that cannot be reached.
     """
     try:
-        async with reading(engine) as connection:
-            found = await connection.run_sync(version_of)
+        found = await database.read(version_of)
         if found == HEAD:
             return
         _refuse_later(found)
-        async with engine.begin() as writing:
-            await writing.run_sync(upgrade)
+        await database.write(upgrade)
     except (SQLAlchemyError, OSError) as e:
         cause = getattr(e, "orig", None) or e
         told = " ".join(str(cause).split())

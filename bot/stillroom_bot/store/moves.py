@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Column, Index, String, Table, select
+from sqlalchemy import Column, Connection, Index, String, Table, select
 from sqlalchemy.dialects import postgresql, sqlite
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from .engine import reading
+from .engine import Database
 from .schema import metadata
 
 table = Table("moves", metadata, Column("old", String(120), primary_key=True),
@@ -24,8 +23,8 @@ INSERT: dict[str, Any] = {"sqlite": sqlite.insert, "postgresql": postgresql.inse
 class Moves:
     """Where chats went, by their old key.  Two keys a row, and so no part of what is forgotten with a chat."""
 
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
+    def __init__(self, database: Database):
+        self.database = database
 
     async def home(self, chat: str) -> str:
         """The key under which a chat is kept now."""
@@ -35,12 +34,11 @@ class Moves:
         """The key that a chat had before, None where it had no other."""
         return await self._first(select(table.c.old).where(table.c.new == chat))
 
-    async def write(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def write(self, connection: Connection, old: str, new: str) -> None:
         """Remember where a chat went."""
         made = INSERT[connection.dialect.name](table).values(old=old, new=new)
-        await connection.execute(made.on_conflict_do_nothing())
+        connection.execute(made.on_conflict_do_nothing())
 
     async def _first(self, query: Any) -> str | None:
-        async with reading(self.engine) as connection:
-            found: str | None = (await connection.execute(query)).scalar()
-            return found
+        found: str | None = await self.database.read(lambda c: c.execute(query).scalar())
+        return found

@@ -11,13 +11,13 @@ import time
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import partial
 from typing import Any
 
-from sqlalchemy import Column, Float, Index, String, Table, Text, and_, delete, insert, or_, select, update
-from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+from sqlalchemy import Column, Connection, Float, Index, String, Table, Text, and_, delete, insert, or_, select, update
 
 from ..reminders.reminder import Reminder
-from .engine import in_steps, reading
+from .engine import Database, in_steps
 from .schema import metadata
 
 LEASE_SECONDS = 120.0
@@ -42,8 +42,8 @@ class Due:
 class Reminders:
     """Reminders of all chats."""
 
-    def __init__(self, engine: AsyncEngine):
-        self.engine = engine
+    def __init__(self, database: Database):
+        self.database = database
 
     async def take(self, chats: str, now: float | None = None) -> list[Due]:
         """Take up what is due in the chats whose key begins with ``chats``: each is given to one worker only.
@@ -53,14 +53,11 @@ class Reminders:
         now = time.time() if now is None else now
         free = and_(table.c.fired.is_(None), table.c.due <= now,
                     or_(table.c.taken.is_(None), table.c.taken < now - LEASE_SECONDS))
-        async with reading(self.engine) as connection:
-            query = select(table).where(free, table.c.chat.startswith(chats, autoescape=True))
-            rows = (await connection.execute(query.order_by(table.c.due).limit(MOST))).all()
+        query = select(table).where(free, table.c.chat.startswith(chats, autoescape=True)).order_by(table.c.due)
         found = []
-        for row in rows:
-            async with self.engine.begin() as connection:
-                here = update(table).where(free, table.c.chat == row.chat, table.c.id == row.id)
-                mine = (await connection.execute(here.values(taken=now))).rowcount == 1
+        for row in await self.database.read(lambda c: c.execute(query.limit(MOST)).all()):
+            here = update(table).where(free, table.c.chat == row.chat, table.c.id == row.id).values(taken=now)
+            mine = await self.database.write(partial(_changed, here)) == 1
             reminder = Reminder.from_json(json.loads(row.data))
             if mine and reminder is not None:
                 found.append(Due(row.chat, reminder))
@@ -68,25 +65,29 @@ class Reminders:
 
     async def done(self, due: Due, now: float | None = None) -> None:
         """It has been said (or nobody is there to hear it): it will not be said again."""
-        async with self.engine.begin() as connection:
-            here = update(table).where(table.c.chat == due.chat, table.c.id == due.reminder.id)
-            await connection.execute(here.values(fired=time.time() if now is None else now))
+        here = update(table).where(table.c.chat == due.chat, table.c.id == due.reminder.id)
+        fired = here.values(fired=time.time() if now is None else now)
+        await self.database.write(lambda c: c.execute(fired))
 
     async def purge(self, now: float | None = None) -> None:
         """Delete those that were said a while ago."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
-        await in_steps(self.engine, table, table.c.fired < edge)
+        await in_steps(self.database, table, table.c.fired < edge)
 
-    async def move(self, connection: AsyncConnection, old: str, new: str) -> None:
+    def move(self, connection: Connection, old: str, new: str) -> None:
         """Take reminders to another key."""
-        await connection.execute(update(table).where(table.c.chat == old).values(chat=new))
+        connection.execute(update(table).where(table.c.chat == old).values(chat=new))
 
-    async def forget(self, connection: AsyncConnection, chat: str) -> None:
+    def forget(self, connection: Connection, chat: str) -> None:
         """Delete a chat's reminders."""
-        await connection.execute(delete(table).where(table.c.chat == chat))
+        connection.execute(delete(table).where(table.c.chat == chat))
 
 
-async def follow(connection: AsyncConnection, chat: str, state: Any, now: float) -> None:
+def _changed(statement: Any, connection: Connection) -> int:
+    return int(connection.execute(statement).rowcount)
+
+
+def follow(connection: Connection, chat: str, state: Any, now: float) -> None:
     """Make a chat's rows those of its state, within the transaction that writes it.
 
     What is past is left as it is: a state remembers for a while what has been said already.
@@ -94,13 +95,13 @@ async def follow(connection: AsyncConnection, chat: str, state: Any, now: float)
     if not isinstance(state, Mapping) or not isinstance(state.get("reminders"), list):
         return
     wanted = {r.id: r for r in map(Reminder.from_json, state["reminders"]) if r is not None}
-    rows = await connection.execute(select(table.c.id, table.c.due, table.c.fired).where(table.c.chat == chat))
+    rows = connection.execute(select(table.c.id, table.c.due, table.c.fired).where(table.c.chat == chat))
     there = {row.id: row for row in rows}
     gone = [id for id, row in there.items() if id not in wanted and row.fired is None and row.due > now]
     new = [{"chat": chat, "id": id, "due": r.due.astimezone(UTC).timestamp(),
             "data": json.dumps(r.to_json(), ensure_ascii=False)}
            for id, r in wanted.items() if id not in there and r.due > datetime.fromtimestamp(now, UTC)]
     if gone:
-        await connection.execute(delete(table).where(table.c.chat == chat, table.c.id.in_(gone)))
+        connection.execute(delete(table).where(table.c.chat == chat, table.c.id.in_(gone)))
     if new:
-        await connection.execute(insert(table), new)
+        connection.execute(insert(table), new)

@@ -83,7 +83,7 @@ async def working(setup: Setup, reckoner: Reckoner, store: Store, inlet: bool, p
     async with AsyncExitStack() as stack:
         try:
             await stack.enter_async_context(app)
-            clerk = Clerk(app.bot, Deeds(store.engine, store.inbox, app.bot.id), desk.move, patience)
+            clerk = Clerk(app.bot, Deeds(store.database, store.inbox, app.bot.id), desk.move, patience)
             Floor(app, desk, clerk, Guests(setup.allow, setup.user_rate, setup.admins))
             await app.start()
         except InvalidToken:

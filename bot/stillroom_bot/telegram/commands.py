@@ -6,7 +6,7 @@ import re
 from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy.ext.asyncio import AsyncConnection
+from sqlalchemy import Connection
 from telegram import BotCommand, Message
 
 from ..reply import Reply
@@ -90,8 +90,8 @@ async def _forget(desk: Desk, message: Message, _: str) -> Turn:
         exchange = await desk.ask(chat, "forget me", user)
         return turn_of(exchange, spoken(message, exchange.reply), chat, user.id if user else 0, "forget me", number)
 
-    async def forget(connection: AsyncConnection) -> None:
-        await desk.store.forget_in(connection, chat)
+    def forget(connection: Connection) -> None:
+        desk.store.forget_in(connection, chat)
 
     said = _noted(message, "Forgotten: everything that was kept of this chat.")
     return Turn(said.sayings, more=(forget,))

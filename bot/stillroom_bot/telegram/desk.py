@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 
-from sqlalchemy.ext.asyncio import AsyncConnection
+from sqlalchemy import Connection
 from telegram import Message, User
 from telegram.constants import ChatType
 
@@ -110,8 +110,8 @@ class Desk:
 
     def moving(self, old: int, new: int) -> Write:
         """``move``, within a deed."""
-        async def write(connection: AsyncConnection) -> None:
-            await self.store.move_in(connection, f"telegram:{old}", f"telegram:{new}")
+        def write(connection: Connection) -> None:
+            self.store.move_in(connection, f"telegram:{old}", f"telegram:{new}")
 
         return write
 
@@ -145,15 +145,15 @@ class Desk:
         if refused:
             return Exchange(Reply("declined", reply.question, NO_CHANGE + refused), before, before, 0)
 
-        async def forget(connection: AsyncConnection) -> None:
-            await self.store.forget_in(connection, chat)
+        def forget(connection: Connection) -> None:
+            self.store.forget_in(connection, chat)
 
         return Exchange(reply, State(), State(), 0, None, (forget,), forgotten=True)
 
 
 def _keeping(store: Store, chat: str, book: Book, kept: KeptBook) -> Write:
-    async def write(connection: AsyncConnection) -> None:
-        await store.books.write(connection, chat, book, kept)
+    def write(connection: Connection) -> None:
+        store.books.write(connection, chat, book, kept)
 
     return write
 

@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from urllib.parse import quote
 
 HIDDEN = "[token]"
-QUIET = ("httpx", "httpcore", "aiohttp", "telegram", "aiosqlite", "sqlalchemy", "uvicorn", "apscheduler")
+QUIET = ("httpx", "httpcore", "aiohttp", "telegram", "sqlalchemy", "uvicorn", "apscheduler")
 """Loggers held at WARNING: below it they log addresses and what people wrote."""
 
 FORMAT = "%(asctime)s %(levelname)s %(name)s: %(message)s"

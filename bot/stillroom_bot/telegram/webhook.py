@@ -10,7 +10,7 @@ import asyncio
 import hmac
 import json
 import logging
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import AsyncIterator, Iterator, Sequence
 from contextlib import AsyncExitStack, asynccontextmanager, contextmanager
 from dataclasses import replace
 from typing import Any
@@ -27,6 +27,8 @@ from telegram.error import RetryAfter, TelegramError
 from ..places import Unavailable
 from ..reckoning import Reckoner
 from ..store import Store
+from ..store.inbox import Claim, Letter
+from ..store.together import Together
 from . import metrics
 from .application import Bot, announce, working
 from .config import Setup
@@ -49,6 +51,10 @@ class Hook:
     def __init__(self, bot: Bot, secret: str):
         self.bot, self._secret = bot, secret.encode()
         self._here: set[int] = set()
+        self._claim: Together[Letter, Claim] = Together(self._claimed, at_once=bot.store.database.writers)
+
+    async def _claimed(self, letters: Sequence[Letter]) -> Sequence[Claim]:
+        return await self.bot.store.inbox.claim(self.bot.app.bot.id, letters, self.bot.name)
 
     async def update(self, request: Request) -> Response:
         """One update: 200 when its answer has been sent, 503 when it is to be sent again."""
@@ -82,7 +88,7 @@ class Hook:
         bot, inbox = self.bot, self.bot.store.inbox
         metrics.updates.inc()
         letter, update = letter_of(raw, bot.app.bot)
-        claim = await inbox.claim(bot.app.bot.id, letter, bot.name)
+        claim = await self._claim(letter)
         if not claim.free:
             metrics.repeated.inc()
             return Response() if claim.done else _later(1)

@@ -58,7 +58,7 @@ async def _store() -> AsyncIterator[Finding]:
             kept = await store.chats.get(key)
             await store.chats.put(key, {"version": 0}, kept.version)
             await store.forget(key)
-            yield ("ok", "store", f"{store.engine.dialect.name} can be read and written, migration {HEAD}")
+            yield ("ok", "store", f"{store.database.dialect} can be read and written, migration {HEAD}")
     except Unavailable as e:
         yield ("wrong", "store", f"{e} Look at STILLROOM_DATABASE and STILLROOM_DATA.")
     except OSError as e:

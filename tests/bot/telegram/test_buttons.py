@@ -88,8 +88,7 @@ async def test_an_expired_button_is_told_to_ask_again(api: FakeBotApi, bot: App,
     chat = api.private(api.user("Mara"))
     await chat.say("syrup")
     asked = await chat.next_reply()
-    async with store.engine.begin() as connection:
-        await connection.execute(sql("UPDATE buttons SET created = created - 90000"))
+    await store.database.write(lambda c: c.execute(sql("UPDATE buttons SET created = created - 90000")))
     assert "ask again" in (await (await chat.press(asked, "1:1")).answer())["text"]
     await chat.silence(0.05)
 

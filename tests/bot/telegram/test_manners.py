@@ -155,10 +155,9 @@ async def test_nothing_of_a_message_is_left_when_it_is_done_or_forgotten(
         await chat.next_reply()
     await api.drained()
     for _ in range(100):
-        async with store.engine.connect() as connection:
-            rows = (await connection.execute(sql("SELECT body, plan, done FROM inbox"))).all()
-            if all(row.done for row in rows):
-                break
+        rows = await store.database.read(lambda c: c.execute(sql("SELECT body, plan, done FROM inbox")).all())
+        if all(row.done for row in rows):
+            break
         await asyncio.sleep(0.02)
     assert len(rows) == 2 and all(row.body == "" and row.plan is None for row in rows)
     found = await store.export(f"telegram:{chat.id}")

@@ -132,8 +132,7 @@ async def test_typing_is_shown_for_what_takes_a_while_only(api: FakeBotApi, star
 async def away(store: Store, gone: bool) -> None:
     """Take the inbox away, or bring it back: what is asked of the database fails in between."""
     old, new = ("inbox", "elsewhere") if gone else ("elsewhere", "inbox")
-    async with store.engine.begin() as connection:
-        await connection.execute(text(f"ALTER TABLE {old} RENAME TO {new}"))
+    await store.database.write(lambda c: c.execute(text(f"ALTER TABLE {old} RENAME TO {new}")))
 
 
 async def test_while_the_database_is_away_telegram_keeps_what_was_asked(

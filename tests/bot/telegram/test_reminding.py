@@ -38,7 +38,6 @@ async def test_one_for_a_chat_that_is_gone_is_not_tried_for_ever(api: FakeBotApi
     async with start():
         for _ in range(100):
             await asyncio.sleep(0.05)
-            async with store.engine.connect() as connection:
-                if (await connection.execute(select(table.c.fired))).scalar_one() is not None:
-                    return
+            if await store.database.read(lambda c: c.execute(select(table.c.fired)).scalar_one()) is not None:
+                return
     raise AssertionError("it was never given up")
