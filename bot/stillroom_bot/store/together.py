@@ -22,19 +22,28 @@ class Together(Generic[A, B]):
     def __init__(self, work: Work[A, B], most: int = MOST, at_once: int = 1):
         self._work, self._most, self._at_once = work, most, at_once
         self._waiting: list[tuple[A, asyncio.Future[B]]] = []
-        self._running: set[asyncio.Task[None]] = set()
+        self._running = 0
+        self._tasks: set[asyncio.Task[None]] = set()
 
     async def __call__(self, item: A) -> B:
         """Have one item done.  Whoever stops waiting does not stop the work."""
         future: asyncio.Future[B] = asyncio.get_running_loop().create_future()
         self._waiting.append((item, future))
-        if len(self._running) < self._at_once:
+        if self._running < self._at_once:
+            self._running += 1
             task = asyncio.create_task(self._run())
-            self._running.add(task)
-            task.add_done_callback(self._running.discard)
+            self._tasks.add(task)
+            task.add_done_callback(self._tasks.discard)
         return await future
 
     async def _run(self) -> None:
+        """Work until nothing waits; from then on, and not a moment later, the next who comes begins anew."""
+        try:
+            await self._work_off()
+        finally:
+            self._running -= 1
+
+    async def _work_off(self) -> None:
         while self._waiting:
             taken, self._waiting = self._waiting[:self._most], self._waiting[self._most:]
             try:
