@@ -59,7 +59,7 @@ class Store:
 
     async def look(self, chat: str) -> tuple[Kept, KeptBook]:
         """The state and the book of a chat."""
-        return await self.database.read(lambda c: (self.chats.read(c, chat), self.books.read(c, chat)))
+        return await self.database.peek(lambda c: (self.chats.read(c, chat), self.books.read(c, chat)))
 
     async def keep(self, chat: str, data: Any, version: int, book: Book, kept: KeptBook) -> int | None:
         """Replace the state that had ``version`` and the book that was read as ``kept``, both or neither.

@@ -111,7 +111,7 @@ class Answers:
         connection.execute(delete(table).where(table.c.chat == chat))
 
     async def _first(self, query: Any) -> Answered | None:
-        row = await self.database.read(lambda c: c.execute(query).first())
+        row = await self.database.peek(lambda c: c.execute(query).first())
         if row is None:
             return None
         return Answered(row.question, tuple(json.loads(row.messages)), row.text, json.loads(row.before), row.version)

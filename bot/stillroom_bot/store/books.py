@@ -59,7 +59,7 @@ class Books:
 
     async def get(self, chat: str) -> KeptBook:
         """The book of a chat, empty where it has none."""
-        return await self.database.read(lambda c: self.read(c, chat))
+        return await self.database.peek(lambda c: self.read(c, chat))
 
     def read(self, connection: Connection, chat: str) -> KeptBook:
         """``get`` within a transaction."""

@@ -63,7 +63,7 @@ class Buttons:
         """The question behind an id, or None for one that was never asked or has expired."""
         edge = (time.time() if now is None else now) - KEEP_SECONDS
         found = select(table).where(table.c.id == id, table.c.created >= edge)
-        row = await self.database.read(lambda c: c.execute(found).first())
+        row = await self.database.peek(lambda c: c.execute(found).first())
         if row is None:
             return None
         return Question(row.chat, row.asker, row.question, row.text, tuple(json.loads(row.choices)),

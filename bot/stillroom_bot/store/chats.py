@@ -52,7 +52,7 @@ class Chats:
 
     async def get(self, chat: str) -> Kept:
         """What is kept of a chat."""
-        return await self.database.read(lambda c: self.read(c, chat))
+        return await self.database.peek(lambda c: self.read(c, chat))
 
     def read(self, connection: Connection, chat: str) -> Kept:
         """``get`` within a transaction."""

@@ -52,6 +52,9 @@ class Database(Protocol):
     async def read(self, work: Callable[[Connection], T]) -> T:
         """What a function that only reads makes of a connection; it does not wait for writers."""
 
+    async def peek(self, work: Callable[[Connection], T]) -> T:
+        """The same for a few rows that are found by their keys."""
+
     async def write(self, work: Callable[[Connection], T]) -> T:
         """What a function makes of a connection, once everything that it did is kept.
 
@@ -93,11 +96,15 @@ class File:
 
     async def read(self, work: Callable[[Connection], T]) -> T:
         """As ``Database``."""
-        def reading() -> T:
-            with self.engine.connect().execution_options(**{READING: True}) as connection:
-                return work(connection)
+        return await asyncio.get_running_loop().run_in_executor(self._reader, self._read, work)
 
-        return await asyncio.get_running_loop().run_in_executor(self._reader, reading)
+    async def peek(self, work: Callable[[Connection], T]) -> T:
+        """As ``Database``.  Here and now: that takes less time than the way to a thread."""
+        return self._read(work)
+
+    def _read(self, work: Callable[[Connection], T]) -> T:
+        with self.engine.connect().execution_options(**{READING: True}) as connection:
+            return work(connection)
 
     async def write(self, work: Callable[[Connection], T]) -> T:
         """As ``Database``.  Whoever stops waiting does not stop it."""
@@ -124,6 +131,10 @@ class Server:
         self.engine = engine
 
     async def read(self, work: Callable[[Connection], T]) -> T:
+        """As ``Database``."""
+        return await self._once_more(work, False)
+
+    async def peek(self, work: Callable[[Connection], T]) -> T:
         """As ``Database``."""
         return await self._once_more(work, False)
 

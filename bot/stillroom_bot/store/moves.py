@@ -40,5 +40,5 @@ class Moves:
         connection.execute(made.on_conflict_do_nothing())
 
     async def _first(self, query: Any) -> str | None:
-        found: str | None = await self.database.read(lambda c: c.execute(query).scalar())
+        found: str | None = await self.database.peek(lambda c: c.execute(query).scalar())
         return found
