@@ -129,36 +129,37 @@ class Server:
 
     def __init__(self, engine: AsyncEngine):
         self.engine = engine
+        self._at_once = engine.execution_options(isolation_level="AUTOCOMMIT")
 
     async def read(self, work: Callable[[Connection], T]) -> T:
         """As ``Database``."""
-        return await self._once_more(work, False)
+        return await self._once_more(work, self.engine)
 
     async def peek(self, work: Callable[[Connection], T]) -> T:
-        """As ``Database``."""
-        return await self._once_more(work, False)
+        """As ``Database``.  Each row as it is now: a transaction would be as many trips again."""
+        return await self._once_more(work, self._at_once)
 
     async def write(self, work: Callable[[Connection], T]) -> T:
         """As ``Database``."""
-        return await self._once_more(work, True)
+        return await self._once_more(work, self.engine, keep=True)
 
     async def close(self) -> None:
         """As ``Database``."""
         await self.engine.dispose()
 
-    async def _once_more(self, work: Callable[[Connection], T], keep: bool) -> T:
+    async def _once_more(self, work: Callable[[Connection], T], engine: AsyncEngine, keep: bool = False) -> T:
         """A connection may have died since it was used last: then it is done on a new one."""
         try:
-            return await self._do(work, keep)
+            return await self._do(work, engine, keep)
         except _Lost:
             pass
         try:
-            return await self._do(work, keep)
+            return await self._do(work, engine, keep)
         except _Lost as e:
             raise e.cause from None
 
-    async def _do(self, work: Callable[[Connection], T], keep: bool) -> T:
-        async with self.engine.connect() as connection:
+    async def _do(self, work: Callable[[Connection], T], engine: AsyncEngine, keep: bool) -> T:
+        async with engine.connect() as connection:
             try:
                 done = await connection.run_sync(work)
             except DBAPIError as e:

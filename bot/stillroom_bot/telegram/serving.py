@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import logging
 import os
 import signal
@@ -64,6 +65,8 @@ async def _serve(setup: Setup, processes: Processes, url: str) -> None:
         else:
             app = await stack.enter_async_context(polling(setup, processes, store))
             bot = app.bot_data["bot"]
+        gc.collect()
+        gc.freeze()  # a full collection of what is loaded for good holds up every answer, time and again
         log.info("listening")
         await _housekeeping(bot, stop)
         log.info("stopping")
