@@ -5,8 +5,8 @@
         await store.chats.put("telegram:17", {"version": 1}, kept.version)
 
 ``schema`` holds every table's metadata; each further file is one table and the handful of things that
-are ever done to it.  A new table is a new file of that kind, and a migration (``migrate``); nothing is
-pickled, and JSON columns carry a version of their own.
+are ever done to it: functions of a connection, which ``engine`` runs in transactions.  A new table is a new
+file of that kind, and a migration (``migrate``); nothing is pickled, and JSON columns carry a version of their own.
 """
 
 from __future__ import annotations

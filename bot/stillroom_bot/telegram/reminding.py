@@ -8,8 +8,10 @@ from __future__ import annotations
 import logging
 from dataclasses import replace
 from datetime import UTC, datetime
+from functools import partial
 from typing import Any
 
+from sqlalchemy.exc import SQLAlchemyError
 from telegram.error import BadRequest, ChatMigrated, Forbidden, TelegramError
 from telegram.ext import Application, ContextTypes
 
@@ -22,6 +24,7 @@ from .patience import Later, patiently
 
 EVERY = 15.0
 """Seconds between two looks at the store."""
+PATIENCE = 30.0
 CHATS = "telegram:"
 log = logging.getLogger("stillroom_bot.telegram")
 
@@ -39,7 +42,12 @@ def remind(application: Application[Any, Any, Any, Any, Any, Any], every: float 
 async def look(context: ContextTypes.DEFAULT_TYPE) -> None:
     """Say what is due.  What cannot be sent now is tried again when its lease has run out."""
     desk: Desk = context.bot_data["desk"]
-    for taken in await desk.store.reminders.take(CHATS):
+    try:
+        found = await desk.store.reminders.take(CHATS)
+    except (SQLAlchemyError, OSError) as e:
+        log.error("the database cannot be used (%s); reminders wait", type(e).__name__)
+        return
+    for taken in found:
         due = taken
         try:
             due = await _say(context, desk, due)
@@ -48,7 +56,7 @@ async def look(context: ContextTypes.DEFAULT_TYPE) -> None:
         except (TelegramError, Later) as e:
             log.warning("a reminder could not be sent yet (%s)", type(e).__name__)
             continue
-        await desk.store.reminders.done(due)
+        await patiently(partial(desk.store.reminders.done, due), PATIENCE)
 
 
 async def _say(context: ContextTypes.DEFAULT_TYPE, desk: Desk, due: Due) -> Due:
@@ -58,10 +66,10 @@ async def _say(context: ContextTypes.DEFAULT_TYPE, desk: Desk, due: Due) -> Due:
     text = due_text(due.reminder, now_in(settings, datetime.now(UTC)))
     thread = int(topic) if topic else None
     try:
-        await patiently(lambda: context.bot.send_message(int(chat), text, message_thread_id=thread), 30.0)
+        await patiently(lambda: context.bot.send_message(int(chat), text, message_thread_id=thread), PATIENCE)
         return due
     except ChatMigrated as e:
         new = e.new_chat_id
     await desk.move(int(chat), new)
-    await patiently(lambda: context.bot.send_message(new, text), 30.0)
+    await patiently(lambda: context.bot.send_message(new, text), PATIENCE)
     return replace(due, chat=f"{CHATS}{new}")
