@@ -62,14 +62,11 @@ class Child:
 
 
 class Processes:
-    """``count`` children; a message that takes longer than ``limit`` seconds ends its child and raises Overdue.
-
-    The one that worked last is asked first: what it needs is still at hand.
-    """
+    """``count`` children; a message that takes longer than ``limit`` seconds ends its child and raises Overdue."""
 
     def __init__(self, nursery: socket.socket, count: int, limit: float):
         self._nursery, self._count, self._limit = nursery, count, limit
-        self._idle: asyncio.LifoQueue[Child] = asyncio.LifoQueue()
+        self._idle: asyncio.Queue[Child] = asyncio.Queue()
         self._all: set[Child] = set()
         self.examples: tuple[tuple[str, str], ...] = ()
         self.ended = 0
