@@ -183,7 +183,7 @@ FOR_SERVICE = Calculator(
     LOSS,
     var("serves", "count", PEOPLE, role="to", whole="down"),
     var("serve", "milliliter", "serve, serving, portion, each, apiece, a glass, per guest", bounds=(5, 1000),
-        role="each"),
+        role="each", shy=True),
     var("drink", "milliliter", "drink to clarify", hidden=True),
     var("total", "milliliter", "drink and milk", hidden=True),
     var("clear", "milliliter", "clear punch in all", hidden=True),

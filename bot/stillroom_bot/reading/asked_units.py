@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .clauses import ENDS, Clauses
+from .lexicon import stop_words
 from .quantity import MONEY
 
 
@@ -35,6 +36,11 @@ class AskedUnits(Clauses):
                 self.asked.units.append(hit[0])
                 self.asked.unit_spans.append(span)
                 return
+
+    def _counted(self, i: int) -> bool:
+        """``24 jelly cups``: is the unit at token ``i`` the last word of what is counted?"""
+        plain = i - 1 not in self.taken and self.t[i - 1].kind == "word" and self._word(i - 1) not in stop_words()
+        return plain and any(q.last == i - 2 and q.bare and not q.noise for q in self.quantities)
 
     def _own_unit(self) -> None:
         """``the display is in fahrenheit, says 5 °F: in celsius?``: the unit of the one amount is not asked for."""
@@ -76,6 +82,8 @@ class AskedUnits(Clauses):
                 continue
             before = self._word(i - 1)
             if self._word(i) == "count" and before in ("to", "i", "we", "not", "don't", "do"):
+                continue
+            if self._counted(i):
                 continue
             units = self.lex.unit_at(self.t, i)
             assert units is not None

@@ -49,7 +49,8 @@ def amounts_first(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
         if part.kind in (THING, AMOUNT, STRENGTH):
             run.append(part)
             continue
-        if part.kind in BETWEEN and run and run[-1].kind != THING:
+        headed = part.kind == "\n" and all(p.kind != THING for p in run)
+        if part.kind in BETWEEN and run and run[-1].kind != THING and not headed:
             continue
         if part.kind in WITHIN and run and run[-1].kind == THING:
             continue

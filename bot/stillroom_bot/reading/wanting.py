@@ -55,7 +55,7 @@ class Wishes:
         """How strongly each variable is named in the question, the rows that settles, and where."""
         found: dict[str, tuple[float, dict[str, str], set[int]]] = {}
         for match, meaning, slots in self.view.mine:
-            if self._measure_of_another(match, meaning) or self._within_another(match, meaning):
+            if self._so_many(match) or self._measure_of_another(match, meaning) or self._within_another(match, meaning):
                 continue
             size = 1.0 + LENGTH * (match.last - match.first)
             within = self._in_row(match)
@@ -92,6 +92,11 @@ class Wishes:
             ),
             default=len(self.view.message.tokens),
         )
+
+    def _so_many(self, match: Match) -> bool:
+        """``batch x 24``: what is said to be made so many times, and not asked for."""
+        tokens = self.view.message.tokens[match.last + 1 : match.last + 3]
+        return [t.text for t in tokens[:1]] == ["times"] and [t.kind for t in tokens[1:]] == ["number"]
 
     def _within_another(self, match: Match, meaning: Meaning) -> bool:
         """``how much orange peel``: is a name part of a longer one in the question that names something else?"""
