@@ -12,7 +12,7 @@ from typing import Any
 
 from stillroom.units import Unit, Units
 
-from .reading.lexicon import Lexicon
+from .reading.lexicon import Lexicon, stems_of
 from .reading.quantities import Quantities
 from .reading.quantity import Quantity
 from .reading.reader import ANSWERS
@@ -42,7 +42,7 @@ OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
 SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
-    r"\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|\s+(?=so (?:how|what)\b)|;\s*"
+    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|(?<!\s)\s+(?=so (?:how|what)\b)|;\s*"
 )
 
 
@@ -174,7 +174,7 @@ class SettingsReader:
                         u
                         for w, u in self.measures.items()
                         if w in (word, word + "s")
-                        or tuple(x.stem for x in tokens_of(w)) == tuple(t.stem for t in tokens[i - n : i])
+                        or stems_of(w) == tuple(t.stem for t in tokens[i - n : i])
                     ),
                     None,
                 )

@@ -31,7 +31,7 @@ ON_TOP = r"\b(?:if |and )?(?:it is |it's )?(?:topped |top )?(?:with |plus )?(?P<
 LEFT_OUT = re.compile(
     r"\b(?:without|no|leave out|skip|left out|skipped)\s+(?:the\s+|any\s+)?(?P<thing>[a-z' ]+?)(?=$|[,?.])", re.I
 )
-ASKS_WHAT_IF = re.compile(r"^\W*(?:and|so|but)?\s*(?:what if|what about|how about|suppose|if)\b", re.I)
+ASKS_WHAT_IF = re.compile(r"^\W*(?:(?:and|so|but)\b\s*)?(?:what if|what about|how about|suppose|if)\b", re.I)
 
 
 OTHER_LINE = re.compile(

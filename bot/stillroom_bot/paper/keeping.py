@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from stillroom import Kernel, Request
 from stillroom.declare import Row
@@ -95,5 +96,6 @@ def _known(kernel: Kernel, things: Iterable[str]) -> Iterator[Keeping]:
             yield found
 
 
+@lru_cache(4096)
 def _plain(text: str) -> str:
     return " ".join(re.findall(r"[\w%:]+", text.casefold()))

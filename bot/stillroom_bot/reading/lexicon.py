@@ -254,10 +254,10 @@ class Lexicon:
         only = self.only.get(id)
         return only is None or not only.isdisjoint(said)
 
-    def suits(self, id: str, stems: list[str]) -> bool:
-        """Is one of the words said that a calculator needs besides?"""
+    def suits(self, id: str, stems: list[str], present: Set[str]) -> bool:
+        """Is one of the words said that a calculator needs besides?  ``present`` are a message's ``stems``."""
         also = self.also.get(id)
-        return also is None or any(in_a_row(words, stems) for words in also)
+        return also is None or any(w[0] in present and (len(w) == 1 or in_a_row(w, stems)) for w in also)
 
     def poured_at(self, tokens: list[Token], i: int) -> bool:
         """Does something that is poured begin at token ``i`` (a juice may go by its fruit's name, in the singular)?"""

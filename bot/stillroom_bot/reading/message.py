@@ -137,12 +137,13 @@ class Message:
         return frozenset(m.entry.stems for m in self.matches)
 
     @cached_property
-    def _stems(self) -> list[str]:
-        return [t.stem for t in self.tokens]
+    def _stems(self) -> tuple[list[str], frozenset[str]]:
+        stems = [t.stem for t in self.tokens]
+        return stems, frozenset(stems)
 
     def suits(self, lexicon: Lexicon, id: str) -> bool:
         """Does the message say what a calculator needs besides what it is known by?"""
-        return lexicon.suits(id, self._stems)
+        return lexicon.suits(id, *self._stems)
 
     def allows(self, lexicon: Lexicon, id: str) -> bool:
         """May a calculator be considered, by the words that it cannot do without?"""
