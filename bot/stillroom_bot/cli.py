@@ -10,6 +10,7 @@ line is wrong, 69 something that is needed cannot be used, 130 interrupted.
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -105,6 +106,7 @@ def conversation() -> Talker:
 
 
 def _ask(args: argparse.Namespace, make: Callable[[], Talker]) -> int:
+    """One question, or a question a line; a process that answers one ends before anything is worth collecting."""
     if args.jsonl:
         if args.question or args.json or args.why:
             return _complain("ask --jsonl reads its questions from standard input and takes nothing else")
@@ -115,6 +117,7 @@ def _ask(args: argparse.Namespace, make: Callable[[], Talker]) -> int:
     question = " ".join(args.question)
     if not question.strip():
         return _complain("ask needs a question, or --jsonl to read them from standard input")
+    gc.disable()
     from .terminal.ask import ask
 
     return ask(make(), question, args.json, args.why)

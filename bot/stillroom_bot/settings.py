@@ -42,7 +42,8 @@ OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
 SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
-    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|(?<!\s)\s+(?=so (?:how|what)\b)|;\s*"
+    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|"
+    r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*"
 )
 
 

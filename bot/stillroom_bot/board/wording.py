@@ -6,7 +6,9 @@ In the patterns and in what comes of them, ``@`` stands where the name stood.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 NUMBER = (r"(?:\d+(?:[.,]\d+)?|(?:a |one |two |three |four |five )?(?:hundred|dozen)|half a dozen|a couple|"
           r"(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)"
@@ -35,6 +37,20 @@ SIPHON = re.compile(
     r"\s*\b(?:in|into|from|with)\s+((?:(?:a|an|the|our|my|one|two)\s+)?(?:[\w.½]+\s+){0,3}siphons?)\b", re.I)
 
 
+class Patterns:
+    """Patterns and what each stands for, compiled when they are first looked at: most messages name no spec."""
+
+    def __init__(self, rows: tuple[tuple[str, str], ...]):
+        self._rows = rows
+
+    @cached_property
+    def _compiled(self) -> list[tuple[re.Pattern[str], str]]:
+        return [(re.compile(pattern, re.I), to) for pattern, to in self._rows]
+
+    def __iter__(self) -> Iterator[tuple[re.Pattern[str], str]]:
+        return iter(self._compiled)
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """The question with ``@`` for the drink; ``total`` if it is made to a volume or weight; ``serves`` if counted.
@@ -56,7 +72,7 @@ class Asked:
         return self.text.startswith("scale to ")
 
 
-WAYS: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
+WAYS = Patterns((
     (rf"^{VERB}(?P<n>{BATCHES})\s*(?:x\s*)?batch(?:es)?\s+(?:of\s+)?{IT}@$", "batches"),
     (rf"^{VERB}{IT}@\s*,?\s*(?P<n>{BATCHES})\s*(?:x\s*)?batch(?:es)?$", "batches"),
     (rf"^{VERB}(?P<n>{NUMBER})(?:\s+|\s*[x×]\s*){IT}@$", "count"),
@@ -66,10 +82,12 @@ WAYS: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) 
     (rf"^{VERB}{IT}@\s*(?:,|:|-)?\s*(?:for|to|up to|at|makes?|into)?\s*(?:a\s+(?:total|batch)\s+of\s+)?"
      rf"(?P<v>{SIZE})$", "size"),
     (rf"^{VERB}(?:a\s+(?:total|batch)\s+of\s+)?(?P<v>{SIZE})\s+{IT}@$", "size"),
+    (rf"^{ASKS_WHAT}(?P<v>{SIZE})\s+{IT}@{NEEDS}$", "size"),
+    (rf"^{ASKS_WHAT}(?P<n>{NUMBER})\s+{IT}@{NEEDS}$", "count"),
 ))
 SO_MUCH = rf"(?:(?P<v>{SIZE})|(?P<n>{NUMBER})(?:\s+{PEOPLE})?)"
 COST, STRENGTH = "cost of the drink", "strength of the drink"
-OF_SO_MUCH: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
+OF_SO_MUCH = Patterns((
     (rf"^{TELL}costs? (?:of|for) {SO_MUCH}\s+{IT}@$", COST),
     (rf"^{TELL}costs? (?:of|for) {IT}@\s*[,:]?\s*(?:for|x|×)\s*{SO_MUCH}$", COST),
     (rf"^(?:what|how much) (?:do|does|would|will) {SO_MUCH}\s+{IT}@ cost{US}$", COST),
@@ -82,11 +100,7 @@ OF_SO_MUCH: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I)
 ))
 """What so much of a drink costs, for which its lines are multiplied; how strong so much is: as strong as any of it."""
 POUR_COST = r"price \g<p>, what is the pour cost"
-WAYS += tuple((re.compile(p, re.I), to) for p, to in (
-    (rf"^{ASKS_WHAT}(?P<v>{SIZE})\s+{IT}@{NEEDS}$", "size"),
-    (rf"^{ASKS_WHAT}(?P<n>{NUMBER})\s+{IT}@{NEEDS}$", "count"),
-))
-WITHIN: tuple[tuple[re.Pattern[str], str], ...] = tuple((re.compile(p, re.I), to) for p, to in (
+WITHIN = Patterns((
     (rf"\bpour cost (?:of|for|on) (?:the |our )?@ (?:at|for|sold at|selling for) (?P<p>{PRICE})", POUR_COST),
     (rf"(?:the |our )?@ (?:sells|goes|is sold|is priced|is on the menu|is) (?:for|at) (?P<p>{PRICE})[\s,;:]*"
      r"(?:and )?(?:what(?:'s| is| does)? )?(?:the |our |its )?pour cost", POUR_COST),
