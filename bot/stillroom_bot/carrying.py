@@ -101,7 +101,8 @@ class Carrying(Again):
             lines.append(f"{x.amount.value:.9g} {unit.words[0] if unit.words else unit.symbol} {x.thing}{strength}")
         model = self.kernel.models[context.request.calculator]
         asked = [model.variables[w].title for w in context.request.wanted[:1] if w in model.variables]
-        return ", ".join(lines + ([] if message.asked.zones else asked))
+        own_question = message.asked.zones and not set(message.content) <= message.row_tokens
+        return ", ".join(lines + ([] if own_question else asked))
 
     def _misplaced(self, o: Outcome, context: Context, message: Message, model: Model) -> bool:
         """Is the last result, carried as ``it``, put under another name although the job knows its own?"""

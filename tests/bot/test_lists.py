@@ -45,7 +45,7 @@ CLAUSES = [
 ]
 DOUBTED = [
     "2 gin, 1 vermouth, 1/2 liqueur, 20 people",
-    "Chargers cost 0.72 apiece. 14 fills of the 0.5 l siphon. What do I spend on gas?",
+    "Sugar is 1.20 a kilo. For 5 kg of lime peel at 1:1, what do I spend on sugar?",
     "will 2 l of punch with lemon juice at pH 3 curdle",
     "80 drinks of 90 ml, what volume do i batch",
     "rich syrup 1 qt, cups of sugar?",

@@ -46,11 +46,13 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
 
 def _powders(message: Message, covered: frozenset[int]) -> list[Match]:
     """``guar gum in hibiscus cordial``: a gum or a powder of which the job knows nothing."""
+    told = {message.tokens[i].stem for i in message.noun_tokens}
     return [
         x
         for x in message.matches
-        if x.entry.kinds & POWDERS and covered.isdisjoint(range(x.first, x.last + 1))
-        and not message.noun_tokens & set(range(x.first, x.last + 1))
+        if x.entry.kinds & POWDERS
+        and covered.isdisjoint(range(x.first, x.last + 1))
+        and told.isdisjoint(x.entry.stems)
     ]
 
 
