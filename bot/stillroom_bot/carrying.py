@@ -24,6 +24,7 @@ IT_IS = frozenset("is keeps needs should takes has made goes to be keep".split()
 THAT_DOES = frozenset(
     "goes go brings bring gives give makes make is are i we they keeps takes would will has have was".split()
 )
+MAKING = frozenset({"make", "made", "making", "bring", "call"})
 POINTING = frozenset({"", "and", "so", "of", "for", "with"})
 
 
@@ -52,8 +53,15 @@ class Carrying(Again):
             if dimension is None and unit_name in self.kernel.units:
                 dimension = self.kernel.units[unit_name].dimension
             unit = BASES.get(dimension) if dimension else None
-            return None if unit is None else (base, unit)
+            return self._one_volume(context) if unit is None else (base, unit)
         return None
+
+    def _one_volume(self, context: Context) -> tuple[float, str] | None:
+        """The one volume that was given, where the last result is none: ``for that volume`` after a count."""
+        units = self.kernel.units
+        said = (a for a in context.request.given.values() if any(c.isdigit() for c in a.said))
+        given = [a.base for a in said if units[a.unit].dimension == VOLUME]
+        return (given[0], BASES[VOLUME]) if len(given) == 1 else None
 
     def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
         """Readings of a new subject settled by what is known of the one before, under the same name.
@@ -101,7 +109,7 @@ class Carrying(Again):
             lines.append(f"{x.amount.value:.9g} {unit.words[0] if unit.words else unit.symbol} {x.thing}{strength}")
         model = self.kernel.models[context.request.calculator]
         asked = [model.variables[w].title for w in context.request.wanted[:1] if w in model.variables]
-        own_question = message.asked.zones and not set(message.content) <= message.row_tokens
+        own_question = message.asked.zones and not set(message.content) <= message.settling
         return ", ".join(lines + ([] if own_question else asked))
 
     def _misplaced(self, o: Outcome, context: Context, message: Message, model: Model) -> bool:
@@ -172,6 +180,6 @@ def _conjunction(message: Message, i: int) -> bool:
     """``the water that goes in``, ``it keeps``: no pronoun."""
     before = message.tokens[i - 1].text if i else ""
     after = message.tokens[i + 1].text if i + 1 < len(message.tokens) else ""
-    if message.tokens[i].text == "it" and after in IT_IS:
+    if message.tokens[i].text == "it" and (after in IT_IS or before in MAKING):
         return True
     return message.tokens[i].text == "that" and after in THAT_DOES and before not in POINTING

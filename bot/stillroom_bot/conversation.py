@@ -150,6 +150,7 @@ class Conversation:
                     for o in self._together(spec, message.text, state, units, sizes, system)
                     if len(o.reading.request.spec) == len(context.request.spec) and any(v.base for v in o.answer.answer)
                 ]
+            outcomes = [replace(o, message=o.message or message) for o in outcomes]
             message = self.follower.carry(message, context)
         everything = within is not None or context is not None or bool(self.kernel.policy.prefer)
         within = FAR if everything else self.margin

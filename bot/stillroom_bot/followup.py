@@ -16,6 +16,7 @@ from .context import Context
 from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
+from .reading.overlooked import leave_asked
 from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
 from .reading.reader import ANSWERS, COVER
@@ -55,7 +56,7 @@ class Follower(Carrying):
         self, message: Message, context: Context, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
     ) -> list[Outcome]:
         """What the message makes of the last request, best first."""
-        if changes_subject(message):
+        if changes_subject(message) or leave_asked(message):
             return []
         lines = 0
         factor = factor_of(message)

@@ -194,7 +194,8 @@ def choose(
             continue
         if o.signature != best.signature and all(o.signature != r.signature for r in rivals):
             rivals.append(o)
-    against = doubts(best, outcomes, best.message or message, reader) if best.answer.status == "answered" else []
+    answered = best.answer.status == "answered"
+    against = doubts(best, outcomes, best.message or message, reader, follows) if answered else []
     return Decision(best, rivals, outcomes, against)
 
 

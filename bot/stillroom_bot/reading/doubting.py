@@ -39,7 +39,9 @@ ALCOHOL = frozenset({"abv", "proof"})
 USING = frozenset({"use", "using", "put"})
 
 
-def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Reader) -> list[str]:
+def doubts(
+    best: Outcome, outcomes: list[Outcome], message: Message, reader: Reader, follows: bool = False
+) -> list[str]:
     """What speaks against trusting a reading that could be answered: the numbers it leaves out, or an empty name.
 
     A reading for which little speaks needs a wider margin over those that give another number.
@@ -62,7 +64,7 @@ def doubts(best: Outcome, outcomes: list[Outcome], message: Message, reader: Rea
     again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
-    partial = not (again or c.lines) and best.score < PARTLY_EACH * (1 + len(c.uses)) and _passed_over(c, message)
+    partial = not (again or c.lines or follows) and best.score < PARTLY_EACH * (1 + len(c.uses)) and _passed_over(c, message)
     if thin or weak or partial:
         margin = THIN_MARGIN if thin or partial else WEAK_MARGIN
         unexplained = thin and c.parts.get("asked", 0.0) < 0 and c.parts.get("unread", 0.0) < UNREAD

@@ -89,6 +89,13 @@ class Message:
         return frozenset(m.first for m in self.matches if m.first == m.last and _row_only(m))
 
     @cached_property
+    def settling(self) -> frozenset[int]:
+        """Single words that may settle a choice, whatever else they mean."""
+        return frozenset(
+            m.first for m in self.matches if m.first == m.last and any(x.rows for x in m.entry.meanings.values())
+        )
+
+    @cached_property
     def content(self) -> tuple[int, ...]:
         """Tokens that carry content and are no part of a quantity or of the unit asked for."""
         taken = {k for q in self.quantities for k in range(q.first, q.last + 1)}

@@ -24,6 +24,8 @@ POWDERS = frozenset({"gum", "powder"})
 DRY = frozenset("undiluted before without no".split())
 AT, NAMED = frozenset({"at", "@"}), 0.6
 WHOLE, PART = "into", "part"
+MAY, RIGHT = frozenset({"can", "could", "may"}), frozenset("right alright ok okay fine safe allowed".split())
+PUTTING = frozenset("put use load crack screw charge squeeze shoot".split())
 
 
 def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
@@ -41,7 +43,17 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += _too_small(best, message, reader)
     found += [message.words(*zone) for zone in _unknown(best, message)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
-    return found + [""] * (_naught(best) or (bool(c.lines) and _worked(message, c.covered)))
+    return found + [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
+
+
+def leave_asked(message: Message) -> bool:
+    """``can I put four in one of them?``: leave that is asked for is no value of a job, and no number answers it."""
+    words = [t.text for t in message.tokens if t.kind == "word"]
+    asked = words[:1] and words[0] in MAY and words[1:2] and words[1] in ("i", "we")
+    allowed = any(words[i] in RIGHT and words[i + 1] == "to" for i in range(len(words) - 1))
+    return bool(asked or allowed) and not PUTTING.isdisjoint(words) and any(
+        q.bare or message.nouns[k] for k, q in enumerate(message.quantities)
+    )
 
 
 def _powders(message: Message, covered: frozenset[int]) -> list[Match]:
