@@ -64,7 +64,8 @@ def doubts(
     again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
-    partial = not (again or c.lines or follows) and best.score < PARTLY_EACH * (1 + len(c.uses)) and _passed_over(c, message)
+    alone = not (again or c.lines or follows)
+    partial = alone and best.score < PARTLY_EACH * (1 + len(c.uses)) and _passed_over(c, message)
     if thin or weak or partial:
         margin = THIN_MARGIN if thin or partial else WEAK_MARGIN
         unexplained = thin and c.parts.get("asked", 0.0) < 0 and c.parts.get("unread", 0.0) < UNREAD
