@@ -50,7 +50,7 @@ class SizeFinder:
         A dropper that is counted and asked about in one breath is a question of its own.
         """
         tokens = tokens_of(text)
-        if not any(t.stem in self.measures for t in tokens):
+        if not any(t.stem in self.measures or t.stem in ("dropper", "pipette") for t in tokens):
             return []
         asked = next((i for i, t in enumerate(tokens) if t.text in ASKING), None)
         told = any(t.text in ("dropper", "pipette") and tokens[i - 1].text in OWNED for i, t in enumerate(tokens) if i)
@@ -71,7 +71,7 @@ class SizeFinder:
             following = quantities[k + 1] if k + 1 < len(quantities) else None
             if q.value <= 0 or q.noise:
                 continue
-            unit = self._measure(q)
+            unit = self._measure(q) or self._dropper(tokens, q)
             if unit is not None:
                 yield from self._rate(tokens, q, unit, following)
             elif self._volume(q):
@@ -117,6 +117,11 @@ class SizeFinder:
         n = count.value if count is not None else 1.0
         said = f"{n:g} {unit.words[0]}s to {volume:g} ml" if n != 1 else f"{volume:g} ml"
         return Size(unit, volume / n, said, tokens[first].start, tokens[last].end)
+
+    def _dropper(self, tokens: list[Token], q: Quantity) -> Unit | None:
+        """``my dropper does 30 per ml``: drops, where a dropper is spoken of just before the number."""
+        before = {t.stem for t in tokens[max(0, q.first - 4) : q.first]}
+        return self.units["drop"] if q.bare and before & {"dropper", "pipette"} else None
 
     def _measure(self, q: Quantity) -> Unit | None:
         return next((self.units[u] for u in q.units if self.units[u].adjustable), None)

@@ -33,6 +33,7 @@ SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
+CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve".split())
 OFF = frozenset({"off", "from"})
 ONE = frozenset({"one", "each", "every", "a", "an", "1"})
 EACH = frozenset({"each", "every", "apiece", "per", "piece"})
@@ -127,6 +128,11 @@ def _of_several(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
 
 def _thing_at(m: Message, i: int) -> bool:
     return any(x.first == i and x.entry.substances for x in m.matches)
+
+
+def _several_containers(t: Token) -> bool:
+    """``cases of 12``: what each of them holds; of one it may be all that there is."""
+    return t.stem in CONTAINERS and t.text != t.stem
 
 
 def _container(tokens: list[Token], i: int) -> int | None:
@@ -240,6 +246,8 @@ def neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
+        if q.bare and q.first > 1 and m.tokens[q.first - 1].text == "of" and _several_containers(m.tokens[q.first - 2]):
+            cues["per"] = 1.2
         if q.units and _of_one_thing(m, q, taken):
             cues["each"] = max(cues.get("each", 0.0), 1.0)
         elif q.units and _of_several(m, q, taken):

@@ -168,7 +168,8 @@ def _use(
     faint = near < FAINT and role < FAINT
     if q.weak and q.value == 1 and slot.unit.kind == "count":
         score -= ONE
-    if cues.get("each", 0.0) >= 1.0 and v.role not in ("each", "per"):
+    held = cues.get("per", 0.0) if q.bare and q.value == int(q.value) else 0.0
+    if max(cues.get("each", 0.0), held) >= 1.0 and v.role not in ("each", "per"):
         score -= NOT_EACH
     if (slot.unit.kind == "percent" or v.shy) and faint:
         score -= UNNAMED
@@ -182,7 +183,7 @@ def _use(
         another = any(measure for _, names, measure, _ in strangers if name not in names)
         if foreign and before is not None and noun is not None and (q.bare or another):
             return None
-        if foreign:
+        if foreign and not (q.bare and v.role == "per" and role >= 1.0):
             if before is not None and not q.strength:
                 score -= before[1] * 0.7
             score -= (FOREIGN_TO_STRENGTH if q.strength or q.per else FOREIGN) * min(1.0, max(foreign) / 2.6)
