@@ -32,7 +32,7 @@ from .wording import NUMBER, SIZE
 KIND = r"(?:spec|recipe|drink)\b"
 CUE = re.compile(
     r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)(?:\s+|(?=:))"
-    r"(?:(?:this|that|it|a|the|our|my|new|following|next)\s+)*"
+    r"(?:(?:this|that|it|a|the|our|my|new|following|next)(?:\s+|\s*(?=:)))*"
     rf"(?:as\s+(?:(?:a|our|my|new)\s+)*{KIND}|{KIND})?|(?:a\s+)?new\s+{KIND})\s*(?:called\s+|for\s+)?:?\s*"
     r"(?P<rest>\S.*)$",
     re.I | re.S,

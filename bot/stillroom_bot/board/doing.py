@@ -54,7 +54,7 @@ def drop(said: Said, _: re.Match[str]) -> Heard:
     """Drop what was read back."""
     draft = said.draft()
     if draft is None:
-        return None
+        return keep_all(said, _)
     board = said.board()
     board.pop("draft")
     return said.noted(f"Dropped: {draft.name} is not kept."), said.state.but(board=board or None)

@@ -1,0 +1,95 @@
+"""Hurried, dictated and written-out ways to ask, and the numbers that they come to (each sentence is our own).
+
+Sums are worked by hand beside each group.  Conventions of the trade (a charger for half a litre, 20 drops to the
+millilitre, lime at 6 g of acid in 100 ml) are common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+from stillroom import Kernel
+from stillroom_bot.conversation import Conversation
+
+LETTERS = [
+    ("saline 10% 500 g tot, slt?", 50, "gram"),
+    ("wtr for 2 kg of 15% saline", 1700, "gram"),
+    ("agr 1.5 l at .6%", 9, "gram"),
+]
+"""Vowels left out: 10 % of 500 g; 85 % of 2 kg; 6 g/l in 1.5 l."""
+NUMBERS = [
+    ("what's one ninety five Fahrenheit in Celsius", 90.556, "degree_Celsius"),
+    ("two fifty mils in litres", 0.25, "liter"),
+    ("what should I charge for a drink that costs two pounds forty to make at a twenty percent pour cost", 12, ""),
+]
+"""(195 - 32) / 1.8; 2.40 / 0.2."""
+RATES = [
+    ("Agar we take 5 g for the liter. I have 40 cl of juice. How many grams of agar?", 2, "gram"),
+    ("For each liter of water goes 8 g of CO2. I have 400 g. How much liter?", 50, "liter"),
+    ("One kilo of oranges gives me 400 ml juice. I need 3 litres, how many kilos I buy?", 7.5, "kilogram"),
+    ("if one lime has twenty five millilitres in it how many limes go into two litres of juice", 80, "count"),
+    ("If I get 15 g of peel off an orange, how many oranges do I have to peel for 450 g?", 30, "count"),
+    ("20ml egg white x 30 sours how much egg white", 600, "milliliter"),
+]
+"""5 g/l in 0.4 l; 400 / 8; 3 / 0.4; 2000 / 25; 450 / 15; 30 x 20 ml."""
+LISTS = [
+    ("Batch x 20\n- vodka 40 ml\n- lemon juice 20 ml\n- cucumber syrup 10 ml", 800, "milliliter"),
+    ("45 tequila 20 lime 15 agave x20", 900, "milliliter"),
+    ("60ml gin 40% 30 vermouth 16% 30 bitter 25% abv?", 30.25, "percent"),
+    ("SPEC\nrum 50\nlime 25\nsyrup 25\nneed 4.0 L total → rum ?", 2000, "milliliter"),
+]
+"""20 x 40 ml; 20 x 45 ml; (24 + 4.8 + 7.5) / 120; half of 4 l."""
+MEANT = [
+    ("whats 20% saline in g/l", 229.56, "gram / liter"),
+    ("How much orange peel will 2 kg of sugar do, at two parts sugar to one of peel?", 1000, "gram"),
+    ("3 cases of 12 limes at 30 ml each, how much juice", 1080, "milliliter"),
+    ("freezer display says 5 °F, what's that in celsius", -15, "degree_Celsius"),
+    ("I stirred a 3 oz cocktail and got 3.9 oz in the glass. What dilution is that?", 30, "percent"),
+    ("a total of 90 g of acid is split between citric and malic in the ratio 3:2. How much citric?", 54, "gram"),
+    ("my dropper gives 25 drops to the ml and I need 3 ml of saline, how many drops do I count", 75, "drop"),
+]
+"""20 % of 1.1478 g/ml (Perry's handbook's densities of salt solutions); 2 kg / 2; 36 x 30 ml; -27 / 1.8; 0.9 / 3;
+three of five parts; 3 x 25."""
+
+
+@pytest.fixture(scope="module")
+def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
+    """A conversation with everything that the bar's plugins know."""
+    return Conversation(Kernel(tmp_path_factory.mktemp("cache")))
+
+
+@pytest.mark.parametrize(("said", "value", "unit"), [*LETTERS, *NUMBERS, *RATES, *LISTS, *MEANT])
+def test_a_hurried_question_has_its_number(talk: Conversation, said: str, value: float, unit: str) -> None:
+    reply, _ = talk.answer(said)
+    answer = reply.to_json()["answer"]
+    assert answer, reply.text
+    assert answer[0]["value"] == pytest.approx(value, rel=5e-3)
+    assert not unit or answer[0]["unit"] == unit
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Two crates of oranges, 80 to the crate, and the peeler takes 11 g off every orange. How much peel altogether?",
+        "100 ml at 27 % ABV before it goes on ice, 80 guests. How much water will one of them pick up?",
+        "guar gum in hibiscus cordial, 1500 ml: how many grams?",
+        "can I put three chargers in one half litre siphon?",
+    ],
+)
+def test_what_it_cannot_place_gets_no_number(talk: Conversation, said: str) -> None:
+    """What a crate holds, a strength, a gum, leave that is asked for: passed over, the number would be another one."""
+    reply, _ = talk.answer(said)
+    assert reply.status in ("asks", "declined"), reply.text
+
+
+def test_a_conversation_goes_on_in_few_words(talk: Conversation) -> None:
+    """A fifth of a solution is salt, so its water is four times the salt, whatever the volume."""
+    state, found = None, []
+    for said in ("saline 20% 250ml salt?", "make it a litre", "sorry, 800", "sweet, so how much water", "ta legend"):
+        reply, state = talk.answer(said, state)
+        found.append(reply.to_json())
+    salt, litre, mended, water, thanks = found
+    assert [x["answer"][0]["name"] for x in (salt, litre, mended, water)] == [*["solute_mass"] * 3, "water"]
+    assert litre["answer"][0]["value"] == pytest.approx(4 * salt["answer"][0]["value"])
+    assert mended["answer"][0]["value"] == pytest.approx(0.8 * litre["answer"][0]["value"])
+    assert water["answer"][0]["value"] == pytest.approx(4 * mended["answer"][0]["value"])
+    assert thanks["status"] == "noted"
