@@ -19,7 +19,7 @@ CELLS = 48
 EDGES = 6
 GRID = tuple(sorted({*(i / CELLS for i in range(CELLS + 1)), *(0.5**k / CELLS for k in range(1, EDGES)),
                      *(1 - 0.5**k / CELLS for k in range(1, EDGES))}))
-HALVINGS = 40
+HALVINGS, MOST = 40, 12
 GOLDEN = (5**0.5 - 1) / 2
 BESIDE = 1e-6
 
@@ -27,15 +27,16 @@ BESIDE = 1e-6
 def find_roots(name: str, residual: Curve, low: float, high: float) -> tuple[float, ...]:
     """The zeros of ``residual`` from ``low`` to ``high``, in rising order.
 
-    Two that are closer than a cell of the grid are found where the curve turns between them.  Raises
-    OutOfBounds, for the unknown of that ``name``, when there is none.
+    Two that are closer than a cell of the grid are found where the curve turns between them.  Of a curve that is
+    nothing all along the first zero, one between and the last stand for all.  Raises OutOfBounds, for the unknown
+    of that ``name``, when there is none.
     """
     roots: list[float] = []
     for run in _runs(residual, low, high):
         roots += _of_run(residual, run)
     if not roots:
         raise OutOfBounds(f"No {name.replace('_', ' ')} that is possible fits these values.")
-    return tuple(roots)
+    return tuple(roots) if len(roots) <= MOST else (roots[0], roots[len(roots) // 2], roots[-1])
 
 
 def _runs(f: Curve, low: float, high: float) -> list[list[Spot]]:

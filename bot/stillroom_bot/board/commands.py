@@ -23,9 +23,9 @@ class Command:
     pattern: re.Pattern[str]
     do: Do
 
-    def hear(self, said: Said) -> Heard:
-        """The reply, or None."""
-        found = self.pattern.fullmatch(POLITE.sub("", said.text.strip().rstrip(".!? ")))
+    def hear(self, said: Said, text: str) -> Heard:
+        """The reply, or None; ``text`` is what is said without its please."""
+        found = self.pattern.fullmatch(text)
         return self.do(said, found) if found else None
 
 
@@ -131,8 +131,9 @@ def hear(said: Said) -> Heard:
     """What the first command makes of the message that hears it."""
     if len(said.text) > 400:
         return None
+    text = POLITE.sub("", said.text.strip().rstrip(".!? "))
     for command in COMMANDS:
-        found = command.hear(said)
+        found = command.hear(said, text)
         if found is not None:
             return found
     return None
