@@ -42,7 +42,7 @@ OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
 SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
-    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|"
+    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|,\s+(?=same\b)|"
     r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*"
 )
 
@@ -247,7 +247,8 @@ class SettingsReader:
             return asked
         if stems & {"ounce", "oz"} and len(real) == 1 and sizes == [30.0] and stems & OWN and set(words) & IS:
             return Setting({"ounce": "bar"}, BAR_OUNCE_NOW)
-        briefly = sum(t.isalnum() for t in words) <= BRIEF and bool(stems & {"please", "now", "only"})
+        labelled = words[1:2] == [":"] and bool({"ounce", "oz", "unit"} & stems)
+        briefly = labelled or (sum(t.isalnum() for t in words) <= BRIEF and bool(stems & {"please", "now", "only"}))
         if not stems & VERBS and not briefly:
             return None
         if (

@@ -54,8 +54,8 @@ DILUTION = Calculator(
         "going in, alcohol, abv, strength, proof", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
-    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, strained, "
-        "straining, "
+    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, "
+        "volume out, left with, glass after, after, strained, straining, "
         "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, "
         "afterwards, resulting volume, got then, "
         "end up, end up with, becomes, volume after, vol after", role="to"),

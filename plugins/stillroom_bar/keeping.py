@@ -120,8 +120,8 @@ WASTE = Calculator(
     steps=["waste := max(surplus, 0 * batch)"],
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
-    only="dump, dumped, tip away, waste, wasted, drain, bin, binned, thrown, throw, thrown away, lost, left over, "
-        "pouring away, pour away, spoil, spoiled",
+    only="dump, dumped, tip away, throwing, throw out, pour away, waste, wasted, drain, bin, binned, thrown, throw, "
+        "thrown away, lost, left over, pouring away, pour away, spoil, spoiled",
     asked="waste, batch, rate, life",
     method=["{batch} is there; in {life} {sold} can be sold."],
     cautions=[said("keeping")],

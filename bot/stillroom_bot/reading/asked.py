@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .asked_units import AskedUnits
+from .asked_forms import AskedForms
 from .clauses import Asked
 from .lexicon import stop_words
 
@@ -47,13 +47,13 @@ LINKS = frozenset("for in to on needed from with required per that if of".split(
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
 
-class Asking(AskedUnits):
+class Asking(AskedForms):
     """Finds what a message asks."""
 
     def find(self) -> Asked:
         """Zones and units of the question."""
         self._question_words()
-        self._blanks()
+        self.forms()
         self._measures()
         self._orders()
         self._chunks()
@@ -160,27 +160,6 @@ class Asking(AskedUnits):
             self.asked.zones.append((i - 1, i - 1))
         else:
             self._subject(i)
-
-    def _blanks(self) -> None:
-        """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
-        for i, t in enumerate(self.t):
-            if t.text[0] != "_" or self._word(i - 1)[:1] == "_":
-                continue
-            last = i - 1
-            while last >= 0 and self._word(last) in (":", "=", "is", "->"):
-                last -= 1
-            first = last
-            while first >= 0 and self.t[first].kind == "word" and first not in self.taken and last - first < 4:
-                first -= 1
-            if first < last and self._contentful((first + 1, last)):
-                self.asked.zones.append((first + 1, last))
-            end = i
-            while self._word(end + 1)[:1] == "_":
-                end += 1
-            hit = self.lex.unit_at(self.t, end + 1) if end + 1 < len(self.t) and end + 1 not in self.taken else None
-            if hit:
-                self.asked.units.append(hit[0])
-                self.asked.unit_spans.append((end + 1, hit[1]))
 
     def _subject(self, i: int) -> None:
         """``the water is how many grams``: what is spoken of before the question word at token ``i``."""

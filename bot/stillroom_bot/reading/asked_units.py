@@ -135,7 +135,7 @@ class AskedUnits(Clauses):
     def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
         """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
         k = last + 1
-        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to", "for"):
+        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to", "for", "by"):
             k += 1
             if self._word(k) in ("the", "each"):
                 k += 1

@@ -248,6 +248,8 @@ def neighbours(m: Message) -> None:
         m.cues.append(cues)
         if q.bare and q.first > 1 and m.tokens[q.first - 1].text == "of" and _several_containers(m.tokens[q.first - 2]):
             cues["per"] = 1.2
+        if [t.text for t in m.tokens[max(0, q.first - 2) : q.first]] == ["down", "at"]:
+            cues["to"] = 1.0
         if q.units and _of_one_thing(m, q, taken):
             cues["each"] = max(cues.get("each", 0.0), 1.0)
         elif q.units and _of_several(m, q, taken):

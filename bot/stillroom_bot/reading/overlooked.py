@@ -16,12 +16,15 @@ if TYPE_CHECKING:
 
 COUNTED = frozenset("keg siphon bottle jug tub canister carboy tank cask barrel demijohn pitcher".split())
 SERVED = frozenset("serve serving drink cocktail guest person portion".split())
-EVERYTHING = frozenset("line ingredient amount quantity everything list spec recipe batch all shopping enough".split())
+EVERYTHING = frozenset(
+    "line ingredient amount quantity everything list spec recipe batch all shopping enough total".split()
+)
 TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WORKED = frozenset({"stirred", "shaken"})
 POWDERS = frozenset({"gum", "powder"})
 DRY = frozenset("undiluted before without no".split())
+ICE, DILUTING = frozenset({"ice", "iced"}), frozenset({"dilution", "dilute", "diluted", "diluting"})
 AT, NAMED = frozenset({"at", "@"}), 0.6
 WHOLE, PART = "into", "part"
 MAY, RIGHT = frozenset({"can", "could", "may"}), frozenset("right alright ok okay fine safe allowed".split())
@@ -78,7 +81,13 @@ def _strengths(best: Outcome, message: Message) -> list[Quantity]:
         for u in c.uses
         if u.quantity < len(message.quantities) and u.evidence < NAMED and c.model.unit[u.variable].name == "percent"
     )
-    return [q for q in plain if q.first and message.tokens[q.first - 1].text in AT and q.units == ("percent",)]
+    words = {t.text for t in message.tokens}
+    on_ice = bool(words & ICE) and not words & DILUTING
+    return [
+        q
+        for q in plain
+        if q.units == ("percent",) and (on_ice or (q.first and message.tokens[q.first - 1].text in AT))
+    ]
 
 
 def _vessels(message: Message, k: int) -> bool:

@@ -9,7 +9,7 @@ from stillroom import Amount, Line, Request
 from stillroom.substances import Substance
 from stillroom.units import NONE, Unit, Units
 
-from .candidate import MASS, VOLUME, Candidate
+from .candidate import MASS, VOLUME, Candidate, Use
 from .fitting import priced
 from .lexicon import Lexicon
 from .message import Message
@@ -18,6 +18,7 @@ from .quantity import Quantity
 PART = "part"
 ANSWERS = "answers"
 """Where a chat's swaps of units say which family it wants its answers in (``us`` or ``metric``)."""
+SAME_SIZE = 0.01
 
 
 @dataclass(slots=True)
@@ -56,8 +57,12 @@ class Requesting:
         r = Reading(Request(c.model.id), c.score, c)
         given: dict[str, Amount] = {}
         things: dict[str, str] = {}
+        rows = dict(c.rows)
         for u in c.uses:
             q = m.quantities[u.quantity]
+            if (row := _row_of_size(c, u, q, units)) is not None:
+                rows[row[0]] = row[1]
+                continue
             amount = self._amount(q, u.unit, u.inverse, units, system, m, r)
             if amount is None:
                 continue
@@ -89,7 +94,7 @@ class Requesting:
         r.request = Request(
             c.model.id,
             given,
-            dict(c.rows),
+            rows,
             tuple(wanted),
             spec,
             request_units,
@@ -290,6 +295,23 @@ def _telling(known: Sequence[Substance], c: Candidate) -> str:
     spec = c.model.calculator.lines
     columns = set(spec.fills.values()) if spec else set()
     return max(known, key=lambda s: sum(s.number(x) is not None for x in columns)).id
+
+
+def _row_of_size(c: Candidate, u: Use, q: Quantity, units: Units) -> tuple[str, str] | None:
+    """``a quart`` of a siphon's size: the row that is called by that unit and is of another size, and its choice."""
+    if q.value != 1 or not q.units or u.unit not in units:
+        return None
+    called = {w.casefold() for w in (*units[u.unit].words, units[u.unit].name)}
+    for name, choice in c.model.choices.items():
+        column = choice.fills.get(u.variable)
+        if column is None:
+            continue
+        for row in choice.rows.values():
+            if any(w.split()[0] in called and len(w.split()) > 1 for w in row.words):
+                size = c.model.unit[u.variable].to_base(float(row.values[column]))
+                same = abs(size - units[u.unit].to_base(1.0)) < SAME_SIZE * size
+                return None if same else (name, row.id)
+    return None
 
 
 def _spoken(unit: Unit) -> str:

@@ -1,0 +1,53 @@
+"""What a form asks: a label before a line to write on, or before a unit in brackets."""
+
+from __future__ import annotations
+
+from .asked_units import AskedUnits
+
+
+class AskedForms(AskedUnits):
+    """Finds the labels of a form's empty places."""
+
+    def forms(self) -> None:
+        """Zones and units of the empty places."""
+        self._blanks()
+        self._labelled()
+
+    def _blanks(self) -> None:
+        """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
+        for i, t in enumerate(self.t):
+            if t.text[0] != "_" or self._word(i - 1)[:1] == "_":
+                continue
+            last = i - 1
+            while last >= 0 and self._word(last) in (":", "=", "is", "->"):
+                last -= 1
+            first = last
+            while first >= 0 and self.t[first].kind == "word" and first not in self.taken and last - first < 4:
+                first -= 1
+            if first < last and self._contentful((first + 1, last)):
+                self.asked.zones.append((first + 1, last))
+            end = i
+            while self._word(end + 1)[:1] == "_":
+                end += 1
+            hit = self.lex.unit_at(self.t, end + 1) if end + 1 < len(self.t) and end + 1 not in self.taken else None
+            if hit:
+                self.asked.units.append(hit[0])
+                self.asked.unit_spans.append((end + 1, hit[1]))
+
+    def _labelled(self) -> None:
+        """``Spirit (ml): ?``, ``Boxes to order (whole)?``: the label before what stands in brackets, and its unit."""
+        for i, t in enumerate(self.t):
+            k = i - 1 - (self._word(i - 1) in (":", "="))
+            if t.text != "?" or self._word(k) != ")":
+                continue
+            opening = next((n for n in range(k - 1, max(k - 5, 0), -1) if self._word(n) == "("), 0)
+            first = opening
+            while first > 0 and self.t[first - 1].kind == "word" and first - 1 not in self.taken:
+                first -= 1
+            if not first < opening or not self._contentful((first, opening - 1)):
+                continue
+            self.asked.zones.append((first, opening - 1))
+            span = self._unit_span(opening + 1)
+            if span is not None and span[1] == k - 1 and (hit := self.lex.unit_at(self.t, opening + 1)):
+                self.asked.units.append(hit[0])
+                self.asked.unit_spans.append(span)
