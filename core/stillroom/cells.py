@@ -76,7 +76,13 @@ def _found_from(kernel: Kernel, model: Model, request: Request, given: Mapping[s
         sums = sums_of(kernel, model, replace(untold, spec=filled(base, own)))
         return solver.solve({**others, **sums.added_to(of_the_rest, model)}, rows, (target,))
 
-    gap = _gap(solved, target, given[target])
+    def gap(base: float) -> float:
+        try:
+            with solver.blaming_nobody():
+                return solved(base).values[target] - given[target]
+        except NotAnswered as e:
+            raise ValueError(str(e)) from None
+
     scale, decided = max((x.amount.base for x in request.spec if x.amount), default=100.0), False
     for span in (1.0,) if unit.kind in PERCENTS else [s * scale for s in SPANS]:
         try:
@@ -119,16 +125,6 @@ def _fill(line: Line, attribute: str, thing: str, base: float, unit: Unit) -> Li
     if attribute == "amount":
         return replace(line, amount=amount)
     return replace(line, attributes={**line.attributes, attribute: amount})
-
-
-def _gap(solved: Callable[[float], Solution], target: str, said: float) -> Callable[[float], float]:
-    def gap(base: float) -> float:
-        try:
-            return solved(base).values[target] - said
-        except NotAnswered as e:
-            raise ValueError(str(e)) from None
-
-    return gap
 
 
 def _on_one_side(none: float, low: float, high: float) -> bool:

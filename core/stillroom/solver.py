@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
@@ -312,19 +313,26 @@ class Solver:
         names.sort(key=lambda n: (n not in involved, unit[n].kind != "ww" and unit[n].dimension != NONE))
         for name in names:
             rest = {n: inputs[n] for n in question.given if n != name}
-            self._blaming = True
             try:
-                solution = self.solve(rest, rows, (name,))
+                with self.blaming_nobody():
+                    solution = self.solve(rest, rows, (name,))
             except NotAnswered:
                 continue
-            finally:
-                self._blaming = False
             implied = solution.values[name]
             if solution.origin[name] == "found" and not same(implied, inputs[name]):
                 taken = [f"{m.variables[n].title} {self.say(n, solution.values[n])}" for n in solution.plan.defaults
                          if n in solution.values and not m.variables[n].hidden]
                 raise Contradiction(name, self.say(name, inputs[name]), self.say(name, implied), taken)
         raise OutOfBounds("These values do not fit together.")
+
+    @contextmanager
+    def blaming_nobody(self) -> Iterator[None]:
+        """Where values are only tried, it does not matter which of them speaks against the others."""
+        before, self._blaming = self._blaming, True
+        try:
+            yield
+        finally:
+            self._blaming = before
 
     def inside(self, name: str, value: float) -> None:
         """Raise OutOfBounds for a value, on the base unit, that its variable cannot have."""

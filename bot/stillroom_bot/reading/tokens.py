@@ -103,18 +103,14 @@ def tokens_of(text: str) -> list[Token]:
     for a, b in pairwise(found):
         if a.text == "/" and b.text in PIECES:
             b.text = b.stem = "each"
-        if a.text == "x" and b.kind == "number" and not _product(found, a):
+    for before, a, b in zip([None, *found], found, found[1:], strict=False):
+        product = before is not None and before.kind == "number"
+        if a.text == "x" and b.kind == "number" and not product:
             a.text, a.stem = "times", stem("times")
     for before, a, b, c in zip(found, found[1:], found[2:], found[3:], strict=False):
         if a.text == "water" and b.text == "down" and c.text != "to" and before.text in STARTING:
             a.text = a.stem = "dilute"
     return found
-
-
-def _product(found: list[Token], x: Token) -> bool:
-    """Does a number stand before the ``x``, as in ``4 x 500 ml``?"""
-    i = next(k for k, t in enumerate(found) if t is x)
-    return i > 0 and found[i - 1].kind == "number"
 
 
 _IRREGULAR = {
