@@ -16,7 +16,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
@@ -71,6 +71,7 @@ def answered_soundly(conversation: Conversation, text: str) -> None:
 
 
 @drawn(300)
+@example("made on 2147483712 December, today is 3 March at 18:²: how old is it?")
 @given(text=messages.ANY)
 def test_any_text(conversation: Conversation, text: str) -> None:
     answered_soundly(conversation, text)

@@ -12,6 +12,7 @@ WORDS_TOO = frozenset({"sat", "sun", "wed"})
 POINTING = frozenset("on since last next this by until from every".split())
 RELATIVE = {"yesterday": -1, "today": 0, "now": 0, "tonight": 0, "tomorrow": 1}
 MADE = frozenset("made opened open bottled pressed juiced mixed brewed started prepped squeezed cooked".split())
+MINUTES = frozenset(f"{m:02}" for m in range(60))
 NEAR = 4
 HOURS = 24.0
 
@@ -96,7 +97,7 @@ class Elapsed(Looking):
             if name in MONTHS:
                 try:
                     day = date(2001, MONTHS[name], int(q.value))
-                except ValueError:
+                except (ValueError, OverflowError):
                     return None
                 return Mark(q.first, q.last, "date", day.timetuple().tm_yday, number=q)
         return None
@@ -106,7 +107,7 @@ class Elapsed(Looking):
         if not near:
             return m
         q = min(near, key=lambda q: min(abs(q.first - m.last), abs(m.first - q.last)))
-        minutes = self._word(q.last) if q.last > q.first and self._word(q.last).isdigit() else "0"
+        minutes = self._word(q.last) if q.last > q.first and self._word(q.last) in MINUTES else "0"
         hour = q.value + int(minutes) / 60 + (12 if self._word(q.last) == "pm" and q.value < 12 else 0)
         return replace(m, hour=hour, number=q)
 
