@@ -71,6 +71,7 @@ class Combining(Looking):
         poured = [
             q for q in self.found if q.bare and not q.noise and not q.weak and self._poured(q)
         ]
+        places = {q.first for q in poured}
         for q in self.found if poured else ():
             if (
                 q.units
@@ -80,9 +81,9 @@ class Combining(Looking):
                 and (self.lex.poured_at(self.t, q.last + 1) or not unit)
             ):
                 unit = q.units
-            elif q in poured and unit and not (unit[-1] in LARGE and q.value >= TOO_MANY):
+            elif q.first in places and unit and not (unit[-1] in LARGE and q.value >= TOO_MANY):
                 q.units, q.noted = unit, True
-            elif q in poured and unit[-1:] == ("liter",):
+            elif q.first in places and unit[-1:] == ("liter",):
                 q.units, q.noted = ("milliliter",), True
         if not unit and len(poured) > 1:
             for i, t in enumerate(self.t):
@@ -105,7 +106,8 @@ class Combining(Looking):
         if len(poured) < 2 or not liquid or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
             return
         first, last = self.found.index(poured[0]), self.found.index(poured[-1])
-        listed = [q for q in self.found[first : last + 1] if q in poured or self._named(q)]
+        places = {q.first for q in poured}
+        listed = [q for q in self.found[first : last + 1] if q.first in places or self._named(q)]
         values = [q.value for q in listed]
         unit = "milliliter" if min(values) >= LEAST_POURED and max(values) >= 2 * LEAST_POURED else ""
         unit = "part" if max(values) <= MOST_PARTS and len(listed) > 2 else unit
