@@ -60,6 +60,7 @@ def doubts(
     found += overlooked(best, message, reader)
     found += [""] * (not in_unit_asked(best, message, reader))
     found += [""] * (_strange(best) or _of_another(best, message, reader))
+    found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
     again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
@@ -115,6 +116,14 @@ def _strange(best: Outcome) -> bool:
     """Is something else asked for than the job knows, and little said for the job?"""
     c = best.reading.candidate
     return c.strange and not c.lines and best.score < STRANGE_EACH * (1 + len(c.uses)) and c.parts["asked"] < NAMED
+
+
+def _to_itself(best: Outcome) -> bool:
+    """Is an amount given back as it was, as the amount of the same unit (40 oz is 40 oz)?"""
+    given = [(a.unit, round(a.value, 9)) for a in best.reading.request.given.values()]
+    return len(given) == 1 and bool(best.answer.answer) and all(
+        (v.unit, round(v.value, 9)) in given for v in best.answer.answer
+    )
 
 
 def in_unit_asked(o: Outcome, message: Message, reader: Reader) -> bool:
