@@ -149,7 +149,9 @@ def test_calculators_and_plugins_by_the_installed_ones(capsys: pytest.CaptureFix
 
 
 def start(*argv: str, **more) -> subprocess.Popen[bytes]:
-    return subprocess.Popen([sys.executable, "-m", "stillroom_bot.cli", *argv], **more)
+    """The command as a process that hears Ctrl-C, even where the tests run in the background of a shell."""
+    return subprocess.Popen([sys.executable, "-m", "stillroom_bot.cli", *argv],
+                            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL), **more)
 
 
 def test_questions_by_the_line_as_a_process() -> None:
