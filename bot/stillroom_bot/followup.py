@@ -20,7 +20,7 @@ from .reading.overlooked import leave_asked
 from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
 from .reading.reader import ANSWERS, COVER
-from .reading.said import totals_said
+from .reading.said import one_asked, totals_said
 from .reading.tokens import stem
 from .reading.view import View
 from .reading.viewer import candidates_of
@@ -39,8 +39,8 @@ KIN_ASKED, MOST_KIN = 2.0, 6
 REJECTED = 1.5
 LEFT_OUT = 1.5
 OF_LINES = 1.9
-STRANGE = 1.2
-FAR_FROM, FARTHEST = 0.8, 2.0
+STRANGE, FOREIGN = 1.2, 3.0
+FAR_FROM, FARTHEST = 0.8, 4.0
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 OPENERS = frozenset(
@@ -190,7 +190,18 @@ class Follower(Carrying):
                 cost += FAR_FROM * min(FARTHEST, abs(log2(q.value / before.value)))
         known = [i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem)]
         strange = sum(i not in c.covered and self._elsewhere(message, i) for i in known)
-        return cost + STRANGE * min(2, strange)
+        wanted = set(c.wanted or context.request.wanted)
+        foreign = any(self._of_a_stranger(message, u.quantity) for u in c.uses) or (
+            bool(wanted & self.reader.profile(c.model.id).totals) and one_asked(message)
+        )
+        return cost + STRANGE * min(2, strange) + FOREIGN * foreign
+
+    def _of_a_stranger(self, message: Message, k: int) -> bool:
+        """``wobblegum 1 %``: a share of something that nobody knows is hardly one of what was spoken of before."""
+        q, noun = message.quantities[k], message.nouns[k]
+        if noun is None or q.units[:1] != ("percent",):
+            return False
+        return not any(self.reader.lexicon.known(message.tokens[i].stem) for i in range(noun[0], noun[1] + 1))
 
     def _elsewhere(self, message: Message, i: int) -> bool:
         """Does a word settle a choice of some other job (``agar``), so that it is hardly said of this one?"""

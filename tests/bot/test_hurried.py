@@ -47,7 +47,7 @@ MEANT = [
     ("a total of 90 g of acid is split between citric and malic in the ratio 3:2. How much citric?", 54, "gram"),
     ("my dropper gives 25 drops to the ml and I need 3 ml of saline, how many drops do I count", 75, "drop"),
 ]
-"""20 % of 1.1478 g/ml (Perry's handbook's densities of salt solutions); 2 kg / 2; 36 x 30 ml; -27 / 1.8; 0.9 / 3;
+"""20 % of 1.1478 g/ml (Poradnik fizykochemiczny, WNT 1974, salt at 20 °C); 2 kg / 2; 36 x 30 ml; -27 / 1.8; 0.9 / 3;
 three of five parts; 3 x 25."""
 
 
@@ -73,10 +73,15 @@ def test_a_hurried_question_has_its_number(talk: Conversation, said: str, value:
         "100 ml at 27 % ABV before it goes on ice, 80 guests. How much water will one of them pick up?",
         "guar gum in hibiscus cordial, 1500 ml: how many grams?",
         "can I put three chargers in one half litre siphon?",
+        "simple syrup for 40 daiquiris 20ml each",
+        "what does a lemon weigh",
+        "A friend keeps a goat and sells raw milk. It is to clarify 36 ounces of tea punch the usual way. How many "
+        "ounces would I need of it?",
     ],
 )
 def test_what_it_cannot_place_gets_no_number(talk: Conversation, said: str) -> None:
-    """What a crate holds, a strength, a gum, leave that is asked for: passed over, the number would be another one."""
+    """What a crate holds, a strength, a gum, leave that is asked for, how many there are, a weight: passed over, the
+    number would be another one; and an amount is no answer to itself."""
     reply, _ = talk.answer(said)
     assert reply.status in ("asks", "declined"), reply.text
 
@@ -93,3 +98,31 @@ def test_a_conversation_goes_on_in_few_words(talk: Conversation) -> None:
     assert mended["answer"][0]["value"] == pytest.approx(0.8 * litre["answer"][0]["value"])
     assert water["answer"][0]["value"] == pytest.approx(4 * mended["answer"][0]["value"])
     assert thanks["status"] == "noted"
+
+
+@pytest.mark.parametrize(
+    ("first", "then"),
+    [
+        ("xanthan .3% 600g", "wobblegum 1%"),
+        ("gin 50 vermouth 25 for 30 ppl", "and per drink in oz?"),
+    ],
+)
+def test_what_is_said_of_something_else_is_not_taken_for_the_same(talk: Conversation, first: str, then: str) -> None:
+    """A dose of what nobody knows is not one of xanthan, and a drink is not the whole batch."""
+    before, state = talk.answer(first)
+    reply, _ = talk.answer(then, state)
+    assert before.status == "answered" and reply.status in ("asks", "declined"), reply.text
+
+
+def test_a_bare_number_replaces_what_it_is_like(talk: Conversation) -> None:
+    """A tenth of saline made a fifth: twice the salt by mass, and not twenty litres."""
+    _, state = talk.answer("salt for 1 kg of 10% saline")
+    reply, _ = talk.answer("make it 20", state)
+    assert reply.to_json()["answer"][0]["value"] == pytest.approx(200)
+
+
+def test_serves_before_a_spec_are_serves_of_all_of_it(talk: Conversation) -> None:
+    reply, _ = talk.answer("30 serves of vodka 50 ml, coffee liq 25 ml: litres?")
+    assert reply.to_json()["answer"][0]["value"] == pytest.approx(30 * 75 / 1000)
+    strength, _ = talk.answer("how strong is 30 serves vodka 50 coffee liqueur 25 espresso 25")
+    assert strength.status == "asks"

@@ -195,6 +195,7 @@ class Combining(Looking):
                 and (b.per is None or self.lex.units[b.per[0]].dimension == TIME)
                 and a.value == int(a.value)
                 and 2 <= a.value <= 500
+                and not (self._stem(a.last + 1) in SERVED and self._of_a_spec(b))
             ):
                 continue
             between = [self._stem(i) for i in range(a.last + 1, b.first)]
@@ -216,6 +217,11 @@ class Combining(Looking):
                 b.times = (k, a.value)
                 a.weak, a.factor = True, between in (["x"], ["*"], ["times"])
         self._portions()
+
+    def _of_a_spec(self, q: Quantity) -> bool:
+        """Is an amount one of several that are poured, so that ``30 serves`` before it are so many of them all?"""
+        lines = [o for o in self.found if o.units and not (o.noise or o.strength) and self._poured(o)]
+        return len(lines) > 1 and any(o.first == q.first for o in lines)
 
     def _for_each(self, i: int) -> bool:
         """``30 ml each``, ``30 ml orange juice inside each``: is an amount said of each, before the clause ends?"""
@@ -245,7 +251,7 @@ class Combining(Looking):
                 said = self._stem(count.last + 1) in names or (
                     self._word(count.first - 1) == "=" and self._word(count.first - 2) == "n"
                 )
-                if names and said:
+                if names and said and not self._of_a_spec(size):
                     size.times = (n, count.value)
                     count.weak = True
                     break

@@ -26,6 +26,8 @@ POWDERS = frozenset({"gum", "powder"})
 DRY = frozenset("undiluted before without no".split())
 ICE, DILUTING = frozenset({"ice", "iced"}), frozenset({"dilution", "dilute", "diluted", "diluting"})
 AT, NAMED = frozenset({"at", "@"}), 0.6
+EACH, APIECE = 1.0, frozenset({"each", "apiece"})
+WEIGHED = frozenset({"weigh", "weight", "heavy"})
 WHOLE, PART = "into", "part"
 MAY, RIGHT = frozenset({"can", "could", "may"}), frozenset("right alright ok okay fine safe allowed".split())
 PUTTING = frozenset("put use load crack screw charge squeeze shoot".split())
@@ -39,14 +41,17 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found = [
         message.words(message.quantities[k].first, message.quantities[k].last)
         for k in c.unused
-        if k < len(message.quantities) and k not in counted and (_vessels(message, k) or _over(message, k))
+        if k < len(message.quantities)
+        and k not in counted
+        and (_vessels(message, k) or _over(message, k) or _apiece(best, message, k))
     ]
     found += [message.words(q.first, q.last) for q in map(message.quantities.__getitem__, _tares(message, c.covered))]
     found += [message.words(q.first, q.last) for q in _strengths(best, message)]
     found += _too_small(best, message, reader)
     found += [message.words(*zone) for zone in _unknown(best, message)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
-    return found + [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
+    found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
+    return found + [""] * _weighed(best, message)
 
 
 def leave_asked(message: Message) -> bool:
@@ -110,6 +115,29 @@ def _over(message: Message, k: int) -> bool:
     words = [t.text for t in message.tokens]
     in_all = any(pair == ("in", "all") for pair in pairwise(words))
     return q.bare and served and (in_all or any(w in TOGETHER for w in words))
+
+
+def _apiece(best: Outcome, message: Message, k: int) -> bool:
+    """``syrup for 40 daiquiris, 20 ml each``: so many things, when what one of them takes is taken for the whole."""
+    q, c = message.quantities[k], best.reading.candidate
+    if not q.bare or q.noise or q.rejected or q.value <= 1 or q.value != int(q.value) or message.nouns[k] is None:
+        return False
+    whole = (u for u in c.uses if u.times == 1.0 and c.model.variables[u.variable].role not in ("each", "per"))
+    return any(_said_of_each(message, u.quantity) for u in whole if u.quantity < len(message.quantities))
+
+
+def _said_of_each(message: Message, k: int) -> bool:
+    after = message.quantities[k].last + 1
+    return message.cues[k].get("each", 0.0) >= EACH and any(t.text in APIECE for t in message.tokens[after : after + 1])
+
+
+def _weighed(best: Outcome, message: Message) -> bool:
+    """``how much does a lemon weigh?``: a weight that is asked for, when a volume is found."""
+    asked = {message.tokens[i].stem for a, b in message.asked.zones for i in range(a, b + 1)}
+    found, units = best.answer.answer, best.reading.candidate.model.unit
+    return bool(asked & WEIGHED) and not message.asked.units and any(
+        v.name in units and units[v.name].dimension == VOLUME for v in found[:1]
+    )
 
 
 def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:

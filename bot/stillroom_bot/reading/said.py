@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from .each_of import SERVED
 from .message import Message
 
 TOTALS = frozenset("total totals tot combined together altogether overall".split())
@@ -45,6 +48,11 @@ def _each_asked(m: Message) -> bool:
         for a, b in m.asked.zones
         for i in range(a, min(b + 4, len(words) - 1))
     )
+
+
+def one_asked(m: Message) -> bool:
+    """``and per drink?``: is one of those that are served asked about?"""
+    return any(a.text in ("per", "each", "every") and b.stem in SERVED for a, b in pairwise(m.tokens))
 
 
 def totals_said(m: Message) -> list[int]:
