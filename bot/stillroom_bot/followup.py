@@ -39,7 +39,7 @@ KIN_ASKED, MOST_KIN = 2.0, 6
 REJECTED = 1.5
 LEFT_OUT = 1.5
 OF_LINES = 1.9
-STRANGE, FOREIGN = 1.2, 3.0
+STRANGE, FOREIGN, ANOTHER = 1.2, 3.0, 6.0
 FAR_FROM, FARTHEST = 0.8, 4.0
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
@@ -194,14 +194,21 @@ class Follower(Carrying):
         foreign = any(self._of_a_stranger(message, u.quantity) for u in c.uses) or (
             bool(wanted & self.reader.profile(c.model.id).totals) and one_asked(message)
         )
+        cost += ANOTHER * self._of_another(message, c)
         return cost + STRANGE * min(2, strange) + FOREIGN * foreign
 
     def _of_a_stranger(self, message: Message, k: int) -> bool:
         """``wobblegum 1 %``: a share of something that nobody knows is hardly one of what was spoken of before."""
         q, noun = message.quantities[k], message.nouns[k]
-        if noun is None or q.units[:1] != ("percent",):
+        known = noun and any(self.reader.lexicon.known(message.tokens[i].stem) for i in range(noun[0], noun[1] + 1))
+        return noun is not None and not known and q.units[:1] == ("percent",)
+
+    def _of_another(self, message: Message, c: Candidate) -> bool:
+        """``2 l negroni, equal parts`` after a syrup: a whole question, of something that the job does not know."""
+        if len(message.quantities) < 2 or self._opens(message):
             return False
-        return not any(self.reader.lexicon.known(message.tokens[i].stem) for i in range(noun[0], noun[1] + 1))
+        nouns = [range(n[0], n[1] + 1) for u in c.uses if (n := message.nouns[u.quantity]) is not None]
+        return any(c.covered.isdisjoint(n) and not set(message.content).isdisjoint(n) for n in nouns)
 
     def _elsewhere(self, message: Message, i: int) -> bool:
         """Does a word settle a choice of some other job (``agar``), so that it is hardly said of this one?"""
@@ -210,14 +217,14 @@ class Follower(Carrying):
             for m in message.matches
         )
 
-    def _cue(self, message: Message) -> float:
+    def _opens(self, message: Message) -> bool:
+        """Does a message begin or say that it goes on with what was before?"""
         words = [t.text for t in message.tokens if t.kind == "word"]
+        return bool(words) and (words[0] in OPENERS or not {"instead", "meant", "sorry"}.isdisjoint(words))
+
+    def _cue(self, message: Message) -> float:
         content = [t for t in message.tokens if t.kind in ("word", "number", "fraction")]
-        cue = (
-            CUE
-            if words and (words[0] in OPENERS or "instead" in words or "meant" in words or "sorry" in words)
-            else 0.0
-        )
+        cue = CUE if self._opens(message) else 0.0
         return cue + (SHORT if len(content) <= SHORTEST else 0.0) + (0.6 if len(content) <= 3 else 0.0)
 
     def _merged(
@@ -258,7 +265,9 @@ class Follower(Carrying):
             old.calculator, {**given, **new.given}, rows, wanted, spec, wanted_units, dict(sizes), now=old.now
         )
         order = [*(n for n in context.order if n in given), *(n for n in given if n not in context.order)]
-        request, answer = self._settle(request, order, set(new.given), context)
+        of_another = rows != old.choices and any(x.entry.substances for x in message.matches)
+        known = replace(context, result=()) if of_another else context
+        request, answer = self._settle(request, order, set(new.given), known)
         reading.request = request
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
         if answer.status == "answered" and all(v.base == 0 for v in answer.answer):

@@ -123,7 +123,7 @@ _BY_CALENDAR = (
     r"(?=.*\b(?:use[- ]by|best before|expires?|go(?:es)? off|good until|good till|is it (?:off|over)|throw it)\b)"
 )
 _WAITING = (
-    r"(?=.*\b(?:when|what time|how soon|how long)\b)"
+    r"(?=.*\b(?:whens?|what time|how soon|how long)\b)"
     r"(?=.*\b(?:ready|done|finished|strain|filter|press|drain|open|use|serve|pour|bottle|stand|rest|sit|take|wait|"
     r"macerate|be left|keep|store|last|hold|live|good|go off|go bad|expire|spoil|off|over)\b)|"
     r".*\b(?:use[- ]by|shelf life|best before|expiry)\b"

@@ -45,10 +45,11 @@ MEANT = [
     ("freezer display says 5 °F, what's that in celsius", -15, "degree_Celsius"),
     ("I stirred a 3 oz cocktail and got 3.9 oz in the glass. What dilution is that?", 30, "percent"),
     ("a total of 90 g of acid is split between citric and malic in the ratio 3:2. How much citric?", 54, "gram"),
+    ("proof 151 as abv", 75.5, "percent"),
     ("my dropper gives 25 drops to the ml and I need 3 ml of saline, how many drops do I count", 75, "drop"),
 ]
 """20 % of 1.1478 g/ml (Poradnik fizykochemiczny, WNT 1974, salt at 20 °C); 2 kg / 2; 36 x 30 ml; -27 / 1.8; 0.9 / 3;
-three of five parts; 3 x 25."""
+three of five parts; half of 151; 3 x 25."""
 
 
 @pytest.fixture(scope="module")
@@ -75,6 +76,8 @@ def test_a_hurried_question_has_its_number(talk: Conversation, said: str, value:
         "can I put three chargers in one half litre siphon?",
         "simple syrup for 40 daiquiris 20ml each",
         "what does a lemon weigh",
+        "how many drops of saline per drink if it's 1% of 90ml",
+        "saline 20, 5 drops in a 90ml drink, % salt?",
         "A friend keeps a goat and sells raw milk. It is to clarify 36 ounces of tea punch the usual way. How many "
         "ounces would I need of it?",
     ],
@@ -105,10 +108,12 @@ def test_a_conversation_goes_on_in_few_words(talk: Conversation) -> None:
     [
         ("xanthan .3% 600g", "wobblegum 1%"),
         ("gin 50 vermouth 25 for 30 ppl", "and per drink in oz?"),
+        ("honey syrup 3:1 500ml", "batch 2L negroni equal parts"),
+        ("half a cup of sugar in grams", "tbsp salt g"),
     ],
 )
 def test_what_is_said_of_something_else_is_not_taken_for_the_same(talk: Conversation, first: str, then: str) -> None:
-    """A dose of what nobody knows is not one of xanthan, and a drink is not the whole batch."""
+    """A dose of what nobody knows is not one of xanthan, a drink not the whole batch, a spoon of salt not the sugar."""
     before, state = talk.answer(first)
     reply, _ = talk.answer(then, state)
     assert before.status == "answered" and reply.status in ("asks", "declined"), reply.text

@@ -105,6 +105,8 @@ class AskedUnits(Clauses):
                 continue
             if before == "/" and self.t[i].glued:
                 continue
+            if before not in ("in", "many") and any(q.first == span[1] + 1 and q.bare for q in self.quantities):
+                continue
             if before == "per" and any(a <= i <= b or b == i - 2 for a, b in self.asked.zones):
                 self.per = units[0]
             if (
@@ -114,7 +116,8 @@ class AskedUnits(Clauses):
             ):
                 continue
             short = len(self._word(i)) == 1 and self._word(span[1] + 1) not in ("/", "per")
-            short = short and not (self._word(i) == "%" and self._word(span[1] + 1) == "of")
+            share = self._word(span[1] + 1) == "of" or (self._ends(i - 1) and self.t[span[1] + 1 :][:1])
+            short = short and not (self._word(i) == "%" and share)
             short = short and not (self._word(span[1] + 1) == "?" and self._word(i - 1) not in ENDS)
             alone = (i == 0 or self._ends(i - 1)) and (span[1] + 1 >= len(self.t) or self._ends(span[1] + 1))
             if (

@@ -50,7 +50,9 @@ def doubts(
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
-        if q is None or q.noise or q.rejected or ((q.weak or q.implied) and not (q.units and message.nouns[k])):
+        if q is None or q.noise or q.rejected:
+            continue
+        if (q.weak or q.implied) and not (q.units and message.nouns[k]) and not _a_part_of_one_used(q, c, message):
             continue
         if _missed(k, q, c, message, reader):
             found.append(message.words(q.first, q.last))
@@ -195,6 +197,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return any(message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1))
     if q.units and set(q.units) & ALCOHOL and message.nouns[k] is None:
         return True
+    if _a_part_of_one_used(q, c, message):
+        return True
     if q.units:
         return bool(c.lines) or _would_fit(q, c, message, reader)
     if not q.bare:
@@ -219,6 +223,13 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         and any(slots[v].unit.kind == "count" for v in meaning.variables if v in slots)
         for x in message.near[k]
     )
+
+
+def _a_part_of_one_used(q: Quantity, c: Candidate, message: Message) -> bool:
+    """``1 % of 90 ml``: a share of an amount that is used, and used whole."""
+    of = [t.text for t in message.tokens[q.last + 1 : q.last + 2]] == ["of"]
+    used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
+    return q.units[:1] == ("percent",) and of and any(o.first == q.last + 2 for o in used)
 
 
 def _measured_elsewhere(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:

@@ -47,6 +47,7 @@ _START = re.compile(
     r"^[\s,;]*(?:and|so|if|when)?\s*(?:(?:i|we|it|they|that)(?:'s)?\s+)?(?:was\s+|were\s+|is\s+|am\s+|have\s+|to\s+)*"
     r"(?P<verb>start(?:ed|ing|s)?|beg[aiu]n(?:ning)?|made|make|making|mixed|put up|set up|from|since|bottled|charged|"
     r"covered|poured)\s*(?:it|that|this|them)?\s*(?P<when>.*?)[\s,;?.!]*$", re.I | re.S)
+_WHENS = re.compile(r"\bwhen['’]?s\b", re.I)
 _PAST = re.compile(r"ed$|^(?:began|begun|made|since|put up|set up)$", re.I)
 _NOW = re.compile(r"^(?:right\s+|just\s+)?(?:now|straight away|at once)?$", re.I)
 _LEAD = re.compile(r"^\s*(?:and|so|ok|okay|then|now|but|please|great|thanks)?[\s,]*", re.I)
@@ -54,7 +55,7 @@ _LEAD = re.compile(r"^\s*(?:and|so|ok|okay|then|now|but|please|great|thanks)?[\s
 
 def hear(talk: Talk) -> Heard:
     """The day and the hour, and an offer to remind; None where the message is about something else."""
-    text = talk.text.strip()
+    text = _WHENS.sub("when is", talk.text.strip())
     for patterns, ready in ((_READY, True), (_KEEPS, False)):
         for pattern in patterns:
             found = pattern.search(text)
