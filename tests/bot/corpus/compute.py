@@ -3,11 +3,10 @@
     python compute.py --check     exit 1 and list the rows whose stored value is off by over 1e-6 (relative)
     python compute.py --write     store the computed values
 
-`a_held.jsonl` is evaluated with the names that `physics_a.py` beside it exports, and so on.
+They are evaluated with the names that `figures.py` beside it exports.
 """
 
 import argparse
-import importlib
 import json
 import math
 import sys
@@ -15,19 +14,14 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import figures
+
 HERE = Path(__file__).resolve().parent
 HALVES = ("*_dev.jsonl", "*_held.jsonl")
 BUILTINS = {"abs": abs, "max": max, "min": min, "round": round, "sum": sum}
 REL_TOL = 1e-6
 
 Row = dict[str, Any]
-
-
-def names(letter: str) -> dict[str, Any]:
-    """What the physics file of one part exports."""
-    module = importlib.import_module(f"physics_{letter}")
-    exported = getattr(module, "__all__", [n for n in vars(module) if not n.startswith("_")])
-    return {name: getattr(module, name) for name in exported} | {"__builtins__": BUILTINS}
 
 
 def expectations(row: Row) -> Iterator[tuple[str, Row, str | None, bool]]:
@@ -78,14 +72,13 @@ def main() -> int:
     parser.add_argument("--part", help="only this letter, e.g. a")
     args = parser.parse_args()
 
-    sys.path.insert(0, str(HERE))
+    scope = {name: getattr(figures, name) for name in figures.__all__} | {"__builtins__": BUILTINS}
     complaints: list[str] = []
     total, seen = 0, set[str]()
     for path in sorted(p for half in HALVES for p in HERE.glob(half)):
-        letter = path.name.split("_")[0]
-        if args.part not in (None, letter):
+        if args.part not in (None, path.name.split("_")[0]):
             continue
-        rows, scope = load(path), names(letter)
+        rows = load(path)
         total += len(rows)
         complaints += [f"{path.name}: {row['id']} appears twice" for row in rows if row["id"] in seen]
         seen.update(row["id"] for row in rows)
