@@ -29,8 +29,8 @@ def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
     ],
 )
 def test_a_clause_is_read_as_a_whole(talk: Conversation, said: str, value: float, unit: str) -> None:
-    """Worked by hand from the ratio, the spec, and 1.977 g/l of gas a volume; 257 ml by the OIML tables;
-    23.43 % by the fit for stirring of the trade: 33.43 % / (1 + 0.426)."""
+    """Worked by hand from the ratio, the spec, and 1.977 g/l of gas a volume (a handbook's, from memory); 257 ml by
+    OIML R 22; 23.43 % by the trade's fit for stirring (from memory): 33.43 % / (1 + 0.426)."""
     reply, _ = talk.answer(said)
     answer = reply.to_json()["answer"]
     assert answer, reply.text

@@ -11,7 +11,10 @@ ML, L, N, G, P, ABV = "milliliter", "liter", "count", "gram", "percent", "abv"
 
 
 def test_bottles_after_proofing_down_keep_the_ethanol() -> None:
-    """24 l at 58.2 % hold 13.968 l of ethanol: at 46 % that is 30.365 l, 60 half litres; OIML R 22 for the water."""
+    """24 l at 58.2 % hold 13.968 l of ethanol: at 46 % that is 30.365 l, 60 half litres.
+
+    The water by mass, with the densities of OIML R 22, whose table has 998.2012 kg/m3 for water.
+    """
     given = {"spirit": (24, L), "abv_from": (58.2, ABV), "abv_to": (46, ABV), "bottle": (0.5, L)}
     answer = ask("proof_down_bottled", given, "bottles")
     assert answer.answer[0].value == 60
@@ -21,7 +24,8 @@ def test_bottles_after_proofing_down_keep_the_ethanol() -> None:
 
 
 def test_gas_in_a_keg_at_a_pressure_is_henrys() -> None:
-    """Volumes at 4 °C by the published solubility, times the absolute pressure, times 1.977 g/l."""
+    """Volumes at 4 °C by Weiss 1974 (from memory, checked elsewhere), times the absolute pressure, times 1.977 g/l
+    (a handbook's density of the gas at 0 °C and 1 atm, from memory)."""
     given = {"liquid": (50, L), "temperature": (4, "degree_Celsius"), "pressure": (2.5, "bar")}
     volumes = co2.volumes_per_atm(4) * (2.5 + 1.01325) / 1.01325
     assert number("keg_at_pressure", given, "gas", G) == pytest.approx(50 * 1.977 * volumes, rel=1e-3)

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from .candidate import VOLUME
+from .each_of import SERVED
 from .lexicon import Match
 from .message import Message
 from .quantity import Quantity
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
     from .deciding import Outcome
 
 COUNTED = frozenset("keg siphon bottle jug tub canister carboy tank cask barrel demijohn pitcher".split())
-SERVED = frozenset("serve serving drink cocktail guest person portion".split())
 EVERYTHING = frozenset(
     "line ingredient amount quantity everything list spec recipe batch all shopping enough total".split()
 )
