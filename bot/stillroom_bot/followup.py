@@ -41,6 +41,7 @@ LEFT_OUT = 1.5
 OF_LINES = 1.9
 STRANGE, FOREIGN, ANOTHER = 1.2, 3.0, 6.0
 FAR_FROM, FARTHEST = 0.8, 4.0
+IDLE = 2.5
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 OPENERS = frozenset(
@@ -176,7 +177,7 @@ class Follower(Carrying):
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
                 outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
-                outcome.score -= self._strained(c, message, context)
+                outcome.score -= self._strained(c, message, context) + IDLE * _idle(c, outcome, context)
                 found.append(outcome)
         return found
 
@@ -367,6 +368,13 @@ class Follower(Carrying):
             for i in range(x.match.first, x.match.last + 1)
         }
         return bool(words & (near | own))
+
+
+def _idle(c: Candidate, outcome: Outcome, context: Context) -> bool:
+    """Does a number that was told leave the answer as it was (``60`` guests, of two litres whoever drinks them)?"""
+    values = [(v.name, v.base) for v in outcome.answer.answer]
+    before = [(name, base) for name, base, _ in context.result]
+    return bool(c.uses) and not context.open and bool(values) and values == before
 
 
 def _past(message: Message) -> bool:
