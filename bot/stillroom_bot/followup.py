@@ -184,7 +184,7 @@ class Follower(Carrying):
     def _strained(self, c: Candidate, message: Message, context: Context) -> float:
         """What speaks against a reading: numbers left out, and bare ones far from what they would replace."""
         left = [message.quantities[k] for k in c.unused]
-        cost = LEFT_OUT * sum(q.bare and not (q.weak or q.noise or q.rejected) for q in left)
+        cost = LEFT_OUT * sum(not (q.weak or q.noise or q.rejected) for q in left)
         for u in c.uses:
             q, before = message.quantities[u.quantity], context.request.given.get(u.variable)
             if q.bare and before is not None and before.value > 0 and q.value > 0:

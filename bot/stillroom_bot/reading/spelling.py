@@ -44,6 +44,12 @@ def _within(short: str, word: str) -> bool:
     return short != word and all(c in letters for c in short)
 
 
+def _parted(t: Token, at: int) -> list[Token]:
+    """A word as two, each where it stands in the text."""
+    two = [(t.text[:at], t.start, t.start + at), (t.text[at:], t.start + at, t.end)]
+    return [Token("word", text, start, end, stem(text), t.glued and start == t.start) for text, start, end in two]
+
+
 class Speller:
     """Mends words against one lexicon; never touches a word that is known."""
 
@@ -55,10 +61,16 @@ class Speller:
             self._shortened.setdefault(_skeleton(w), []).append(w)
         self.mend = lru_cache(4096)(self._mend)
         self.root = lru_cache(4096)(self._root)
+        self.parted = lru_cache(4096)(self._two)
 
     def apply(self, tokens: list[Token]) -> list[tuple[str, str]]:
         """Mend the tokens in place; returns (as written, as read) for what the reply must mention."""
         mended = []
+        for i in reversed(range(len(tokens))):
+            two = self.parted(tokens[i].text) if tokens[i].kind == "word" else None
+            if two is not None:
+                mended.append((tokens[i].text, " ".join(two)))
+                tokens[i : i + 1] = _parted(tokens[i], len(two[0]))
         for t in tokens:
             if t.kind != "word":
                 continue
@@ -94,6 +106,14 @@ class Speller:
             or s in GROUPS
             or s in GRAMMAR
         )
+
+    def _two(self, word: str) -> tuple[str, str] | None:
+        """The two words that were run into one (``limejuice``): the one way to part it where both name something."""
+        if len(word) < 2 * LEAST_LETTERS or not word.isalpha() or self.knows(word):
+            return None
+        ways = [(word[:i], word[i:]) for i in range(LEAST_LETTERS, len(word) - LEAST_LETTERS + 1)]
+        found = [w for w in ways if all(self.lexicon.known(stem(x)) and x not in stop_words() for x in w)]
+        return found[0] if len(found) == 1 else None
 
     def _in_full(self, word: str) -> str | None:
         """The one word that was written without its vowels; where there are several, the one that names a thing."""
