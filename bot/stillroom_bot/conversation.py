@@ -176,10 +176,16 @@ class Conversation:
     def _together(
         self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
     ) -> list[Outcome]:
-        """The question that was asked back about and the answer to it, read as one message."""
-        whole = self.reader.take_apart(f"{before.rstrip(' ?.!')}, {text}", state.settings)
+        """The question that was asked back about and the answer to it, read as one message; no reading of it leaves
+        out a number of the answer."""
+        before = before.rstrip(" ?.!")
+        whole = self.reader.take_apart(f"{before}, {text}", state.settings)
         found = outcomes_of(self.kernel, self.reader, whole, self.reader.candidates(whole, units), units, sizes, system)
-        return [replace(o, message=whole) for o in found if o.answer.status == "answered"]
+        return [
+            replace(o, message=whole)
+            for o in found
+            if o.answer.status == "answered" and not _left_out(o, whole, len(before))
+        ]
 
     def _picked(self, text: str, state: State) -> Outcome | None:
         """A choice that was offered, typed or pressed."""
@@ -304,6 +310,12 @@ class Conversation:
     def _near(self, message: Message) -> list[str]:
         ids = [id for _, id in rank(message, self.reader.lexicon, 3)] or list(self.kernel.models)[:3]
         return [m.calculator.examples[0][0] for id in ids if (m := self.kernel.models[id]).calculator.examples]
+
+
+def _left_out(o: Outcome, message: Message, start: int) -> bool:
+    """Does a reading leave out a number that stands after a place in the text?"""
+    left = (message.quantities[k] for k in o.reading.candidate.unused if k < len(message.quantities))
+    return any(message.tokens[q.first].start > start and not (q.weak or q.noise or q.rejected) for q in left)
 
 
 def _undisputed(request: Request, rivals: list[Request]) -> dict[str, Any]:

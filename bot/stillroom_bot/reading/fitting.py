@@ -13,6 +13,7 @@ from .quantity import STRENGTHS, Quantity
 
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC = 0.3
+BEYOND = 1.2
 MOST_KEPT = 500
 SMALLER, MANY = {"liter": "milliliter", "kilogram": "gram"}, 50
 """``make it a litre``, then ``sorry, 800``: so many of the larger unit are of the smaller one."""
@@ -64,7 +65,14 @@ def fits(
     if q.bare and unit.kind in PERCENTS and id(q) in message.elliptic:
         yield from ((u, ELLIPTIC) for u in message.elliptic[id(q)] if _percent_fits(units[u], unit))
     elif q.bare:
-        yield from _bare(q, slot, units, message, context)
+        for u, cost in _bare(q, slot, units, message, context):
+            yield u, cost + (BEYOND if _beyond(q, u, slot, units) else 0.0)
+
+
+def _beyond(q: Quantity, unit: str, slot: Slot, units: Units) -> bool:
+    """Is a bare number more than can be (``700`` before a strength)?"""
+    high = slot.variable.high
+    return high is not None and units[unit].to_base(q.value) > slot.unit.to_base(high)
 
 
 def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]:
