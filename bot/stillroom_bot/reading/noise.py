@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..when.names import DAYS, MONTHS
+from .lexicon import stop_words
 from .numbers import Number, number_at
 from .quantity import Looking, Quantity
 
@@ -20,6 +21,7 @@ trainee volunteer musician speaker""".split()
 )
 """What may be counted in a message about drinks, and never in one of its jobs."""
 TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
+PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)?!\n") | {"and", "for", "at", "on"}
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 
@@ -98,6 +100,9 @@ class Noise(Looking):
             if not (before in ORDINARY and follows and self.lex.known(follows)):
                 q.noise = "reference"
                 return q
+        if self._place(n):
+            q.noise = "reference"
+            return q
         if self._stem(n.last + 1) in NOISE_AFTER and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "count"
             return q
@@ -127,3 +132,12 @@ class Noise(Looking):
             q.noise = "date"
             return q
         return None
+
+    def _place(self, n: Number) -> bool:
+        """``on terrace 2``, ``in the marquee 3``: a word that no job knows, after a preposition, and its number."""
+        name, i = self._word(n.first - 1), n.first - 2
+        i -= self._word(i) in ("the", "our")
+        whole = self.t[n.first].text.isdigit() and n.first == n.last
+        ends = n.last + 1 == len(self.t) or self._word(n.last + 1) in PLACE_ENDS
+        strange = name.isalpha() and name not in stop_words() and not self.lex.known(self._stem(n.first - 1))
+        return whole and ends and strange and self._word(i) in PLACED

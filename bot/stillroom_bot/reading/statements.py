@@ -1,4 +1,4 @@
-"""What a clause says of a number: a pack of a thing, a thing put first, a spec's people, a strength after ``at``."""
+"""What a clause says of a number: a pack of a thing, what comes first in it, a spec's people, a strength after ``at``."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ TAKING = frozenset("takes needs uses wants calls serves took used".split())
 ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
 PEOPLE = frozenset("people guests persons heads pax covers".split())
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
+AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
+CLAUSE_ENDS = frozenset(".;?!\n:")
 SAID = 1.3
 
 
@@ -34,6 +36,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         elif q.bare:
             _people(m, k, q)
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
+            _amounts_to(m, k, q)
             held = _held(m.tokens, q, starts) or (_fronted(m.tokens, q, starts) if m.nouns[k] is None else None)
             if held is not None:
                 m.nouns[k] = (held.first, held.last)
@@ -61,6 +64,20 @@ def _fronted(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | N
         return None
     said = [x.text for x in t[match.last + 1 : q.first]]
     return match if said[0] in SPEAKERS and said[1] in HAVING and len(said) <= 4 else None
+
+
+def _amounts_to(m: Message, k: int, q: Quantity) -> None:
+    """``The drink itself is mixed and comes to 5.2 litres``: so much of what the clause begins with, and no target."""
+    t, first = m.tokens, q.first
+    if first < 3 or t[first - 1].text != "to" or t[first - 2].text not in AMOUNTING:
+        return
+    m.cues[k] = {cue: w for cue, w in m.cues[k].items() if cue != "to"}
+    while first > 0 and t[first - 1].text not in CLAUSE_ENDS:
+        first -= 1
+    first += t[first].text in ARTICLES
+    about = next((x for x in m.matches if x.first == first and (x.entry.meanings or x.entry.substances)), None)
+    if about is not None and about.last < q.first - 2:
+        m.near[k] = [Near(about, OWNED, True), *(x for x in m.near[k] if x.match is not about)]
 
 
 def _strength(m: Message, q: Quantity) -> bool:
