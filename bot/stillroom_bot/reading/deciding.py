@@ -33,6 +33,7 @@ UNLIKELY = -1.5
 """What a reading loses whose values nobody would mean."""
 SMALL_QUESTION = 0.35
 EMPTY = 4.0
+WEAK, CONTRADICTED = 0.0, 0.5
 
 
 @dataclass(slots=True)
@@ -173,6 +174,7 @@ def choose(
     ``follows`` says that the message follows another, whose job it may go on with without saying what it asks.
     """
     _no_consolation(outcomes)
+    _no_contradiction(outcomes)
     outcomes = sorted(outcomes, key=lambda o: -o.score)
     if not outcomes or outcomes[0].score < LEAST:
         return Decision(None, outcomes=outcomes)
@@ -233,6 +235,20 @@ def _preferred(outcomes: list[Outcome], kernel: Kernel) -> Outcome:
         if near and o.answer.status == best.answer.status and _over(kernel, o, best):
             best = o
     return best
+
+
+def _no_contradiction(outcomes: list[Outcome]) -> None:
+    """A number that contradicts the others, and that no word puts where it was put, is hardly meant there."""
+    for o in outcomes:
+        uses = {(u.quantity, u.variable): u.score for u in o.reading.candidate.uses}
+        if o.answer.status != "declined" or "add up" not in o.answer.reason:
+            continue
+        for p in outcomes:
+            fewer = {(u.quantity, u.variable) for u in p.reading.candidate.uses}
+            if p.answer.status == "answered" and p.reading.candidate.model is o.reading.candidate.model and (
+                fewer < set(uses) and all(score < WEAK for use, score in uses.items() if use not in fewer)
+            ):
+                o.score = min(o.score, p.score - CONTRADICTED)
 
 
 def _no_consolation(outcomes: list[Outcome]) -> None:

@@ -50,7 +50,7 @@ def doubts(
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
-        if q is None or q.noise or q.rejected:
+        if q is None or q.noise or q.rejected or (q.aside and not c.lines):
             continue
         if (q.weak or q.implied) and not (q.units and message.nouns[k]) and not _a_part_of_one_used(q, c, message):
             continue

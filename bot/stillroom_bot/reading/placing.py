@@ -40,7 +40,7 @@ STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
 TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
-ONE, OF_ANOTHER = 1.2, 0.45
+ONE, OF_ANOTHER, ASIDE = 1.2, 0.45, 2.4
 """What stands directly after a weight is what it is a weight of, and what else stands near says less."""
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
@@ -166,6 +166,8 @@ def _use(
         )
         role = max(role, whole if name in view.profile.wholes else 0.0)
     faint = near < FAINT and role < FAINT
+    if q.aside and view.profile.spec is None:
+        score -= ASIDE
     if q.weak and q.value == 1 and slot.unit.kind == "count":
         score -= ONE
     held = cues.get("per", 0.0) if q.bare and q.value == int(q.value) else 0.0
@@ -261,7 +263,7 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
 
 def _left_over(q: Quantity, options: list[Use]) -> float:
     """What it costs to leave a quantity out: the more, the better it would have fitted."""
-    if q.weak:
+    if q.weak or q.aside:
         return 0.0
     fits = UNUSED_FITS * (1 + min(options[0].score, 2.5)) if options and options[0].score > 0.2 else 0.0
     return (UNUSED_BARE if q.bare or q.implied else UNUSED) + fits

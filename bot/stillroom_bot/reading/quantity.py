@@ -61,7 +61,8 @@ class Quantity:
     ``units`` are the candidates (names of the registry; empty for a bare number), ``per`` the unit or the
     amount under a rate, ``other`` a second reading of the number; ``ratio`` holds both terms and, where
     they are named, the tokens of their names.  ``noise`` says why it is no part of a job.  ``shared`` are the
-    units of other numbers that a bare one may mean as well (``at 61 brix, water to make it 57``).
+    units of other numbers that a bare one may mean as well (``at 61 brix, water to make it 57``).  ``aside`` counts
+    the people of an occasion, told in brackets: a job that makes so much for each is hardly asked for by it.
     """
 
     value: float
@@ -84,6 +85,7 @@ class Quantity:
     carried: bool = False
     noted: bool = False
     factor: bool = False
+    aside: bool = False
     times: tuple[int, float] | None = None
     shared: tuple[str, ...] = ()
 

@@ -15,10 +15,11 @@ HAVING = frozenset("have got is are has own there's there".split())
 SPEAKERS = frozenset("i we you they there".split())
 TAKING = frozenset("takes needs uses wants calls serves took used".split())
 ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
-PEOPLE = frozenset("people guests persons heads pax covers".split())
+PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".split())
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 CLAUSE_ENDS = frozenset(".;?!\n:")
+IN_BRACKETS = 12
 SAID = 1.3
 
 
@@ -31,6 +32,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
     for k, q in enumerate(m.quantities):
         if q.noise or q.rejected:
             continue
+        q.aside = q.bare and _aside(m.tokens, q)
         if q.bare and _strength(m, q):
             q.units, q.noted = ("abv",), True
         elif q.bare:
@@ -42,6 +44,16 @@ def statements(m: Message, lexicon: Lexicon) -> None:
                 m.nouns[k] = (held.first, held.last)
                 m.cues[k].pop("whole", None)
                 m.near[k] = [Near(held, OWNED, True), *(x for x in m.near[k] if x.match is not held)]
+
+
+def _aside(t: list[Token], q: Quantity) -> bool:
+    """``the tasting (24 guests, room 2)``, ``(a party of 9)``: people, in brackets."""
+    before = [x.text for x in t[max(0, q.first - IN_BRACKETS) : q.first]]
+    opened = before[::-1].index("(") if "(" in before else None
+    if opened is None or ")" in before[len(before) - opened :]:
+        return False
+    after = t[q.last + 1].text if q.last + 1 < len(t) else ""
+    return after in PEOPLE or before[-2:] in (["party", "of"], ["group", "of"])
 
 
 def _held(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | None:

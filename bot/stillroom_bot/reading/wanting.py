@@ -221,11 +221,17 @@ class Wishes:
         )
 
     def _asked_apart(self, name: str) -> bool:
-        """``volumes? g/l?``: is a variable named in a question that is closed before any unit is asked for?"""
+        """``volumes? g/l?``, ``what strength, and how many ml of water?``: is a variable named in another question
+        than those that ask for a unit?"""
         words, spans = self.view.message.tokens, self.asked.unit_spans
-        return bool(spans) and any(
-            all(any(t.text == "?" for t in words[min(p, a) : max(p, a)]) for a, _ in spans) for p in self._places(name)
-        )
+
+        def apart(p: int, a: int) -> bool:
+            between = {t.text for t in words[min(p, a) : max(p, a)]}
+            own = next((z for z in self.asked.zones if z[0] <= p <= z[1]), None)
+            other = any(z != own and own is not None and z[0] <= a <= z[1] for z in self.asked.zones)
+            return "?" in between or ("and" in between and other)
+
+        return bool(spans) and any(all(apart(p, a) for a, _ in spans) for p in self._places(name))
 
     def _fit(self, unit: Unit, named: bool, apart: bool = False) -> float:
         how, score = self.asked.how, 0.0
