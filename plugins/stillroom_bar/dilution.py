@@ -47,11 +47,11 @@ DILUTION = Calculator(
     "dilution", "What stirring or shaking on ice does to a drink",
     choice("method", METHODS, words="stirred, shaken, method"),
     var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, before the ice, going in, "
-        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted",
+        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted, spirit",
         role="from",
         things="spirit"),
     var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
-        "going in, alcohol, abv, strength, proof", role="from", bounds=(0, 100),
+        "going in, alcohol, abv, strength, proof, spirit", role="from", bounds=(0, 100),
         things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
     var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, "

@@ -16,6 +16,7 @@ A_DROP = limit(
     "dose >= smallest", "refuse", "That leaves {dose} for each: less than the smallest drop that falls."
 )
 SMALLEST = {"smallest": (0.01, "milliliter")}
+MOST_DOSE = (0, 60)
 
 DROPPER_BOTTLE = Calculator(
     "dropper_bottle",
@@ -35,6 +36,7 @@ DROPPER_BOTTLE = Calculator(
         role="each",
         show="drop",
         things="saline,bitters",
+        bounds=MOST_DOSE,
     ),
     var(
         "drinks",
@@ -63,7 +65,7 @@ TO_FILL = Calculator(
     DROPPED,
     var("drinks", "count", "drink, serve, cocktail, serving, glass, guest, martini, sour, portion", whole="down"),
     var("dose", "milliliter", "dose, per drink, each drink, drops each, each", role="each", show="drop",
-        things="saline,bitters"),
+        things="saline,bitters", bounds=MOST_DOSE),
     var("total", "milliliter", "in all, total, altogether"),
     var("bottle", "milliliter", "bottle, dropper bottle, dropper, dasher, size", role="per"),
     var("bottles", "count", "bottle, dropper bottle, dropper, dasher", whole="up"),
@@ -85,7 +87,8 @@ DROPS_FOR_BATCH = Calculator(
     DROPPED,
     var("batch", "milliliter", "batch, jug, keg, bucket", things="any"),
     var("serve", "milliliter", "serve, glass, pour, portion", bounds=(5, 2000), role="each"),
-    var("dose", "milliliter", "dose, per serve", role="each", show="drop", things="saline,bitters"),
+    var("dose", "milliliter", "dose, per serve", role="each", show="drop", things="saline,bitters",
+        bounds=MOST_DOSE),
     var(
         "total",
         "milliliter",

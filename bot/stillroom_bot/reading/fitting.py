@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from stillroom.units import NONE, PERCENTS, Unit, Units
 
 from .candidate import MASS, MONEY, TIME, VOLUME
+from .each_of import SERVED
 from .message import Message
 from .profile import Profile, Slot
 from .quantity import STRENGTHS, Quantity
@@ -110,7 +111,7 @@ def _bare(
         yield "count", 0.0
     elif unit.dimension == NONE and unit.kind in ("", "ratio"):
         yield unit.name, FAR_FETCHED if slot.variable.ratio or unit.kind == "ratio" else 0.3
-    elif unit.dimension == MONEY:
+    elif unit.dimension == MONEY and not _counted_beside_money(q, message):
         yield slot.variable.unit, 0.4 if priced(q, message) else FAR_FETCHED
     elif unit.kind in PERCENTS and 0 < q.value < 1 and _share(q, message):
         yield "dimensionless", 0.2
@@ -128,6 +129,12 @@ def priced(q: Quantity, message: Message) -> bool:
     """Is a bare number written as money is (24.50)?"""
     text = message.tokens[q.first].text
     return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit() and q.first == q.last
+
+
+def _counted_beside_money(q: Quantity, message: Message) -> bool:
+    """``12 drinks``, where sums of money are told as such: a count, and no price."""
+    after = message.tokens[q.last + 1 : q.last + 2]
+    return any(t.stem in SERVED for t in after) and any(o.money for o in message.quantities)
 
 
 def _share(q: Quantity, message: Message) -> bool:
