@@ -11,6 +11,7 @@ from .neighbours import neighbours
 from .quantities import Quantities
 from .spelling import Speller
 from .statements import statements
+from .taken_back import corrected, said_again, withdrawn
 from .things_first import amounts_first
 from .tokens import Token, tokens_of
 
@@ -32,13 +33,16 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
         or "comma as decimal" in text.lower()
     )
     quantities = Quantities(tokens, lexicon, comma).find()
+    corrected(tokens, quantities)
     if sum(not (q.noise or q.rejected or q.weak) for q in quantities) > MOST_NUMBERS:
         return _crowded(text, tokens)
     asked = Asking(tokens, quantities, lexicon).find()
     matches = [m for m in lexicon.matches(tokens) if not _excluded(tokens, m.first)]
+    matches = [m for m in matches if not withdrawn(tokens, m, matches)]
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     neighbours(m)
     statements(m, lexicon)
+    said_again(m)
     return m
 
 

@@ -12,7 +12,8 @@ NOISE_BEFORE = frozenset(
     """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
 error code covers account group item ref reference quotation quote receipt policy memo hall slot stand gate project
-cask tank vat locker desk till van building platform wing suite block card""".split()
+cask tank vat locker desk till van building platform wing suite block card booking circular po edition letter contract section chapter annex paragraph
+label centre center annexe delivery memorandum folder file binder crate""".split()
 )
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
 NOISE_AFTER = frozenset(
@@ -98,7 +99,7 @@ class Noise(Looking):
         if (before in NOISE_BEFORE or self._word(n.first - 1) == "#") and not self.lex.unit_at(self.t, n.last + 1):
             follows = self._stem(n.last + 1)
             if not (before in ORDINARY and follows and self.lex.known(follows)):
-                q.noise = "reference"
+                q.noise, q.last = "reference", self._to_the_last(n.last)
                 return q
         if self._place(n):
             q.noise = "reference"
@@ -132,6 +133,14 @@ class Noise(Looking):
             q.noise = "date"
             return q
         return None
+
+    def _to_the_last(self, last: int) -> int:
+        """``tables 40 to 58``, ``note 26-118``: where the last of several numbers ends."""
+        while self._word(last + 1) in ("to", "-", "/", "and") and (n := number_at(self.t, last + 2, self.comma)):
+            if self.lex.unit_at(self.t, n.last + 1) or (self._word(last + 1) == "and" and self._word(n.last + 1) not in ")],."):
+                break
+            last = n.last
+        return last
 
     def _place(self, n: Number) -> bool:
         """``on terrace 2``, ``in the marquee 3``: a word that no job knows, after a preposition, and its number."""

@@ -19,7 +19,7 @@ PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 CLAUSE_ENDS = frozenset(".;?!\n:")
-IN_BRACKETS = 12
+IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
 
 
@@ -33,6 +33,8 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         if q.noise or q.rejected:
             continue
         q.aside = q.bare and _aside(m.tokens, q)
+        if q.bare and not q.aside and _among_references(m, q):
+            q.noise = "reference"
         if q.bare and _strength(m, q):
             q.units, q.noted = ("abv",), True
         elif q.bare:
@@ -48,12 +50,32 @@ def statements(m: Message, lexicon: Lexicon) -> None:
 
 def _aside(t: list[Token], q: Quantity) -> bool:
     """``the tasting (24 guests, room 2)``, ``(a party of 9)``: people, in brackets."""
-    before = [x.text for x in t[max(0, q.first - IN_BRACKETS) : q.first]]
-    opened = before[::-1].index("(") if "(" in before else None
-    if opened is None or ")" in before[len(before) - opened :]:
+    if _bracket(t, q) is None:
         return False
+    before = [x.text for x in t[max(0, q.first - 2) : q.first]]
     after = t[q.last + 1].text if q.last + 1 < len(t) else ""
-    return after in PEOPLE or before[-2:] in (["party", "of"], ["group", "of"])
+    return after in PEOPLE or before in (["party", "of"], ["group", "of"])
+
+
+def _among_references(m: Message, q: Quantity) -> bool:
+    """``(order 2, 5 cases, table 9)``: a plain number in the brackets of an invoice's, a table's or a date's."""
+    span = _bracket(m.tokens, q)
+    return span is not None and any(
+        o.noise in ("reference", "date", "time") and span[0] < o.first < span[1] for o in m.quantities
+    )
+
+
+def _bracket(t: list[Token], q: Quantity) -> tuple[int, int] | None:
+    """Where the brackets around a number open and close."""
+    first = q.first - 1
+    while first >= 0 and q.first - first <= IN_BRACKETS and t[first].text not in BRACKETS:
+        first -= 1
+    if first < 0 or t[first].text not in ("(", "["):
+        return None
+    last = q.last + 1
+    while last < len(t) and last - q.last <= IN_BRACKETS and t[last].text not in BRACKETS:
+        last += 1
+    return (first, last) if last < len(t) and t[last].text in (")", "]") else None
 
 
 def _held(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | None:

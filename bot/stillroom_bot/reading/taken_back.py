@@ -1,0 +1,129 @@
+"""What is said and taken back in the same breath, or said twice: ``twelve, no, eighteen percent``; ``58 %, the 58``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .lexicon import Match
+from .message import Message
+from .quantity import Quantity
+from .tokens import Token
+
+MARKS = (
+    ("no", "sorry"), ("no", "wait"), ("no", "hang", "on"), ("no", "make", "that"), ("no", "it's"), ("no", "its"),
+    ("no", "actually"), ("no", "i", "mean"), ("sorry",), ("wait",), ("hang", "on"), ("make", "that"), ("scratch", "that"),
+    ("i", "mean"), ("i", "meant"), ("or", "rather"), ("correction",), ("no", "no"), ("no",),
+)  # fmt: skip
+HUMMED = frozenset("um uh er erm uhm hmm ah oh".split())
+NO = ("no",)
+BEFORE, AFTER = 4, 6
+SAME_BREATH = frozenset(",-") | HUMMED
+ENDS = frozenset(".?!;\n")
+POINTING = frozenset("the those that these".split())
+STARTING = POINTING | frozenset("it's its it at to i".split())
+
+
+def corrected(tokens: list[Token], found: list[Quantity]) -> None:
+    """Reject the number of two that was taken back for the other: of one measure, or one without any."""
+    real = [q for q in found if not q.noise]
+    for a, b in zip(real, real[1:], strict=False):
+        alike = a.units == b.units or a.bare or b.bare
+        if not alike or a.ratio is not None or b.ratio is not None:
+            continue
+        between = [t.text for t in tokens[a.last + 1 : b.first]]
+        hummed = bool(between) and HUMMED.issuperset(between) and a.value == b.value
+        if hummed or _taken_back(between):
+            if b.bare and a.units:
+                b.units, b.noted = a.units, True
+            a.rejected = True
+
+
+def _taken_back(between: Sequence[str]) -> bool:
+    """Do the words between two numbers take the first one back for the second?"""
+    for i in range(min(len(between), BEFORE + 1)):
+        if between[i] in ENDS:
+            return False
+        mark = next((m for m in MARKS if tuple(between[i : i + len(m)]) == m), None)
+        if mark is None:
+            continue
+        rest = [w for w in between[i + len(mark) :] if w not in SAME_BREATH]
+        of_a_thing = mark == NO and bool(rest) and rest[0] not in {*between[:i], *STARTING}
+        return len(rest) <= AFTER and ENDS.isdisjoint(rest) and not of_a_thing
+    return False
+
+
+def withdrawn(tokens: list[Token], x: Match, matches: list[Match]) -> bool:
+    """``pineapple, no wait, grapefruit``: is a thing taken back for another that follows?"""
+    if not x.entry.substances:
+        return False
+    after = [t.text for t in tokens[x.last + 1 : x.last + 1 + BEFORE + AFTER]]
+    k = next((i for i, w in enumerate(after) if w not in SAME_BREATH), len(after))
+    mark = next((m for m in MARKS if tuple(after[k : k + len(m)]) == m), NO)
+    if mark == NO:
+        return False
+    first = x.last + 1 + k + len(mark)
+    while first < len(tokens) and tokens[first].text in SAME_BREATH | POINTING:
+        first += 1
+    return any(y.first == first and y.entry.substances and y.entry is not x.entry for y in matches)
+
+
+def said_again(m: Message) -> None:
+    """Mark the numbers that only repeat one before: all of a later sentence, or one after a comma (``58 %, 58``)."""
+    before: list[int] = []
+    for group in _sentences(m):
+        real = [k for k in group if not (m.quantities[k].noise or m.quantities[k].rejected or m.quantities[k].weak)]
+        again = {k: j for k in real if (j := _same(m, k, before)) is not None}
+        for k in real:
+            if k in again and (len(again) == len(real) or _pointed_at(m, k)):
+                m.quantities[k].noise = "repeat"
+        for j, k in zip(group, group[1:], strict=False):
+            if _echoed(m, j, k):
+                m.quantities[k].noise = "repeat"
+        before += [k for k in group if not m.quantities[k].noise]
+
+
+def _sentences(m: Message) -> list[list[int]]:
+    """The numbers of each sentence."""
+    groups: list[list[int]] = [[]]
+    for k, q in enumerate(m.quantities):
+        if k and any(t.text in ENDS for t in m.tokens[m.quantities[k - 1].last + 1 : q.first]):
+            groups.append([])
+        groups[-1].append(k)
+    return groups
+
+
+def _same(m: Message, k: int, before: list[int]) -> int | None:
+    """The number before that a number repeats: the same one, of the same thing or of nothing that is named."""
+    q = m.quantities[k]
+    return next((j for j in before if _alike(q, m.quantities[j]) and _of_no_other(m, k, j)), None)
+
+
+def _alike(q: Quantity, o: Quantity) -> bool:
+    return q.value == o.value and (q.units == o.units or q.bare) and q.ratio == o.ratio and q.per == o.per and (
+        q.value != 1 or bool(q.units) or q.ratio is not None
+    )
+
+
+def _of_no_other(m: Message, k: int, j: int) -> bool:
+    noun, other = m.nouns[k], m.nouns[j]
+    if noun is None:
+        return True
+    own = {m.tokens[i].stem for i in range(noun[0], noun[1] + 1)}
+    named = any(noun[0] <= x.first <= noun[1] and (x.entry.substances or x.entry.meanings) for x in m.matches)
+    theirs = {m.tokens[i].stem for i in range(other[0], other[1] + 1)} if other else set()
+    return bool(own & theirs) or not named
+
+
+def _pointed_at(m: Message, k: int) -> bool:
+    """``those 21 g``"""
+    first = m.quantities[k].first
+    return first > 0 and m.tokens[first - 1].text in ("those", "these")
+
+
+def _echoed(m: Message, j: int, k: int) -> bool:
+    """``58 percent, 58``: a number alone between a comma and an end, that says the one before again."""
+    o, q = m.quantities[j], m.quantities[k]
+    if q.noise or q.rejected or o.noise or o.rejected or not _alike(q, o) or m.tokens[q.first - 1].text != ",":
+        return False
+    after = m.tokens[q.last + 1].text if q.last + 1 < len(m.tokens) else "."
+    return (after in ENDS or after == ",") and q.first - o.last <= BEFORE + AFTER and _of_no_other(m, k, j)
