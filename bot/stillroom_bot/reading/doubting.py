@@ -36,6 +36,7 @@ CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
 ALCOHOL = frozenset({"abv", "proof"})
+TOPIC_ENDS = frozenset(".,;?!\n")
 USING = frozenset({"use", "using", "put"})
 
 
@@ -137,12 +138,18 @@ def in_unit_asked(o: Outcome, message: Message, reader: Reader) -> bool:
 
 
 def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:
-    """``rich syrup 1 qt, cups of sugar?``: an amount said again in another unit, when it is asked of another thing."""
+    """``rich syrup 1 qt, cups of sugar?``, ``Milk how many ml?``: an amount said again in another unit, when it is
+    asked of another thing."""
     c = best.reading.candidate
     if c.model.id not in reader.same or not c.uses:
         return False
     noun = message.nouns[c.uses[0].quantity] if c.uses[0].quantity < len(message.nouns) else None
     own = {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
+    words = [t.text for t in message.tokens]
+    hows = [i - 1 for i, w in enumerate(words) if w == "how" and i and words[i + 1 : i + 2] in (["many"], ["much"])]
+    topics = [i for i in hows if i in message.content and (i == 0 or words[i - 1] in TOPIC_ENDS)]
+    if any(message.tokens[i].stem not in own for i in topics):
+        return True
     ofs = {b + 2 for _, b in message.asked.unit_spans if [t.text for t in message.tokens[b + 1 : b + 2]] == ["of"]}
     return any(x.first in ofs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches)
 

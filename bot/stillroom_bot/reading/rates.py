@@ -27,6 +27,7 @@ VERBS = frozenset(
     "put puts use uses take takes go goes get gets give gives need needs want wants add adds dose doses".split()
 )
 DOSING = VERBS | frozenset("have has i we you they me us always usually normally of about in with it".split())
+WANTING = frozenset({"want", "need"})
 INTO = frozenset({"in", "to", "for", "every", "each", "into"})
 STRETCH = 6
 CLAUSE = frozenset([",", ".", ";", "?", "!", "\n", "(", ")", "|", *"keeps lasts good so that which".split()])
@@ -243,7 +244,7 @@ class Rates(Looking):
             if q.per or q.noise or q.ratio or q.strength or q.money or q.unsized or self._dimension(q) == TIME:
                 continue
             span = range(q.last + 1, at) if q.last < at else range(at + 1, q.first)
-            if len(span) > STRETCH or any(self._word(k) in CLAUSE or self._held(k) for k in span):
+            if len(span) > STRETCH or any(self._word(k) in CLAUSE | WANTING or self._held(k) for k in span):
                 continue
             if best is None or len(span) < best[0]:
                 best = (len(span), q)

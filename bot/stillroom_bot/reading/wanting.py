@@ -350,6 +350,10 @@ class Wishes:
     def _apart(self, a: str, b: str) -> bool:
         """Are two variables asked for in different words of the question?"""
         pa, pb = self._places(a), self._places(b)
+        unit = self.view.model.unit
+        one = any(x <= i <= y and x <= j <= y for x, y in self.asked.zones for i in pa for j in pb)
+        if one and (self.weighed or self.said.poured) and (unit[a].kind == "count") != (unit[b].kind == "count"):
+            return False
         return bool(pb - pa) and bool(pa - pb)
 
 
