@@ -11,6 +11,7 @@ from .neighbours import neighbours
 from .quantities import Quantities
 from .spelling import Speller
 from .statements import statements
+from .symbols import in_words
 from .taken_back import corrected, said_again, withdrawn
 from .things_first import amounts_first
 from .tokens import Token, tokens_of
@@ -24,6 +25,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     tokens = tokens_of(text)
     if len(tokens) > MOST_TOKENS:
         return _crowded(text, tokens)
+    tokens = in_words(tokens)
     mended = speller.apply(tokens)
     tokens = amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon)
     comma = (

@@ -260,7 +260,7 @@ class Asking(AskedForms):
             if {self._word(k) for k in range(chunk[0], chunk[1] + 1)} <= CLOSING:
                 continue
             numbered = any(k in self.taken for k in range(chunk[0], chunk[1] + 1))
-            closing = word in ("?", "=") or i == n
+            closing = word == "?" or (word == "=" and i + 1 not in self.taken) or i == n
             blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "|", "…") or i + 1 >= n)
             if not numbered and (closing or blank) and chunk[1] - chunk[0] <= 9 and not self._overlaps(chunk):
                 if passing is not None and before is not None and before[0] <= passing[0]:

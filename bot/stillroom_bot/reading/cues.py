@@ -57,6 +57,7 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
         "my": 0.4,
         "our": 0.4,
         "original": 0.8,
+        "initial": 0.9,
         "says": 0.8,
         "was": 0.7,
         "before": 0.6,

@@ -1,0 +1,50 @@
+"""A technician's symbols in plain words: ``V(syrup) = 2 l`` is 2 l of syrup, ``m(sugar) = ?`` asks for grams of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .tokens import Token
+
+QUANTITIES = {"v": "ml", "vol": "ml", "m": "g", "w": "g"}
+"""What each symbol measures is asked for in, where no unit is."""
+SUBSCRIPTED = frozenset({*QUANTITIES, "abv", "bx", "brix", "c"})
+ASKED = (["=", "?"], [":", "?"])
+LONGEST_NAME = 4
+
+
+def in_words(tokens: list[Token]) -> list[Token]:
+    """The tokens with such symbols written out; what they stand for in the text stays where it was."""
+    found: list[Token] = []
+    i = 0
+    while i < len(tokens):
+        t = tokens[i]
+        name = _named(tokens, i) if t.text in QUANTITIES else []
+        digit = i + 1 + (tokens[i + 1 : i + 2] != [] and tokens[i + 1].text == "_" and tokens[i + 1].glued)
+        zero = digit < len(tokens) and tokens[digit].text == "0" and tokens[digit].glued
+        if name:
+            i += len(name) + 3
+            found += name
+            if [x.text for x in tokens[i : i + 2]] in ASKED and (i + 2 == len(tokens) or tokens[i + 2].kind != "word"):
+                mark = tokens[i + 1]
+                unit = replace(mark, kind="word", text=QUANTITIES[t.text], stem=QUANTITIES[t.text], glued=False)
+                found += [tokens[i], mark, unit]
+                i += 2
+        elif t.text in SUBSCRIPTED and zero and tokens[digit + 1 : digit + 2] and tokens[digit + 1].text in "=:":
+            found.append(t)
+            i = digit + 1
+        else:
+            found.append(t)
+            i += 1
+    return found
+
+
+def _named(tokens: list[Token], i: int) -> list[Token]:
+    """The words in the brackets that follow a symbol directly."""
+    if i + 2 >= len(tokens) or tokens[i + 1].text != "(" or not tokens[i + 1].glued:
+        return []
+    last = i + 2
+    while last < len(tokens) and tokens[last].kind == "word" and last - i - 2 < LONGEST_NAME:
+        last += 1
+    name = tokens[i + 2 : last]
+    return name if name and last < len(tokens) and tokens[last].text == ")" else []
