@@ -18,6 +18,7 @@ from .tokens import Token, tokens_of
 
 MOST_TOKENS, MOST_NUMBERS = 260, 20
 """More than this is no question and no spec that somebody would send, but a page."""
+DECIMAL_COMMA = ("decimal comma", "comma is the decimal", "comma as decimal", "comma = decimal", "decimals with a comma")
 
 
 def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = False) -> Message:
@@ -28,12 +29,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     tokens = in_words(tokens)
     mended = speller.apply(tokens)
     tokens = amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon)
-    comma = (
-        comma
-        or "decimal comma" in text.lower()
-        or "comma is the decimal" in text.lower()
-        or "comma as decimal" in text.lower()
-    )
+    comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()
     corrected(tokens, quantities)
     if sum(not (q.noise or q.rejected or q.weak) for q in quantities) > MOST_NUMBERS:

@@ -44,7 +44,7 @@ class Noise(Looking):
             and n.first > 0
             and self.t[n.first - 1].kind == "word"
         ):
-            return after in ("the", "a", "my", "our") or (
+            return after in ("the", "a", "my", "our", "it", "this", "that", "them", "us") or (
                 number_at(self.t, n.last + 1, self.comma) is not None and self.t[n.last + 1].kind == "number"
             )
         return False

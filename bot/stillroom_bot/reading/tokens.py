@@ -9,7 +9,7 @@ from itertools import pairwise
 LONGEST_TEXT = 4096
 
 _TOKEN = re.compile(
-    r"(?P<name>\b(?:[cC] [oO] ?(?:2|two)|[nN] (?:2|two) [oO]|co2|n2o|h2o|CO2|N2O|H2O|Co2|N2o|[eE]\d{3,4})(?![\w]))"
+    r"(?P<name>\b(?:[cC] [oO] ?(?:2|two)|[nN] (?:2|two) [oO]|co2|n2o|h2o|CO2|N2O|H2O|Co2|N2o|[bB]4|[eE]\d{3,4})(?![\w]))"
     r"|(?P<number>\d+(?:[.,]\d+)*|\.\d+)"
     r"|(?P<fraction>[½⅓⅔¼¾⅕⅛⅜⅝⅞])"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)"
@@ -33,7 +33,7 @@ FRACTIONS = {
     "⅝": 5 / 8,
     "⅞": 7 / 8,
 }
-PIECES = frozenset({"pc", "pcs", "pce", "ea", "piece"})
+PIECES = frozenset({"pc", "pcs", "pce", "ea", "piece", "fruit"})
 STARTING = frozenset("i we you to if when can could should must would and then please ,".split())
 """Words after which ``water down`` is a verb (``cut it with water down to 40 %`` is none)."""
 _SAME = str.maketrans(
@@ -89,7 +89,7 @@ def tokens_of(text: str) -> list[Token]:
         kind = "word" if kind == "name" else kind
         word = m.group().lower() if kind == "word" else m.group()
         if m.lastgroup == "name":
-            word = word.replace("two", "2").replace(" ", "").replace("h2o", "water")
+            word = word.replace("two", "2").replace(" ", "").replace("h2o", "water").replace("b4", "before")
         if kind == "line":
             word = "\n"
         elif kind == "arrow" or word in ARROWS:
