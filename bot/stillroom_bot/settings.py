@@ -25,7 +25,7 @@ IMPERIAL = {
     "quart": "imperial_quart",
     "gallon": "imperial_gallon",
 }
-BRIEF = 7
+BRIEF, BRIEFLY = 7, frozenset("please now only bar house here place throughout always".split())
 BAR_OUNCE_NOW = "an ounce is the bar ounce of 30 ml"
 BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
 METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
@@ -44,7 +44,7 @@ SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
     r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|,\s+(?=same\b)|"
     r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
-    r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups))\s+(?=how (?:much|many)\b|what\b)"
+    r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"
 )
 
 
@@ -249,7 +249,7 @@ class SettingsReader:
         if stems & {"ounce", "oz"} and len(real) == 1 and sizes == [30.0] and stems & OWN and set(words) & IS:
             return Setting({"ounce": "bar"}, BAR_OUNCE_NOW)
         labelled = words[1:2] == [":"] and bool({"ounce", "oz", "unit"} & stems)
-        briefly = labelled or (sum(t.isalnum() for t in words) <= BRIEF and bool(stems & {"please", "now", "only"}))
+        briefly = labelled or (sum(t.isalnum() for t in words) <= BRIEF and bool(stems & BRIEFLY))
         if not stems & VERBS and not briefly:
             return None
         if (

@@ -13,6 +13,8 @@ STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
+FURTHER = 6
+IN_THE_END = (("have", "then"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"), ("have", "afterwards"))
 REST = 0.4
 
 
@@ -20,7 +22,7 @@ class Said:
     """What a message's question says, whichever calculator looks at it.
 
     ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
-    one; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is asked
+    one; ``ending`` says that what there is in the end is asked for; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is asked
     for, ``poured`` that a volume is, ``each`` that something is asked of one of the things counted (``yield per
     lime``), ``both`` that two things are.
     """
@@ -35,7 +37,18 @@ class Said:
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
+        self.ending = not self.state and bool(asked.how & {"much", "many"}) and any(_says(m, phrase) for phrase in IN_THE_END)
         self.totals = totals_said(m)
+
+
+def _says(m: Message, phrase: tuple[str, ...]) -> bool:
+    """Is a phrase said in a question, or directly after what it asks for (``how much rum do I end up with?``)?"""
+    words = [t.text for t in m.tokens]
+    return any(
+        tuple(words[i : i + len(phrase)]) == phrase
+        for a, b in (*m.asked.zones, *m.asked.rest)
+        for i in range(a, min(b + FURTHER, len(words)))
+    )
 
 
 def _each_asked(m: Message) -> bool:

@@ -32,6 +32,7 @@ STATE, HAD = 0.9, 1.5
 ALIKE, BOTH = 0.8, 0.3
 POURED, EACH_ASKED, NOT_EACH = 0.5, 2.6, 1.0
 OPPOSITE = {"from": "to", "to": "from"}
+AT_THE_END = ("to", "need")
 
 
 class Wishes:
@@ -161,7 +162,7 @@ class Wishes:
         state = self.state
         scored = []
         for name, slot in self.view.profile.slots.items():
-            worth = self._worth(name, slot) if state else self.named[name][0] if name in self.named else 0.0
+            worth = self._worth(name, slot) if state or self.said.ending else self.named[name][0] if name in self.named else 0.0
             score = min(worth, MOST_NAMED)
             if self.wholes:
                 score = (
@@ -180,6 +181,8 @@ class Wishes:
                 score += self._fit(slot.unit, named, name in self.named and self._asked_apart(name))
             if self.state and slot.variable.role in OPPOSITE:
                 score += STATE if slot.variable.role == self.state else -STATE
+            elif self.said.ending and named and slot.variable.role in ("from", *AT_THE_END):
+                score += STATE if slot.variable.role in AT_THE_END else -STATE
             if score <= LEAST:
                 continue
             poured = self.said.poured and slot.unit.dimension == VOLUME
@@ -195,9 +198,11 @@ class Wishes:
     def _worth(self, name: str, slot: Slot) -> float:
         """How strongly a variable is named; an original strength is named by the word for the final one."""
         worth = self.named.get(name, (0.0, {}, set()))[0]
-        if self.state and slot.variable.role == self.state:
+        own = slot.variable.role
+        if own == self.state or (self.said.ending and own in AT_THE_END and slot.unit.dimension in (MASS, VOLUME)):
+            opposite = OPPOSITE[self.state] if self.state else "from"
             for other, o in self.view.profile.slots.items():
-                if o.variable.role == OPPOSITE[self.state] and (o.unit.kind, o.unit.dimension) == (
+                if o.variable.role == opposite and (o.unit.kind, o.unit.dimension) == (
                     slot.unit.kind,
                     slot.unit.dimension,
                 ):
