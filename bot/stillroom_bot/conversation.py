@@ -163,9 +163,13 @@ class Conversation:
 
     def _answers(self, message: Message, outcomes: list[Outcome], context: Context) -> bool:
         """May a message be read together with the question before it: does it say anything that a job could use (a
-        number, or a word that means something to one), and take nothing back (``shaken?`` after ``stirred``)?"""
+        number, or a word that means something to one), take nothing back (``shaken?`` after ``stirred``), and ask no
+        new question (``how much rum will I have then?``)?"""
         chosen = context.request.choices
         if any(chosen.get(c, r) != r for o in outcomes for c, r in o.reading.candidate.rows.items()):
+            return False
+        settles = any(m.rows for x in message.matches for m in x.entry.meanings.values())
+        if message.asked.how and not (message.quantities or settles):
             return False
         return bool(message.quantities) or any(m.entry.meanings or m.entry.substances for m in message.matches)
 
