@@ -16,7 +16,7 @@ from .board.board import Board
 from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
-from .manners import small_talk, without_greeting
+from .manners import gossip, small_talk, without_greeting
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
@@ -92,6 +92,8 @@ class Conversation:
             if settled.notes:
                 return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
             return phrasing.noted(text, "You are welcome. Ask me for a measure, a dose or a batch."), state
+        if gossip(message):
+            return phrasing.declined(text, CONVENTION), state
         decision = self._decide(message, state, settled)
         reason = self.refusals.reason(message.tokens)
         if reason:

@@ -10,6 +10,7 @@ THANKS = frozenset(
     """thanks thank thx thankyou cheers ta hello hi hey bye goodbye ok okay great lovely perfect nice cool good
     morning evening afternoon legend brilliant sweet super ace champion ciao merci danke grazie gracias""".split()
 )
+NO_MEASURE, HUMMED = frozenset("who whose where".split()), frozenset("um uh so and but hey ok okay".split())
 MOST = 8
 FIRST = (
     r"ok(?:ay)?|great|sweet|cool|nice|perfect|lovely|brilliant|super|right|thanks|thank you|cheers|ta|hmm+|ah|oh|well|"
@@ -25,6 +26,12 @@ def without_greeting(text: str) -> str:
     greeting = GREETING.match(text)
     rest = text[greeting.end() :] if greeting else text
     return rest if QUESTION.search(rest) else text
+
+
+def gossip(message: Message) -> bool:
+    """``who invented the shaker``, ``where can I buy quinine?``: a question that no measure answers."""
+    words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
+    return bool(words) and words[0] in NO_MEASURE and not message.quantities
 
 
 def small_talk(message: Message) -> bool:

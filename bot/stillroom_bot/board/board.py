@@ -39,8 +39,10 @@ CUE = re.compile(
 )
 QUESTION_WORDS = frozenset(
     """how what which who when where why scale batch make convert dilute give for if can could should is are do does i
-    we need cost strength please the use with from per into to set our my calculate find tell clarify bring""".split()
+    we need cost strength please the use with from per into to set our my calculate find tell clarify bring kindly pls plz
+    hello hi dear""".split()
 )
+SCALING = frozenset("scale multiply convert calculate".split())
 REQUESTS = frozenset(
     """how what which when where why scale batch convert can could should is are do does i we need cost calculate
     find tell""".split()
@@ -345,6 +347,7 @@ class Board:
             or len(words) > NAME_LIMIT
             or re.search(r"\d", name)
             or words[0].lower() in QUESTION_WORDS
+            or not SCALING.isdisjoint(w.lower() for w in words[:3])
             or any(row.split()[0].lower() in REQUESTS for _, row in filled[1:])
         ):
             return None

@@ -23,7 +23,7 @@ from .reader import FAR, MANY_NUMBERS, Reader, Reading
 MARGIN = 0.42
 CONSOLATION = 1.85
 MOST_SOLVED, FEW_SOLVED = 9, 3
-LEAST = 1.3
+LEAST, LEAST_ASKED = 1.3, 0.4
 PREFERENCE = FAR
 LEVEL = 0.01
 HEARD = 1.2
@@ -176,7 +176,7 @@ def choose(
     _no_consolation(outcomes)
     _no_contradiction(outcomes)
     outcomes = sorted(outcomes, key=lambda o: -o.score)
-    if not outcomes or outcomes[0].score < LEAST:
+    if not outcomes or (outcomes[0].score < LEAST and not _worth_asking(outcomes[0])):
         return Decision(None, outcomes=outcomes)
     best = _preferred(outcomes, reader.kernel)
     rivals: list[Outcome] = []
@@ -199,6 +199,18 @@ def choose(
     answered = best.answer.status == "answered"
     against = doubts(best, outcomes, best.message or message, reader, follows) if answered else []
     return Decision(best, rivals, outcomes, against)
+
+
+def _worth_asking(o: Outcome) -> bool:
+    """``chargers for my siphon?``: little is said, and all of it is about the one job."""
+    parts = o.reading.candidate.parts
+    return (
+        o.answer.status == "asks"
+        and o.score >= LEAST_ASKED
+        and parts.get("unread", 0.0) > -LEVEL
+        and parts.get("asked", 0.0) >= 1.0
+        and parts.get("subject", 0.0) >= 1.0
+    )
 
 
 def _asks_less(o: Outcome, best: Outcome) -> bool:
