@@ -20,6 +20,7 @@ ANOTHER_SUBJECT = (
     ("unrelated", "question"), ("other", "job"), ("change", "of", "subject"), ("changing", "the", "subject"),
 )
 FIRST_WORDS = 6
+ENDS = frozenset(".?!;\n")
 
 
 def changes_subject(message: Message) -> bool:
@@ -55,7 +56,14 @@ class Asks:
                     asked = names & meaning.variables.keys()
                     if asked and (self.how or not self._redescribes(match, asked)):
                         return True
-        return bool(self.how & QUESTIONS)
+        return bool(self.how & QUESTIONS) and not self._empty_question()
+
+    def _empty_question(self) -> bool:
+        """``Grapefruit instead of pineapple. How much then?``: does the question itself name nothing?"""
+        words = [t.text for t in self.message.tokens]
+        start = words.index("how") if "how" in words else 0
+        end = next((i for i in range(start, len(words)) if words[i] in ENDS), len(words))
+        return start > 0 and not any(start <= i < end for i in self.message.content)
 
     def in_unit(self, name: str) -> bool:
         """Can a variable be answered in a unit that is asked for?"""

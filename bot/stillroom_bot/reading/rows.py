@@ -9,6 +9,8 @@ from .view import NOTHING, View
 
 MOST_OPTIONS = 4
 NAMED, STRONGER, ANOTHER = 0.5, 0.3, 0.35
+ARTICLES = frozenset({"the", "a", "an"})
+IN_PLACE_OF = (["instead", "of"], ["rather", "than"], ["place", "of"])
 CUES = {
     "to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
     "from": ("from", "of", "in", "with"),
@@ -88,11 +90,11 @@ def _inside(view: View, match: Match, c: str) -> bool:
 
 def _dismissed(view: View, match: Match, choice: str) -> bool:
     tokens = view.message.tokens
-    before = [t.text for t in tokens[max(0, match.first - 3) : match.first]]
+    before = [t.text for t in tokens[max(0, match.first - 4) : match.first] if t.text not in ARTICLES]
     after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""
     if after == "strength" and match.entry.kinds and "strength" not in view.model.choices[choice].words:
         return True
-    return before[-2:] == ["instead", "of"] or before[-3:] == ["instead", "of", "the"] or before[-1:] == ["not"]
+    return before[-2:] in IN_PLACE_OF or before[-1:] == ["not"]
 
 
 def _cue(view: View, match: Match, role: str) -> float:
