@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from stillroom.errors import StillroomError
 
-from .candidate import Candidate
+from .candidate import MASS, VOLUME, Candidate
 from .fitting import fits, priced
 from .message import Message
 from .neighbours import QUESTION
@@ -51,7 +51,7 @@ def doubts(
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
-        if q is None or q.noise or q.rejected or (q.aside and not c.lines):
+        if q is None or q.noise or q.rejected or q.carried or (q.aside and not c.lines):
             continue
         if (q.weak or q.implied) and not (q.units and message.nouns[k]) and not _a_part_of_one_used(q, c, message):
             continue
@@ -198,7 +198,7 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     One with a unit, where the job has room for it; a relation (``half of the peel``, ``1.2 x``); what is
     reached (``and I need 58``); a number of something that the job knows by name (``25 serves``).
     """
-    if q.ratio is not None:
+    if q.ratio is not None or _dose(q, reader):
         return bool(c.uses)
     if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
         return any(message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1))
@@ -230,6 +230,12 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         and any(slots[v].unit.kind == "count" for v in meaning.variables if v in slots)
         for x in message.near[k]
     )
+
+
+def _dose(q: Quantity, reader: Reader) -> bool:
+    """``3 g for each 50 ml``: so much of one thing to so much of another."""
+    units = reader.kernel.units
+    return q.per is not None and all(units[u].dimension in (MASS, VOLUME) for u in (*q.units[:1], q.per[0]))
 
 
 def _a_part_of_one_used(q: Quantity, c: Candidate, message: Message) -> bool:

@@ -72,11 +72,16 @@ class Message:
                 return "liquid"
         best: tuple[float, int, str] | None = None
         for x in self.near[k]:
-            if (x.owned or x.weight > 2) and x.match.entry.substances:
+            if (x.owned or x.weight > 2) and x.match.entry.substances and not self._moment(x.match):
                 rank = (x.weight, x.match.last - x.match.first, x.match.entry.substances[0].state)
                 if best is None or rank[:2] > best[:2]:
                     best = rank
         return "" if best is None else "liquid" if best[2] == "liquid" else "dry"
+
+    def _moment(self, x: Match) -> bool:
+        """``4 oz before the ice``: is a thing named for when, and not for what?"""
+        before = [t.text for t in self.tokens[max(0, x.first - 2) : x.first] if t.text != "the"]
+        return before[-1:] in (["before"], ["after"])
 
     @cached_property
     def noun_tokens(self) -> frozenset[int]:

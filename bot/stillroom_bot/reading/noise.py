@@ -13,7 +13,7 @@ NOISE_BEFORE = frozenset(
 seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
 error code covers account group item ref reference quotation quote receipt policy memo hall slot stand gate project
 cask tank vat locker desk till van building platform wing suite block card booking circular po edition letter contract section chapter annex paragraph
-label centre center annexe delivery memorandum folder file binder crate""".split()
+label centre center annexe delivery note memorandum folder file binder crate""".split()
 )
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
 NOISE_AFTER = frozenset(

@@ -31,7 +31,7 @@ def in_words(tokens: list[Token]) -> list[Token]:
                 found += [tokens[i], mark, unit]
                 i += 2
         elif t.text in SUBSCRIPTED and zero and tokens[digit + 1 : digit + 2] and tokens[digit + 1].text in "=:":
-            found.append(t)
+            found += [replace(t, text="initial", stem="initial"), t]
             i = digit + 1
         else:
             found.append(t)

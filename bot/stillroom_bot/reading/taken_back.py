@@ -17,8 +17,11 @@ MARKS = (
 HUMMED = frozenset("um uh er erm uhm hmm ah oh".split())
 NO = ("no",)
 BEFORE, AFTER = 4, 6
+FEW = 12
 SAME_BREATH = frozenset(",-") | HUMMED
 ENDS = frozenset(".?!;\n")
+SAYING = frozenset("said say says meant mean".split())
+IT_IS = frozenset("it's its is that's".split())
 POINTING = frozenset("the those that these".split())
 STARTING = POINTING | frozenset("it's its it at to i".split())
 
@@ -95,7 +98,16 @@ def _sentences(m: Message) -> list[list[int]]:
 def _same(m: Message, k: int, before: list[int]) -> int | None:
     """The number before that a number repeats: the same one, of the same thing or of nothing that is named."""
     q = m.quantities[k]
-    return next((j for j in before if _alike(q, m.quantities[j]) and _of_no_other(m, k, j)), None)
+    return next(
+        (j for j in before if _alike(q, m.quantities[j]) and (_of_no_other(m, k, j) or not _of_a_thing(m, k))), None
+    )
+
+
+def _of_a_thing(m: Message, k: int) -> bool:
+    noun = m.nouns[k]
+    return noun is not None and any(
+        noun[0] <= x.first <= noun[1] and (x.entry.substances or x.entry.meanings) for x in m.matches
+    )
 
 
 def _alike(q: Quantity, o: Quantity) -> bool:
@@ -106,24 +118,32 @@ def _alike(q: Quantity, o: Quantity) -> bool:
 
 def _of_no_other(m: Message, k: int, j: int) -> bool:
     noun, other = m.nouns[k], m.nouns[j]
-    if noun is None:
+    if noun is None or other is None:
         return True
-    own = {m.tokens[i].stem for i in range(noun[0], noun[1] + 1)}
-    named = any(noun[0] <= x.first <= noun[1] and (x.entry.substances or x.entry.meanings) for x in m.matches)
-    theirs = {m.tokens[i].stem for i in range(other[0], other[1] + 1)} if other else set()
-    return bool(own & theirs) or not named
+    own, theirs = ({m.tokens[i].stem for i in range(n[0], n[1] + 1)} for n in (noun, other))
+    return bool(own & theirs)
 
 
 def _pointed_at(m: Message, k: int) -> bool:
-    """``those 21 g``"""
-    first = m.quantities[k].first
-    return first > 0 and m.tokens[first - 1].text in ("those", "these")
+    """``those 21 g``, ``900 g of the 2:1``, ``how much of the 80?``"""
+    q = m.quantities[k]
+    before = m.tokens[q.first - 1].text if q.first else ""
+    return before in ("those", "these") or (before == "the" and (q.bare or q.strength or q.ratio is not None))
 
 
 def _echoed(m: Message, j: int, k: int) -> bool:
-    """``58 percent, 58``: a number alone between a comma and an end, that says the one before again."""
+    """``58 percent, 58``, ``0.4 %, they said 0.4 %``, ``0.08 g salt, per drink it's 0.08 g``: the one before again,
+    of nothing that is named."""
     o, q = m.quantities[j], m.quantities[k]
-    if q.noise or q.rejected or o.noise or o.rejected or not _alike(q, o) or m.tokens[q.first - 1].text != ",":
+    if q.noise or q.rejected or o.noise or o.rejected or not _alike(q, o) or q.value == 1:
         return False
+    between = m.tokens[o.last + 1 : q.first]
+    paused = any(t.text == "," or t.text in ENDS for t in between)
     after = m.tokens[q.last + 1].text if q.last + 1 < len(m.tokens) else "."
-    return (after in ENDS or after == ",") and q.first - o.last <= BEFORE + AFTER and _of_no_other(m, k, j)
+    told = all(t.text in m.stops or t.kind != "word" or t.text in SAYING for t in between)
+    same = told or (not q.strength and not IT_IS.isdisjoint(t.text for t in between[-2:]))
+    alone = bool(between) and between[-1].text == "," and (after in ENDS or after == "," or (q.bare and q.value > FEW))
+    alone = alone and (q.bare or m.nouns[k] is None) and _of_no_other(m, k, j)
+    return paused and len(between) <= BEFORE + AFTER and (
+        alone or (same and q.units == o.units and m.nouns[k] is None)
+    )
