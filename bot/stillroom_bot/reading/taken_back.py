@@ -17,11 +17,12 @@ MARKS = (
 HUMMED = frozenset("um uh er erm uhm hmm ah oh".split())
 NO = ("no",)
 BEFORE, AFTER = 4, 6
-FEW = 12
+FEW, TOLD = 12, 0.6
 SAME_BREATH = frozenset(",-") | HUMMED
 ENDS = frozenset(".?!;\n")
 SAYING = frozenset("said say says meant mean".split())
 IT_IS = frozenset("it's its is that's".split())
+TARGETING = frozenset("for to into make".split())
 POINTING = frozenset("the those that these".split())
 STARTING = POINTING | frozenset("it's its it at to i".split())
 
@@ -99,8 +100,22 @@ def _same(m: Message, k: int, before: list[int]) -> int | None:
     """The number before that a number repeats: the same one, of the same thing or of nothing that is named."""
     q = m.quantities[k]
     return next(
-        (j for j in before if _alike(q, m.quantities[j]) and (_of_no_other(m, k, j) or not _of_a_thing(m, k))), None
+        (
+            j
+            for j in before
+            if _alike(q, m.quantities[j])
+            and (_of_no_other(m, k, j) or not _of_a_thing(m, k))
+            and (_led(m, k) in ("", _led(m, j)) or m.cues[j].get(_led(m, k), 0.0) >= TOLD)
+        ),
+        None,
     )
+
+
+def _led(m: Message, k: int) -> str:
+    """The word before a number that says that it is a target: ``for 500 ml`` of what makes 500 ml is said for itself."""
+    first = m.quantities[k].first
+    word = m.tokens[first - 1].text if first else ""
+    return word if word in TARGETING else ""
 
 
 def _of_a_thing(m: Message, k: int) -> bool:
