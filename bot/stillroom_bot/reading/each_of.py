@@ -35,7 +35,8 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
         strengths = sum(any(x.text in ("%", "percent", "proof", "abv") for x in thing) for thing in things)
         plain = len(things) > FEWEST and not any(x.kind == "number" for thing in things for x in thing)
         if amount and len(things) >= FEWEST and (t.text == "each" or strengths >= FEWEST or plain):
-            before = tokens[: first - len(amount) if t.text == "each" else first]
+            halved = [x.text for x in tokens[first - 3 : first]] == ["and", "a", "half"]
+            before = tokens[: first - (5 if halved else len(amount)) if t.text == "each" else first]
             said = [x for thing in things for x in [*amount, *of, *thing]]
             end = next(k for k, x in enumerate(tokens) if x is things[-1][-1]) + 1
             return [*_without_equal_parts(before), *said, *tokens[end:]]
@@ -69,7 +70,20 @@ def _amount(tokens: list[Token], end: int, lexicon: Lexicon) -> list[Token]:
             unit = lexicon.unit_at(tokens, number.last + 1)
             if unit is not None and unit[1] == end - 1:
                 return tokens[start:end]
-    return []
+    return _and_a_half(tokens, end, lexicon)
+
+
+def _and_a_half(tokens: list[Token], end: int, lexicon: Lexicon) -> list[Token]:
+    """``an ounce and a half``: as a number and its unit."""
+    if [t.text for t in tokens[max(0, end - 3) : end]] != ["and", "a", "half"] or end < 5:
+        return []
+    unit = lexicon.unit_at(tokens, end - 4)
+    whole = number_at(tokens, end - 5)
+    value = 1.0 if tokens[end - 5].text in ("a", "an") else whole.value if whole else 0.0
+    if unit is None or unit[1] != end - 4 or not value:
+        return []
+    number = f"{value + 0.5:g}"
+    return [replace(tokens[end - 5], kind="number", text=number, stem=number), tokens[end - 4]]
 
 
 def _list(tokens: list[Token], start: int) -> Iterator[list[Token]]:

@@ -214,6 +214,8 @@ class Ratios(Looking):
                 if word in ("to", "two", "too", "and", ",", "with", "for", ":", "plus", "on", "per", "/", "-")
                 else None
             )
+            if b is None and k > j and self._word(a.first - 1) != "=" and self._parts_at(k):
+                b = number_at(self.t, k, self.comma)
             if b is not None and not (self.t[k + 1].text in ("to", "for") and self._stem(k + 2) != "part"):
                 named = self._stem(b.last + 1) == "part"
                 if not named and word in ("and", ",", "with", "plus", "for", "/", "-"):
@@ -238,6 +240,11 @@ class Ratios(Looking):
                 break
             k += 1
         return None
+
+    def _parts_at(self, k: int) -> bool:
+        """``3 parts malic 2 parts tartaric``: do the parts of the second thing begin here?"""
+        n = number_at(self.t, k, self.comma)
+        return n is not None and self._stem(n.last + 1) == "part"
 
     def _label_parts(self, a: Number) -> Quantity | None:
         """``milk 1 part : drink 4 parts``."""
