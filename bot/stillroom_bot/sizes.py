@@ -53,7 +53,10 @@ class SizeFinder:
         if not any(t.stem in self.measures or t.stem in ("dropper", "pipette") for t in tokens):
             return []
         asked = next((i for i, t in enumerate(tokens) if t.text in ASKING), None)
-        told = any(t.text in ("dropper", "pipette") and tokens[i - 1].text in OWNED for i, t in enumerate(tokens) if i)
+        told = any(
+            t.text in ("dropper", "pipette") and any(x.text in OWNED for x in tokens[max(0, i - 3) : i])
+            for i, t in enumerate(tokens)
+        )
         counted = any(t.text in COUNTED and not _to_do(tokens, i) for i, t in enumerate(tokens))
         if asked is not None and counted and not told:
             return []
@@ -83,6 +86,7 @@ class SizeFinder:
         if following is not None and following.first == i and self._volume(following) and following.value == 1:
             yield self._size(tokens, unit, q, 1.0 * self._base(following), q.first, following.last)
             return
+        i += 2 * (i + 2 < len(tokens) and tokens[i].text == "of" and tokens[i + 2].text in PER | {"for", "in"})
         i += i + 1 < len(tokens) and tokens[i].text == "for" and tokens[i + 1].text in ("every", "each")
         word = tokens[i].text if i < len(tokens) else ""
         if word not in PER | MAKES | {"in"}:

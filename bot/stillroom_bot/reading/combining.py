@@ -12,6 +12,7 @@ from .tokens import Token
 
 VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
+SPOONS = frozenset({"teaspoon", "tablespoon", "metric_teaspoon", "metric_tablespoon"})
 SERVED = VESSELS | PORTIONS | frozenset("person people guest head pax ppl cover".split())
 EACH = frozenset({"each", "apiece"})
 PLURAL = frozenset({"bitter", "spirit", "lee"})
@@ -155,7 +156,12 @@ class Combining(Looking):
                 if shared and (
                     between in (["+"], ["plus"])
                     or (not between and a.units != q.units and a.value >= 1 and self._smaller(a, q) and self._old(a))
-                    or (between == ["and"] and a.units != q.units and self._smaller(a, q) and a.value == int(a.value))
+                    or (
+                        between == ["and"]
+                        and a.units != q.units
+                        and self._smaller(a, q)
+                        and (a.value == int(a.value) or bool(SPOONS & set(q.units)))
+                    )
                 ):
                     for v in a.units:
                         same = [u for u in shared if self.lex.units[u].dimension == self.lex.units[v].dimension]
