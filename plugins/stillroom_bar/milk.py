@@ -69,7 +69,7 @@ TOTAL = var(
     "whole mixture, mixture, combined, combined volume, total volume, total vol, drink and milk, "
     "punch and milk, milk included, milk and all, before straining, pot, vessel, total, together, "
     "altogether, all together, drink plus milk, together must be, everything, charge, "
-    "tub, bucket, jar, container, crock, both fit, both together, drink and milk both",
+    "tub, jar holds, container holds, bucket holds, crock holds, both fit, both together, drink and milk both",
     role="into",
 )
 RATIO = var(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .asked_units import AskedUnits
+from .lexicon import stop_words
 
 
 class AskedForms(AskedUnits):
@@ -44,7 +45,8 @@ class AskedForms(AskedUnits):
             first = opening
             while first > 0 and self.t[first - 1].kind == "word" and first - 1 not in self.taken:
                 first -= 1
-            if not first < opening or not self._contentful((first, opening - 1)):
+            named = any(self.lex.known(x.stem) and x.text not in stop_words() for x in self.t[first:opening])
+            if not first < opening or not named:
                 continue
             self.asked.zones.append((first, opening - 1))
             span = self._unit_span(opening + 1)

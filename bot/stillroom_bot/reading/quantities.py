@@ -112,7 +112,7 @@ class Quantities(Looking):
         ) or (self._word(n.first - 1) == "minus" and not (n.first >= 2 and self.t[n.first - 2].kind == "number")):
             q.value = -q.value
         self._unit(q)
-        q.weak = q.weak and not (q.units and self.t[n.first].kind == "number")
+        q.weak = q.weak and not q.units
         if self._word(n.first - 1) == "to" and self._stem(n.first - 2) == "round":
             q.rejected = True
         if self._word(n.first - 1) in NEGATED or (

@@ -11,7 +11,7 @@ from .tokens import Token
 HEARD = frozenset({"too", "won", "tree", "fore", "to", "for"})
 """What dictation makes of a ratio's first number."""
 NO_TERM = frozenset("part measure serve serving drink-serve guest people person day hour night week bottle".split())
-EQUALS = frozenset({"equal", "same", "even", "half", "one"})
+EQUALS = frozenset({"equal", "same", "even", "half", "one", "weight", "gram", "measure"})
 OPENING_RATIO = HEARD | EQUALS
 
 
@@ -47,7 +47,13 @@ class Ratios(Looking):
             ("same", "amount"),
         ):
             return Quantity(1.0, i, i + (words[1] != "sugar"), ratio=(1.0, 1.0))
-        if (self._word(i), self._word(i + 1), self._word(i + 2)) in (("half", "and", "half"), ("one", "for", "one")):
+        if (self._word(i), self._word(i + 1), self._word(i + 2)) in (
+            ("half", "and", "half"),
+            ("one", "for", "one"),
+            ("weight", "for", "weight"),
+            ("gram", "for", "gram"),
+            ("measure", "for", "measure"),
+        ):
             return Quantity(1.0, i, i + 2, ratio=(1.0, 1.0))
         return None
 
@@ -209,6 +215,8 @@ class Ratios(Looking):
         k = j
         while k < min(len(self.t), j + 7):
             word = self._word(k)
+            if word == "\n":
+                break
             b = (
                 self._term(k + 1)
                 if word in ("to", "two", "too", "and", ",", "with", "for", ":", "plus", "on", "per", "/", "-")
@@ -248,11 +256,12 @@ class Ratios(Looking):
 
     def _label_parts(self, a: Number) -> Quantity | None:
         """``milk 1 part : drink 4 parts``."""
-        left = self.lex.name_before(self.t, a.first)
-        if left is None or self._word(a.last + 2) not in (":", ",", "to", "-", "/", ";"):
+        left = self.lex.name_before(self.t, a.first - (self._word(a.first - 1) in (":", "=")))
+        if left is None or self._word(a.last + 2) not in (":", ",", "to", "-", "/", ";", "\n", "and"):
             return None
         right = self.lex.name_after(self.t, a.last + 2)
-        b = self._term(right[1] + 1) if right is not None else None
+        after = right[1] + 1 + (self._word(right[1] + 1) in (":", "=")) if right is not None else 0
+        b = self._term(after) if right is not None else None
         if b is None or right is None or self._stem(b.last + 1) != "part" or b.value == 0:
             return None
         return Quantity(a.value / b.value, a.first, b.last + 1, ratio=(a.value, b.value), names=(left, right))

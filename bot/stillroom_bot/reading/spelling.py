@@ -88,7 +88,7 @@ class Speller:
             if word.endswith(ending) and len(word) - len(ending) > 2:
                 bare = word[: -len(ending)]
                 doubled = bare[:-1] if len(bare) > 3 and bare[-1] == bare[-2] else bare
-                for root in (bare, bare + "e", doubled):
+                for root in (bare, doubled) if ending == "d" else (bare, bare + "e", doubled):
                     if root in self.lexicon.vocabulary and root not in stop_words():
                         return root
         return None
