@@ -42,6 +42,8 @@ LEAST_USE = -0.8
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
 ONE, OF_ANOTHER, ASIDE = 1.2, 0.45, 2.4
 """What stands directly after a weight is what it is a weight of, and what else stands near says less."""
+UNTOLD = 0.3
+"""What comes after is hardly what a number without a word for that is, where the job has one of before."""
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
 PRONOUN = frozenset({"one", "ones"})
@@ -180,6 +182,8 @@ def _use(
         if before is not None
         else (LATER if faint else LATER_NAMED) * min(2, slot.before_percent if "percent" in q.units else slot.before)
     )
+    if name in view.profile.afters and role < FAINT / 2 and before is None:
+        score -= UNTOLD
     if near < FAINT:
         foreign = [w for w, names, *_ in strangers if name not in names]
         another = any(measure for _, names, measure, _ in strangers if name not in names)

@@ -68,6 +68,17 @@ class Profile:
         return found
 
     @cached_property
+    def afters(self) -> frozenset[str]:
+        """The variables that say how something is afterwards, where one of the same name says how it was before."""
+        before = [s for s in self.slots.values() if s.variable.role == "from"]
+        return frozenset(
+            n
+            for n, s in self.slots.items()
+            if s.variable.role == "to"
+            and any(o.unit == s.unit and not set(o.variable.words).isdisjoint(s.variable.words) for o in before)
+        )
+
+    @cached_property
     def totals(self) -> frozenset[str]:
         """The variables that are called a total outright."""
         return frozenset(n for n, s in self.slots.items() if n == "total" or "total" in s.variable.words)

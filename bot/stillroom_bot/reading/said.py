@@ -14,7 +14,8 @@ STATES = {
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
 FURTHER = 6
-IN_THE_END = (("have", "then"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"), ("have", "afterwards"))
+IN_THE_END = (("have", "then"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"), ("have", "afterwards"),
+              ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"))
 REST = 0.4
 
 
@@ -37,7 +38,7 @@ class Said:
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
-        self.ending = not self.state and bool(asked.how & {"much", "many"}) and any(_says(m, phrase) for phrase in IN_THE_END)
+        self.ending = not self.state and not any(t.stem == "ratio" for t in said) and any(_says(m, phrase) for phrase in IN_THE_END)
         self.totals = totals_said(m)
 
 
