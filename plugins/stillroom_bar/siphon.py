@@ -287,7 +287,7 @@ FILL = Calculator(
     var(
         "full",
         "milliliter",
-        "most, maximum, at most, limit, fill limit, fill line, capacity, full, max fill, the most liquid, liquid, base, max, maximum liquid, max liquid",
+        "most, maximum, at most, limit, fill limit, fill line, capacity, when full, max fill, the most liquid, liquid, base, max, maximum liquid, max liquid",
     ),
     var(
         "liquid",
