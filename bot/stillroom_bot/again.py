@@ -16,6 +16,8 @@ from .scaling import Factor, counts_of, scaled_amount, sets_to_scale
 
 CERTAIN = 9.0
 CLOSE = 1e-6
+MANY_OF_THEM = 10
+"""``50 of them``, after a spec for 36, are so many drinks, and not so many times 36."""
 
 
 class Again:
@@ -40,7 +42,8 @@ class Again:
         if counts:
             name, a = counts[0], old.given[counts[0]]
             said = replace(a, value=factor.value, base=factor.value, said=f"{factor.value:g}")
-            return self._with({name: said if factor.absolute else scaled_amount(a, factor.value)}, old)
+            anew = factor.absolute or factor.value >= MANY_OF_THEM
+            return self._with({name: said if anew else scaled_amount(a, factor.value)}, old)
         tried = [
             self._with({n: scaled_amount(old.given[n], factor.value) for n in names}, old)
             for names in sets_to_scale(model, context)

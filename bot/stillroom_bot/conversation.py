@@ -32,6 +32,8 @@ TOLD_APART = 0.6
 """How far apart readings of a question with its answer must lie, where the answer alone would do for two things."""
 FOLLOWING = 0.83
 """How much narrower the margin is for what follows another question, whose job is known."""
+TOLD = 2.6
+"""How clearly a job must be asked for what it answers, so that no other is looked for."""
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 
@@ -146,7 +148,8 @@ class Conversation:
                     if not fills or o.reading.request.calculator == context.request.calculator
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
-            if spec := self.follower.spec_before(message, context):
+            told = any(self._told(o, message) for o in outcomes)
+            if (spec := self.follower.spec_before(message, context)) and not told:
                 outcomes += [
                     o
                     for o in self._together(spec, message.text, state, units, sizes, system)
@@ -162,6 +165,12 @@ class Conversation:
             fresh += list(self.follower.inherit(fresh, context, message))
         margin = self.margin * (FOLLOWING if context is not None else 1.0)
         return choose([*outcomes, *fresh], margin, message, self.reader, follows=context is not None)
+
+    def _told(self, o: Outcome, message: Message) -> bool:
+        """Does the job before answer what a message asks, every known word of it?"""
+        c = o.reading.candidate
+        known = {i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem)}
+        return o.answer.status == "answered" and c.parts.get("asked", 0.0) >= TOLD and known <= c.covered
 
     def _answers(self, message: Message, outcomes: list[Outcome], context: Context) -> bool:
         """May a message be read together with the question before it: does it say anything that a job could use (a
