@@ -28,7 +28,7 @@ FEEDS = var(
     default=1,
     note="the spec is for one",
 )
-FACTOR = var("factor", "dimensionless", "factor, times, multiply, batch factor", shy=True)
+FACTOR = var("factor", "dimensionless", "factor, times, multiply by, multiplied by, batch factor", shy=True)
 ADDED = "volumes are added; mixing spirit and water shrinks them by a percent or two at most"
 
 SPEC = Lines(
@@ -56,7 +56,7 @@ BATCH = Calculator(
     var(
         "factor",
         "dimensionless",
-        "factor, times, take it times, multiply, multiplied, scale by, batch factor, everything times, x",
+        "factor, times, take it times, multiply by, multiplied by, scale by, batch factor, everything times, x",
         shy=True,
     ),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
@@ -152,7 +152,7 @@ RECIPE = Calculator(
         default=1000,
         note="the recipe is for one litre",
     ),
-    var("factor", "dimensionless", "factor, times, multiply", shy=True),
+    var("factor", "dimensionless", "factor, times, multiply by", shy=True),
     equations=["total = factor * yields"],
     lines=Lines(each={"share": "amount * factor"}, minimum=2),
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "

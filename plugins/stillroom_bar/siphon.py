@@ -133,7 +133,7 @@ CHARGERS = Calculator(
         shy=True,
     ),
     KEEPS,
-    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total"),
+    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total", bounds=(0, 10_000)),
     equations=[
         "per_fill = rule(size)",
         "chargers = per_fill * fills",

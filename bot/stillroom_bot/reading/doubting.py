@@ -35,7 +35,7 @@ STRANGE_EACH, NAMED = 1.7, 2.0
 CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
-ALCOHOL = frozenset({"abv", "proof"})
+ALCOHOL, GAS = frozenset({"abv", "proof"}), frozenset({"co2_volume", "volumes_of_gas"})
 TOPIC_ENDS = frozenset(".,;?!\n")
 USING = frozenset({"use", "using", "put"})
 
@@ -202,7 +202,7 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return bool(c.uses)
     if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
         return any(message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1))
-    if q.units and set(q.units) & ALCOHOL and message.nouns[k] is None:
+    if set(q.units) & GAS or (set(q.units) & ALCOHOL and message.nouns[k] is None):
         return True
     if _a_part_of_one_used(q, c, message):
         return True

@@ -186,6 +186,7 @@ class Ratios(Looking):
                     if (
                         left
                         and right
+                        and len(self._word(m - 1)) > 1
                         and not (left[0] <= first <= left[1] or right[0] <= first <= right[1])
                         and (k <= right[1] <= k + 1 if step < 0 else k <= left[0] <= k + 1)
                     ):
