@@ -44,7 +44,8 @@ SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
     r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|,\s+(?=same\b)|"
     r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
-    r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"
+    r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+"
+    r"(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"
 )
 
 

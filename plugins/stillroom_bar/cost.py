@@ -131,7 +131,8 @@ POUR_COST = Calculator(
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
     words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, "
-    "tax not included, tax aside, before tax, pre tax, ex vat, ex tax, before vat, without vat, plus vat, excluding vat",
+    "tax not included, tax aside, before tax, pre tax, ex vat, ex tax, before vat, without vat, plus vat, "
+    "excluding vat",
     asked="pour_cost, price, cost, profit",
     method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],
     conventions=[NET],

@@ -58,7 +58,8 @@ DILUTION = Calculator(
         "volume out, left with, glass after, after, strained, straining, "
         "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, "
         "afterwards, resulting volume, got then, "
-        "end up, end up with, becomes, volume after, vol after, serve, served, to serve, be in it, be in the glass", role="to"),
+        "end up, end up with, becomes, volume after, vol after, serve, served, to serve, be in it, "
+        "be in the glass", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume",

@@ -155,7 +155,8 @@ PEEL_TIME = Calculator(
     limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, peel in sugar, peel in the sugar, peel under sugar, sugar on peel, sit, "
-    "stand, rest, wait, ready, until, done, started, macerate, stay, sugared, since, ago, with sugar since, draw it off, sugar on the peel, on the peel",
+    "stand, rest, wait, ready, until, done, started, macerate, stay, sugared, since, ago, with sugar since, "
+    "draw it off, sugar on the peel, on the peel",
     asked="time, remaining",
     method=["Leave it {time} from the start."],
     cautions=[KEEP_COLD],

@@ -133,7 +133,8 @@ CHARGERS = Calculator(
         shy=True,
     ),
     KEEPS,
-    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total", bounds=(0, 10_000)),
+    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total",
+        bounds=(0, 10_000)),
     equations=[
         "per_fill = rule(size)",
         "chargers = per_fill * fills",
@@ -287,7 +288,8 @@ FILL = Calculator(
     var(
         "full",
         "milliliter",
-        "most, maximum, at most, limit, fill limit, fill line, capacity, when full, max fill, the most liquid, liquid, base, max, maximum liquid, max liquid",
+        "most, maximum, at most, limit, fill limit, fill line, capacity, when full, max fill, the most liquid, "
+        "liquid, base, max, maximum liquid, max liquid",
     ),
     var(
         "liquid",

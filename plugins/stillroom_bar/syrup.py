@@ -143,7 +143,8 @@ THIN = Calculator(
     ),
     also=("water, waiter, thin, thinning, dilute, diluted, down, weaken, too strong, too sweet, loosen, cut, "
          "lower, correct, melt, with, honey, agave, maple, ratio, refractometer, meter, reading"),
-    words="thin, thinning, thin down, dilute, bring down, take down, take it down, let down, knock down, correct, too strong, too sweet, loosen, "
+    words="thin, thinning, thin down, dilute, bring down, take down, take it down, let down, knock down, "
+    "correct, too strong, too sweet, loosen, "
           "honey syrup, water down",
     asked="water_added, brix_after, mass_after",
     method=["Add {water_added} of water and stir; check the °Bx at 20 °C."],

@@ -39,8 +39,8 @@ CUE = re.compile(
 )
 QUESTION_WORDS = frozenset(
     """how what which who when where why scale batch make convert dilute give for if can could should is are do does i
-    we need cost strength please the use with from per into to set our my calculate find tell clarify bring kindly pls plz
-    hello hi dear""".split()
+    we need cost strength please the use with from per into to set our my calculate find tell clarify bring kindly
+    pls plz hello hi dear""".split()
 )
 SCALING = frozenset("scale multiply convert calculate".split())
 REQUESTS = frozenset(

@@ -18,7 +18,13 @@ from .tokens import Token, tokens_of
 
 MOST_TOKENS, MOST_NUMBERS = 260, 20
 """More than this is no question and no spec that somebody would send, but a page."""
-DECIMAL_COMMA = ("decimal comma", "comma is the decimal", "comma as decimal", "comma = decimal", "decimals with a comma")
+DECIMAL_COMMA = (
+    "decimal comma",
+    "comma is the decimal",
+    "comma as decimal",
+    "comma = decimal",
+    "decimals with a comma",
+)
 
 
 def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = False) -> Message:

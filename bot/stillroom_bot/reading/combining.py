@@ -217,7 +217,7 @@ class Combining(Looking):
                 or (between in (["at"], ["@"]) and self._word(a.first - 1) == "for")
                 or (not between and after in VESSELS)
                 or (len(between) in (2, 3) and between[0] in SERVED and between[-1] in ("of", "at", "@"))
-                or (each and between[:1] != [] and between[0] in VESSELS and len(between) < 5 and not set(between) & BREAKS)
+                or (each and 0 < len(between) < 5 and between[0] in VESSELS and not set(between) & BREAKS)
                 or (len(between) == 2 and between[1] in ("at", "@") and self._word(a.last + 1) != between[0])
                 or (
                     each

@@ -9,11 +9,11 @@ from .quantity import Looking, Quantity
 
 OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner lunch service meet leave".split())
 NOISE_BEFORE = frozenset(
-    """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket
-seat station rev version bar phone tel room tab shelf drawer shelf fridge line cell row sheet ext
-error code covers account group item ref reference quotation quote receipt policy memo hall slot stand gate project
-cask tank vat locker desk till van building platform wing suite block card booking circular po edition letter contract section chapter annex paragraph
-label centre center annexe delivery note memorandum folder file binder crate""".split()
+    """table tbl invoice order ticket page room floor number no nr # batch lot bin recipe step docket seat station rev
+version bar phone tel tab shelf drawer fridge line cell row sheet ext error code covers account group item ref
+reference quotation quote receipt policy memo hall slot stand gate project cask tank vat locker desk till van
+building platform wing suite block card booking circular po edition letter contract section chapter annex
+paragraph label centre center annexe delivery note memorandum folder file binder crate""".split()
 )
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
 NOISE_AFTER = frozenset(
@@ -137,7 +137,8 @@ class Noise(Looking):
     def _to_the_last(self, last: int) -> int:
         """``tables 40 to 58``, ``note 26-118``: where the last of several numbers ends."""
         while self._word(last + 1) in ("to", "-", "/", "and") and (n := number_at(self.t, last + 2, self.comma)):
-            if self.lex.unit_at(self.t, n.last + 1) or (self._word(last + 1) == "and" and self._word(n.last + 1) not in ")],."):
+            closed = self._word(n.last + 1) in ")],."
+            if self.lex.unit_at(self.t, n.last + 1) or (self._word(last + 1) == "and" and not closed):
                 break
             last = n.last
         return last

@@ -23,9 +23,9 @@ class Said:
     """What a message's question says, whichever calculator looks at it.
 
     ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
-    one; ``ending`` says that what there is in the end is asked for; ``totals`` are the places where everything together is asked for; ``weighed`` says that a weight is asked
-    for, ``poured`` that a volume is, ``each`` that something is asked of one of the things counted (``yield per
-    lime``), ``both`` that two things are.
+    one; ``ending`` says that what there is in the end is asked for; ``totals`` are the places where everything
+    together is asked for; ``weighed`` says that a weight is asked for, ``poured`` that a volume is, ``each`` that
+    something is asked of one of the things counted (``yield per lime``), ``both`` that two things are.
     """
 
     def __init__(self, m: Message):
@@ -38,7 +38,8 @@ class Said:
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
-        self.ending = not self.state and not any(t.stem == "ratio" for t in said) and any(_says(m, phrase) for phrase in IN_THE_END)
+        open_ = not self.state and not any(t.stem == "ratio" for t in said)
+        self.ending = open_ and any(_says(m, phrase) for phrase in IN_THE_END)
         self.totals = totals_said(m)
 
 

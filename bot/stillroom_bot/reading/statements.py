@@ -1,4 +1,4 @@
-"""What a clause says of a number: a pack of a thing, what comes first in it, a spec's people, a strength after ``at``."""
+"""What a clause says of a number: a pack of a thing, what comes first, a spec's people, a strength after ``at``."""
 
 from __future__ import annotations
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from .lexicon import Match
@@ -11,8 +12,8 @@ from .tokens import Token
 
 MARKS = (
     ("no", "sorry"), ("no", "wait"), ("no", "hang", "on"), ("no", "make", "that"), ("no", "it's"), ("no", "its"),
-    ("no", "actually"), ("no", "i", "mean"), ("sorry",), ("wait",), ("hang", "on"), ("make", "that"), ("scratch", "that"),
-    ("i", "mean"), ("i", "meant"), ("or", "rather"), ("correction",), ("no", "no"), ("no",),
+    ("no", "actually"), ("no", "i", "mean"), ("sorry",), ("wait",), ("hang", "on"), ("make", "that"),
+    ("scratch", "that"), ("i", "mean"), ("i", "meant"), ("or", "rather"), ("correction",), ("no", "no"), ("no",),
 )  # fmt: skip
 HUMMED = frozenset("um uh er erm uhm hmm ah oh".split())
 NO = ("no",)
@@ -30,7 +31,7 @@ STARTING = POINTING | frozenset("it's its it at to i".split())
 def corrected(tokens: list[Token], found: list[Quantity]) -> None:
     """Reject the number of two that was taken back for the other: of one measure, or one without any."""
     real = [q for q in found if not q.noise]
-    for a, b in zip(real, real[1:], strict=False):
+    for a, b in itertools.pairwise(real):
         alike = a.units == b.units or a.bare or b.bare
         if not alike or a.ratio is not None or b.ratio is not None:
             continue
@@ -80,7 +81,7 @@ def said_again(m: Message) -> None:
         for k in real:
             if k in again and (len(again) == len(real) or _pointed_at(m, k)):
                 m.quantities[k].noise = "repeat"
-        for j, k in zip(group, group[1:], strict=False):
+        for j, k in itertools.pairwise(group):
             if _echoed(m, j, k):
                 m.quantities[k].noise = "repeat"
         before += [k for k in group if not m.quantities[k].noise]
@@ -112,7 +113,7 @@ def _same(m: Message, k: int, before: list[int]) -> int | None:
 
 
 def _led(m: Message, k: int) -> str:
-    """The word before a number that says that it is a target: ``for 500 ml`` of what makes 500 ml is said for itself."""
+    """The word before a number by which it is a target: ``for 500 ml`` of what makes 500 ml is said for itself."""
     first = m.quantities[k].first
     word = m.tokens[first - 1].text if first else ""
     return word if word in TARGETING else ""

@@ -159,10 +159,9 @@ class Wishes:
         """Every variable that may be meant, best first."""
         place = self.view.profile.place
         measured = self.measures or self.weighed or self.said.poured or self.asked.how
-        state = self.state
         scored = []
         for name, slot in self.view.profile.slots.items():
-            worth = self._worth(name, slot) if state or self.said.ending else self.named[name][0] if name in self.named else 0.0
+            worth = self._worth(name, slot)
             score = min(worth, MOST_NAMED)
             if self.wholes:
                 score = (
@@ -199,7 +198,8 @@ class Wishes:
         """How strongly a variable is named; an original strength is named by the word for the final one."""
         worth = self.named.get(name, (0.0, {}, set()))[0]
         own = slot.variable.role
-        if own == self.state or (self.said.ending and own in AT_THE_END and slot.unit.dimension in (MASS, VOLUME)):
+        ending = self.said.ending and own in AT_THE_END and slot.unit.dimension in (MASS, VOLUME)
+        if ending or (self.state and own == self.state):
             opposite = OPPOSITE[self.state] if self.state else "from"
             for other, o in self.view.profile.slots.items():
                 if o.variable.role == opposite and (o.unit.kind, o.unit.dimension) == (
