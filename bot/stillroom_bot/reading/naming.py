@@ -8,6 +8,7 @@ from .neighbours import CLAUSE, QUESTION
 from .view import View
 
 FIT = 0.6
+MISNAMED = 2.5
 
 
 def owner_names(view: View, k: int) -> frozenset[str]:
@@ -77,10 +78,14 @@ def ratio_uses(view: View, k: int) -> list[Use]:
                 near = max(near, x.weight)
         base = FIT + 0.5 + 0.35 * min(near, 3.0) + (view.context[name][1] if name in view.context else 0.0)
         base -= 0.1 * slot.before
-        if left == pair[1] or right == pair[0]:
-            uses.append(Use(k, name, "dimensionless", base + 1.5, inverse=True))
+        if left is not None and left == right:
+            uses.append(Use(k, name, "dimensionless", base + 1.5 - MISNAMED, unordered=True))
+        elif left == pair[1] or right == pair[0]:
+            other = _another(view, q.names[1], right, pair[0]) or _another(view, q.names[0], left, pair[1])
+            uses.append(Use(k, name, "dimensionless", base + 1.5 - MISNAMED * other, inverse=True))
         elif left == pair[0] or right == pair[1]:
-            uses.append(Use(k, name, "dimensionless", base + 1.5))
+            other = _another(view, q.names[1], right, pair[1]) or _another(view, q.names[0], left, pair[0])
+            uses.append(Use(k, name, "dimensionless", base + 1.5 - MISNAMED * other))
         elif q.names[0] and q.names[1] and left is None and right is None:
             uses.append(Use(k, name, "dimensionless", base - 1.2, unordered=True))
         else:
@@ -88,6 +93,14 @@ def ratio_uses(view: View, k: int) -> list[Use]:
             uses.append(Use(k, name, "dimensionless", base, unordered=against and q.ratio[0] != q.ratio[1]))
     uses.sort(key=lambda u: -u.score)
     return uses
+
+
+def _another(view: View, span: tuple[int, int] | None, found: str | None, name: str) -> bool:
+    """Is a term named that is another thing than the one that the job has there (``malic to tartaric``, not water)?"""
+    slot = view.profile.slots.get(name)
+    if span is None or found is not None or slot is None or "any" in slot.things:
+        return False
+    return any(span[0] <= x.first and x.last <= span[1] and x.entry.substances for x in view.message.matches)
 
 
 def _which(view: View, span: tuple[int, int] | None, pair: tuple[str, str]) -> str | None:

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from .tokens import Token
 
-QUANTITIES = {"v": "ml", "vol": "ml", "m": "g", "w": "g"}
+QUANTITIES = {"v": "ml", "vol": "ml", "m": "g"}
 """What each symbol measures is asked for in, where no unit is."""
+SHARES = frozenset({"w", "c", "φ"})
 SUBSCRIPTED = frozenset({*QUANTITIES, "abv", "bx", "brix", "c"})
 ASKED = (["=", "?"], [":", "?"])
 LONGEST_NAME = 4
@@ -19,10 +20,13 @@ def in_words(tokens: list[Token]) -> list[Token]:
     i = 0
     while i < len(tokens):
         t = tokens[i]
-        name = _named(tokens, i) if t.text in QUANTITIES else []
+        name = _named(tokens, i) if t.text in QUANTITIES or t.text in SHARES else []
         digit = i + 1 + (tokens[i + 1 : i + 2] != [] and tokens[i + 1].text == "_" and tokens[i + 1].glued)
         zero = digit < len(tokens) and tokens[digit].text == "0" and tokens[digit].glued
-        if name:
+        if name and t.text in SHARES:
+            found.append(replace(t, text="strength", stem="strength"))
+            i += len(name) + 3
+        elif name:
             i += len(name) + 3
             found += name
             if [x.text for x in tokens[i : i + 2]] in ASKED and (i + 2 == len(tokens) or tokens[i + 2].kind != "word"):
