@@ -269,6 +269,10 @@ class Follower(Carrying):
         of_another = rows != old.choices and any(x.entry.substances for x in message.matches)
         known = replace(context, result=()) if of_another else context
         request, answer = self._settle(request, order, set(new.given), known)
+        if answer.status == "asks" and len(request.wanted) > 1:
+            first = replace(request, wanted=request.wanted[:1])
+            alone = self._solve(first)
+            request, answer = (first, alone) if alone.status == "answered" else (request, answer)
         reading.request = request
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0)
         if answer.status == "answered" and all(v.base == 0 for v in answer.answer):
