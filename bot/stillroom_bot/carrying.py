@@ -182,4 +182,6 @@ def _conjunction(message: Message, i: int) -> bool:
     after = message.tokens[i + 1].text if i + 1 < len(message.tokens) else ""
     if message.tokens[i].text == "it" and (after in IT_IS or before in MAKING):
         return True
+    if before in MAKING and i + 1 < len(message.tokens) and message.tokens[i + 1].kind == "number":
+        return True
     return message.tokens[i].text == "that" and after in THAT_DOES and before not in POINTING

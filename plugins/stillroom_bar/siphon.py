@@ -289,7 +289,7 @@ FILL = Calculator(
         "full",
         "milliliter",
         "most, maximum, at most, limit, fill limit, fill line, capacity, when full, max fill, the most liquid, "
-        "liquid, base, max, maximum liquid, max liquid",
+        "liquid, base, max, maximal, maximum liquid, max liquid",
     ),
     var(
         "liquid",

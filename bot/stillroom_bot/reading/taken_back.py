@@ -151,7 +151,7 @@ def _echoed(m: Message, j: int, k: int) -> bool:
     """``58 percent, 58``, ``0.4 %, they said 0.4 %``, ``0.08 g salt, per drink it's 0.08 g``: the one before again,
     of nothing that is named."""
     o, q = m.quantities[j], m.quantities[k]
-    if q.noise or q.rejected or o.noise or o.rejected or not _alike(q, o) or q.value == 1:
+    if q.noise or q.rejected or o.noise or o.rejected or not _alike(q, o) or (q.value == 1 and q.ratio is None):
         return False
     between = m.tokens[o.last + 1 : q.first]
     paused = any(t.text == "," or t.text in ENDS for t in between)

@@ -180,6 +180,8 @@ class Wishes:
                 score += self._fit(slot.unit, named, name in self.named and self._asked_apart(name))
             if self.state and slot.variable.role in OPPOSITE:
                 score += STATE if slot.variable.role == self.state else -STATE
+            elif self.said.ending and not self.named and slot.variable.role in AT_THE_END:
+                score += NAMED_BY_THING if slot.unit.dimension in (MASS, VOLUME) else 0.0
             elif self.said.ending and named and slot.variable.role in ("from", *AT_THE_END):
                 score += STATE if slot.variable.role in AT_THE_END else -STATE
             if score <= LEAST:
