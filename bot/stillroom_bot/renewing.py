@@ -48,6 +48,8 @@ class Asks:
             return True
         if not m.content:
             return bool(self.how)
+        if self._empty_question():
+            return False
         for a, b in (*m.asked.zones, *m.asked.rest):
             end = b if self.how else self._condition(a, b)
             for match in m.matches:
@@ -56,12 +58,13 @@ class Asks:
                     asked = names & meaning.variables.keys()
                     if asked and (self.how or not self._redescribes(match, asked)):
                         return True
-        return bool(self.how & QUESTIONS) and not self._empty_question()
+        return bool(self.how & QUESTIONS)
 
     def _empty_question(self) -> bool:
         """``Grapefruit instead of pineapple. How much then?``: does the question itself name nothing?"""
         words = [t.text for t in self.message.tokens]
-        start = words.index("how") if "how" in words else 0
+        how = words.index("how") if "how" in words else 0
+        start = next((i + 1 for i in range(how - 1, -1, -1) if words[i] in ENDS), 0)
         end = next((i for i in range(start, len(words)) if words[i] in ENDS), len(words))
         return start > 0 and not any(start <= i < end for i in self.message.content)
 
