@@ -123,7 +123,8 @@ POUR_COST = Calculator(
         "price",
         "currency",
         "price, net price, price before tax, sell, sell it, sold at, charge, pre tax, menu price pre tax, menu, drink, "
-        "ex vat, ex tax, before vat, without vat, plus vat, excluding vat, net of vat, net of tax",
+        "ex vat, ex tax, before vat, without vat, plus vat, excluding vat, net of vat, net of tax, net, "
+        "goes for, go for",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
     var("profit", "currency", "profit, gross profit, gp, make on it, earn", bounds=(None, None)),

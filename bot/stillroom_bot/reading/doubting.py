@@ -63,6 +63,7 @@ def doubts(
     found += overlooked(best, message, reader)
     found += [""] * (not in_unit_asked(best, message, reader))
     found += [""] * (_strange(best) or _of_another(best, message, reader))
+    found += [""] * _of_a_longer_name(c, message)
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
     again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
@@ -152,6 +153,29 @@ def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:
         return True
     ofs = {b + 2 for _, b in message.asked.unit_spans if [t.text for t in message.tokens[b + 1 : b + 2]] == ["of"]}
     return any(x.first in ofs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches)
+
+
+def _of_a_longer_name(c: Candidate, message: Message) -> bool:
+    """``3 cups of sugar syrup, how much sugar?``: an amount of one thing, read as an amount of what its name holds."""
+    for u in c.uses:
+        named = c.model.variables[u.variable].named_by
+        noun = message.nouns[u.quantity] if u.quantity < len(message.nouns) else None
+        row = c.rows.get(named[0]) if named else None
+        if noun is None or row is None or named is None:
+            continue
+        names = [x for x in message.matches if x.first == noun[0] and x.last <= noun[1] and x.entry.substances]
+        longest = max(names, key=lambda x: x.last, default=None)
+        if longest is None or longest.last == longest.first:
+            continue
+        own = longest.entry.meanings.get(c.model.id)
+        inner = any(
+            (m := x.entry.meanings.get(c.model.id)) is not None and m.rows.get(named[0]) == row
+            for x in names
+            if x is not longest
+        )
+        if inner and own is None:
+            return True
+    return False
 
 
 def _turned(best: Outcome, outcomes: list[Outcome]) -> bool:

@@ -18,10 +18,12 @@ paragraph label centre center annexe delivery note memorandum folder file binder
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
 NOISE_AFTER = frozenset(
     """staff colleague employee delegate page table seat room floor bartender waiter waitress chef cook star apprentice
-trainee volunteer musician speaker""".split()
+trainee volunteer musician speaker couple""".split()
 )
 """What may be counted in a message about drinks, and never in one of its jobs."""
+TO_DO = frozenset("order get buy make do use go the load put add fill mix cut bring prep top serve pour".split())
 TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
+LISTS = frozenset("menu list card selection range".split())
 PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)?!\n") | {"and", "for", "at", "on"}
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
@@ -36,7 +38,7 @@ class Noise(Looking):
         if self.t[n.first].text == "2" and n.first == n.last and after in TOO:
             return True
         if self.t[n.first].text == "2" and n.first == n.last:
-            return after in ("order", "get", "buy", "make", "do", "use", "go", "the") and not self.t[n.first].glued
+            return after in TO_DO and not self.t[n.first].glued
         if (
             self.t[n.first].text == "4"
             and n.first == n.last
@@ -101,6 +103,9 @@ class Noise(Looking):
             if not (before in ORDINARY and follows and self.lex.known(follows)):
                 q.noise, q.last = "reference", self._to_the_last(n.last)
                 return q
+        if self._word(n.first - 1) == "of" and self._stem(n.first - 2) in LISTS:
+            q.noise = "count"
+            return q
         if self._place(n):
             q.noise = "reference"
             return q

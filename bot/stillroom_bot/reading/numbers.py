@@ -167,7 +167,8 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
         j += 1
     if not run:
         return _part(words, i, 0.0, 0)
-    if _hundreds(run) and not PLURALS.isdisjoint(words[j : j + 3]) and run != ["seven", "fifty"]:
+    several = not PLURALS.isdisjoint(words[j : j + 3]) and run != ["seven", "fifty"]
+    if _hundreds(run) and (several or (run[0] == "one" and not VESSEL.isdisjoint(words[j : j + 3]))):
         run, j = run[:1], 1
     value = _count(run)
     if value is None:
@@ -240,6 +241,10 @@ TENS = frozenset("twenty thirty forty fifty sixty seventy eighty ninety".split()
 
 
 PLURALS = frozenset("bottles cans kegs jugs tubs bags boxes shots pours glasses serves jars".split())
+
+
+VESSEL = frozenset("bottle can keg jug tub bag box jar".split())
+"""``one seventy centilitre bottle``: a bottle, and its size."""
 
 
 def _hundreds(run: list[str]) -> bool:

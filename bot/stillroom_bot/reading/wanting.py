@@ -116,6 +116,9 @@ class Wishes:
         tokens = self.view.message.tokens
         if tokens[match.last].stem not in MEASURED or match.first != match.last:
             return False
+        before = [(m, slots) for x, m, slots in self.view.mine if x.last == match.first - 1]
+        if any(m.variables and not m.variables.keys() & meaning.variables.keys() for m, _ in before):
+            return True
         i = match.last + 1
         while i < len(tokens) and tokens[i].text in OF_THE:
             i += 1
