@@ -270,6 +270,7 @@ PACKAGES = Calculator(
     var("packages", "count", PACKAGE, whole="up"),
     equations=["powder_mass = packages * package"],
     only=PACKAGE,
+    also=NAMES,
     words="sachet, packet, comes in, open, tear open, whole, buy, " + NAMES,
     asked="packages, powder_mass",
     method=["Weigh {powder_mass} of {powder} for {liquid}: {packages} packages of {package}.", *METHOD],

@@ -225,7 +225,9 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     if q.ratio is not None or _dose(q, reader):
         return bool(c.uses)
     if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
-        return any(message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1))
+        return _how_much_is(message, q) or any(
+            message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1)
+        )
     if set(q.units) & GAS or (set(q.units) & ALCOHOL and message.nouns[k] is None):
         return True
     if _a_part_of_one_used(q, c, message):
@@ -254,6 +256,13 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         and any(slots[v].unit.kind == "count" for v in meaning.variables if v in slots)
         for x in message.near[k]
     )
+
+
+def _how_much_is(message: Message, q: Quantity) -> bool:
+    """``how much is a pour of a £22 bottle?``: a price is asked for where one is told as such."""
+    words = [t.text for t in message.tokens]
+    asked = any(words[i : i + 2] == ["how", "much"] and words[i + 2 : i + 3] == ["is"] for i in range(len(words)))
+    return bool(q.money) and asked and not message.asked.units
 
 
 def _dose(q: Quantity, reader: Reader) -> bool:

@@ -89,6 +89,7 @@ class Rates(Looking):
                     and following.first in (start, k)
                     and following.units
                     and not following.noise
+                    and not following.money
                     and not following.strength
                     and not any(x < 0 for u in following.units for x in self.lex.units[u].dimension)
                 ):

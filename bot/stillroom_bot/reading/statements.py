@@ -19,6 +19,7 @@ PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 CLAUSE_ENDS = frozenset(".;?!\n:")
+WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
 
@@ -41,6 +42,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _people(m, k, q)
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
+            _with_it_all(m, k, q)
             held = _held(m.tokens, q, starts) or (_fronted(m.tokens, q, starts) if m.nouns[k] is None else None)
             if held is not None:
                 m.nouns[k] = (held.first, held.last)
@@ -112,6 +114,18 @@ def _amounts_to(m: Message, k: int, q: Quantity) -> None:
     about = next((x for x in m.matches if x.first == first and (x.entry.meanings or x.entry.substances)), None)
     if about is not None and about.last < q.first - 2:
         m.near[k] = [Near(about, OWNED, True), *(x for x in m.near[k] if x.match is not about)]
+
+
+def _with_it_all(m: Message, k: int, q: Quantity) -> None:
+    """``and with the water it's 1.9 l``: so much of everything, and none of what was added."""
+    words = [t.text for t in m.tokens[max(0, q.first - WITH_ALL) : q.first]]
+    if "with" not in words or not words or words[-1] not in IT_COMES:
+        return
+    first = q.first - len(words) + words.index("with")
+    added = [x for x in m.near[k] if first < x.match.first < q.first]
+    if added and m.tokens[first + 1].text in ARTICLES:
+        m.near[k] = [x for x in m.near[k] if x not in added]
+        m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c not in ("add", "with")}, "to": SAID, "whole": SAID}
 
 
 def _strength(m: Message, q: Quantity) -> bool:
