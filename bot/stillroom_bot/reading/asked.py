@@ -266,7 +266,8 @@ class Asking(AskedForms):
                 if passing is not None and before is not None and before[0] <= passing[0]:
                     passing = None
                 sure = (z for z in self.asked.zones if z != passing)
-                if i == n and word not in ("?", "=") and any(self._contentful(z) for z in sure):
+                told = bool(self.asked.how) and any(t.text == "?" for t in self.t[: chunk[0]])
+                if i == n and word not in ("?", "=") and (told or any(self._contentful(z) for z in sure)):
                     self.asked.rest.append(chunk)
                     before = chunk
                     continue
