@@ -65,10 +65,10 @@ FOR_SERVICE = Calculator(
     var("each", "milliliter", PER_FRUIT, role="each"),
     var("pour", "milliliter", "juice in each, in each drink, in every drink, a drink, per drink, in each, "
         "in every one, inside each, "
-        "per serve, takes, pour, serve, drinks", role="each"),
+        "per serve, takes, pour, serve, drinks", role="each", bounds=(0, 500)),
     equations=["juice = serves * pour"],
     only=PEOPLE + ", in each, in every one, pour",
-    also=OF_FRUIT,
+    also="fruit, citrus, " + ", ".join(NAMED),
     words="juice in each, per drink, drinks, serves",
     asked="fruit, serves, juice",
     method=["{serves} drinks with {pour} of juice take {juice}: {fruit} fruit ({kind}) at {each} each."],

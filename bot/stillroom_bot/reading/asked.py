@@ -117,6 +117,7 @@ class Asking(AskedForms):
             if t.text == "how" and self._word(i + 1) in HOW:
                 self.asked.how.add(HOW[self._word(i + 1)])
                 self._subject(i)
+                self._topic(i)
                 if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
                     self.asked.how.add("pieces")
                 else:
@@ -179,6 +180,16 @@ class Asking(AskedForms):
         owned = first in self.taken or (self._word(first + 1) == "of" and first in self.taken)
         if first < last and not owned and self._contentful((first + 1, last)):
             self.asked.zones.append((first + 1, last))
+
+    def _topic(self, i: int) -> None:
+        """``And the water, how many grams is it?``: what a few words before the question put first."""
+        if self._word(i - 1) not in (",", "-", ":"):
+            return
+        first = i - 1
+        while first > 0 and self.t[first - 1].kind == "word" and first - 1 not in self.taken and i - first < 4:
+            first -= 1
+        if first < i - 1 and (first == 0 or self._ends(first - 1)) and self._contentful((first, i - 2)):
+            self.asked.zones.append((first, i - 2))
 
     def _measures(self) -> None:
         """``number of drops of``, ``weight of salt``: a measure that is named and not given."""
