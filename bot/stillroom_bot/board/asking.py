@@ -179,13 +179,14 @@ class Asking:
             return None
         return said[0].value if unit is None else unit.to_base(said[0].value) / makes.base
 
-    def _in_weight(self, answer: Answer, spec: KeptSpec, factor: float, units: Units) -> Answer:
-        """The answer for a spec that is weighed: no volume of it is known."""
+    def _in_weight(self, answer: Answer, spec: KeptSpec, units: Units) -> Answer:
+        """The answer for a spec that is weighed, or in which much is: no volume of it is known."""
         makes = plain_yield(spec, self.kernel, units)
-        if answer.status != "answered" or makes is None:
+        factor = next((v.base for v in answer.values if v.name == "factor"), None)
+        if answer.status != "answered" or factor is None:
             return answer
-        whole = amount_text(times(Line(spec.name, makes), factor, units).amount, units)
-        step = f"Measure each line times {say_number(factor)}: {whole} in all."
+        whole = amount_text(times(Line(spec.name, makes), factor, units).amount, units) if makes else ""
+        step = f"Measure each line times {say_number(factor)}{f': {whole} in all' if whole else ''}."
         unknown = ("total", "spec_volume")
         return replace(
             answer,
@@ -240,8 +241,9 @@ class Asking:
             return None
         lines_of = decision.best.reading.candidate.model.calculator.lines
         weighed = self._by_weight(spec, wish, units)
-        if weighed is not None:
-            decision.best.answer = self._in_weight(decision.best.answer, spec, weighed, units)
+        by_the_piece = spec.makes is None or spec.makes.unit == "count"
+        if weighed is not None or (by_the_piece and wish.serves and wish.plain and self._weighs(spec, units)):
+            decision.best.answer = self._in_weight(decision.best.answer, spec, units)
         if refused and lines_of is not None and not lines_of.each:
             raise Needs(refused[0])
         decision.doubts = [d for d in decision.doubts if d and d not in text[start:end]]

@@ -18,7 +18,7 @@ from ..reply import Reply
 from ..state import State
 from . import commands
 from .asking import Asking, Needs, Question, nested_lines
-from .changes import Unclear
+from .changes import LESS, Unclear
 from .desk import Heard, Said, read_back, tools_of
 from .drafts import Draft, pieces, with_makes
 from .exchange import hear as hear_exchange
@@ -124,7 +124,7 @@ class Board:
             text, start, end = last.named(again)
             heard = self._asked(replace(said, text=text), Mention(last.spec, start, end), finish, last.lines)
             return (replace(heard[0], question=said.text), heard[1]) if heard else None
-        if ASKS_WHAT_IF.match(said.text):
+        if ASKS_WHAT_IF.match(said.text) or LESS.search(said.text):
             return self._otherwise(said, last, finish) or self._what_if(said)
         if OTHER_LINE.match(said.text) and (heard := self._otherwise(said, last, finish)) is not None:
             return heard
@@ -286,7 +286,7 @@ class Board:
 
     def _what_if(self, said: Said) -> Heard:
         """The last question that stood on lines, whoever's they were, on others."""
-        if not ASKS_WHAT_IF.match(said.text):
+        if not (ASKS_WHAT_IF.match(said.text) or LESS.search(said.text)):
             return None
         request = last_request(said.state, self.kernel)
         if request is None:

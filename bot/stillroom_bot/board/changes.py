@@ -6,11 +6,11 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from stillroom import Line
+from stillroom import Amount, Line
 from stillroom.units import Units
 
 from .drafts import KEEPS, MAKES, RESTS, fits
-from .lines import LineReader
+from .lines import BadLine, LineReader
 from .names import alike
 from .spec import KeptSpec
 
@@ -115,10 +115,10 @@ def _put(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec
         return found[0]
     said = TO.match(what)
     if said is not None:
-        amount, more = [*said["amount"].split("(", 1), ""][:2]
-        line = lines.read(f"{amount} {said['thing']} {f'({more}' if more else ''}", units)
-        if line is not None and line_of(spec, said["thing"]) is not None:
-            return with_line(spec, replace(line, thing=said["thing"]))
+        old = line_of(spec, said["thing"])
+        if old is None:
+            raise Unclear(f"{spec.name} has no {said['thing']}: it has {', '.join(x.thing for x in spec.lines)}.")
+        return _amount_of(spec, old, said["amount"], lines, units)
     for piece in (p for p in re.split(r"\s*[,;\n]\s*|\s+and\s+(?=\d)", what) if p):
         put = PUT.match(piece)
         line = lines.read(put["line"] if put else piece, units)
@@ -128,15 +128,40 @@ def _put(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec
     return spec
 
 
+def _amount_of(spec: KeptSpec, old: Line, to: str, lines: LineReader, units: Units) -> KeptSpec | None:
+    """The spec with another amount of a line; with another line in its place, where the amount is of another thing."""
+    try:
+        other = lines.read(to, units)
+    except BadLine:
+        other = None
+    if other is not None and other.amount and not set(_words(other.thing)) <= set(_words(old.thing)):
+        return _in_place(spec, old, other)
+    amount, more = [*re.split(r"\s*(?=[(@]|\bat\s)", to, maxsplit=1), ""][:2]
+    line = lines.read(f"{amount} {old.thing} {more}", units)
+    if line is not None and line.amount and line.amount.unit == "count" and old.amount and old.amount.unit != "count":
+        value, unit = line.amount.value, units[old.amount.unit]
+        line = replace(line, amount=Amount(value, unit.name, unit.to_base(value), f"{value:g} {unit.symbol}"))
+    return None if line is None else with_line(spec, replace(line, thing=old.thing))
+
+
+def _words(thing: str) -> list[str]:
+    return thing.casefold().split()
+
+
+def _in_place(spec: KeptSpec, old: Line, new: Line) -> KeptSpec:
+    """The spec with one line for another.  Raises Unclear where the new one is there already."""
+    if any(x is not old and x.thing.casefold() == new.thing.casefold() for x in spec.lines):
+        raise Unclear(f"{new.thing} is in {spec.name} already.")
+    return spec.but(lines=tuple(new if x is old else x for x in spec.lines))
+
+
 def _swap(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
     said = SWAP.match(what)
     old = line_of(spec, said["old"]) if said else None
     if said is None or old is None:
         return None
     new = lines.read(said["new"], units) or Line(said["new"], old.amount, {}, lines.substance(said["new"]))
-    if any(x is not old and x.thing.casefold() == new.thing.casefold() for x in spec.lines):
-        raise Unclear(f"{new.thing} is in {spec.name} already.")
-    return spec.but(lines=tuple(new if x is old else x for x in spec.lines))
+    return _in_place(spec, old, new)
 
 
 def _says(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
