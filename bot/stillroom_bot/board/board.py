@@ -19,41 +19,21 @@ from ..state import State
 from . import commands
 from .asking import Asking, Needs, Question, nested_lines
 from .changes import LESS, Unclear
-from .desk import Heard, Said, read_back, tools_of
-from .drafts import Draft, pieces, with_makes
+from .desk import Heard, Said, tools_of
 from .exchange import hear as hear_exchange
 from .following import About, about, amount_instead, kept_about
+from .lacking import asked_of_no_such
 from .names import Mention
 from .showing import amount_text
 from .spec import KeptSpec
 from .whatif import ASKS_WHAT_IF, OTHER_LINE, again, last_request, other, other_line
 from .wording import NUMBER, SIZE
+from .written import written
 
-KIND = r"(?:spec|recipe|drink)\b"
-CUE = re.compile(
-    r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)(?:\s+|(?=:))"
-    r"(?:(?:this|that|it|a|the|our|my|new|following|next)(?:\s+|\s*(?=:)))*"
-    rf"(?:as\s+(?:(?:a|our|my|new)\s+)*{KIND}|{KIND})?|(?:a\s+)?new\s+{KIND})\s*(?:called\s+|for\s+)?:?\s*"
-    r"(?P<rest>\S.*)$",
-    re.I | re.S,
-)
-QUESTION_WORDS = frozenset(
-    """how what which who when where why scale batch make convert dilute give for if can could should is are do does i
-    we need cost strength please the use with from per into to set our my calculate find tell clarify bring kindly
-    pls plz hello hi dear""".split()
-)
-SCALING = frozenset("scale multiply convert calculate".split())
-REQUESTS = frozenset(
-    """how what which when where why scale batch convert can could should is are do does i we need cost calculate
-    find tell""".split()
-)
-NAMELESS = re.compile(r"^[\d½¼¾⅓⅔][^:?]*(?:,|;|\n)[^:?]*$")
-DASHED = re.compile(r"\s+[-–—]\s+")
 PRONOUN = re.compile(r"\b(?:it|that one|this one|the drink)\b", re.I)
 SO_MUCH_OF = re.compile(
     rf"\b(?:in|to|from|of|out of|into|on|for)\s+(?:(?:{SIZE}|{NUMBER})\s+(?:of\s+)?)?(?:the\s+|our\s+)?$", re.I
 )
-NAME_LIMIT = 7
 Answer = Callable[[str, State], tuple[Reply, State]]
 Finish = Callable[[str, Question, State, list[str]], tuple[Reply, State]]
 
@@ -82,7 +62,7 @@ class Board:
     def hear(self, text: str, state: State) -> Heard:
         """The reply to a message that is for the board, and the new state; None for any other."""
         said = Said(text, state, self.tools)
-        heard = hear_exchange(said) or self._written(said)
+        heard = hear_exchange(said) or written(said)
         if heard is None and "\n" not in text.strip():
             heard = commands.hear(said)
         if heard is None or heard[1].book is state.book:
@@ -103,7 +83,8 @@ class Board:
             last = about(state, self.kernel) if state.open is None else None
             shown = said.shown()
             last = About(shown) if shown is not None else last
-            return self._followed(said, last, finish) if last else self._what_if(said)
+            heard = self._followed(said, last, finish) if last else self._what_if(said)
+            return heard or asked_of_no_such(said)
         except (Needs, Unclear) as e:
             return phrasing.asks(text, None, str(e), ["spec"]), state
 
@@ -307,52 +288,6 @@ class Board:
         )
         last = {**remember(new, answer, tuple(new.given), self.kernel.units), "money": money}
         return reply, said.state.but(last=last, open=None)
-
-    def _written(self, said: Said) -> Heard:
-        """A spec that was written out: read back, or refused with each of its problems."""
-        cue = CUE.match(said.text)
-        draft = self._draft(cue["rest"] if cue else said.text, said, bool(cue))
-        if draft is None and cue and NAMELESS.match(cue["rest"]):
-            return phrasing.asks(said.text, None, "What is it called?", ["name"],
-                                 understood=f"say it as “keep Marsh Light: {cue['rest'].strip()[:80]}”"), said.state
-        if draft is None:
-            return None
-        reason = self.tools.refuse(said.text)
-        if reason:
-            return said.declined(reason)
-        if draft.problems:
-            rows = [str(p) if "\n" in said.text.strip() else p.text for p in draft.problems]
-            return said.declined(f"I cannot keep {draft.name or 'that'} so:", *(f"• {r}" for r in rows))
-        return read_back(said, draft.spec(), draft.taken)
-
-    def _draft(self, text: str, said: Said, cued: bool) -> Draft | None:
-        rows = [(n, row) for n, row in enumerate(text.split("\n"), 1)]
-        filled = [(n, row) for n, row in rows if row.strip()]
-        if len(filled) < 2:
-            name, sign, rest = text.partition(":")
-            if cued and not sign and len(parts := DASHED.split(text, maxsplit=1)) == 2:
-                name, sign, rest = parts[0], ":", parts[1]
-            if not (cued and sign and rest.strip()) or "?" in text:
-                return None
-            name, more = with_makes(name)
-            draft = self.tools.drafting.read(name, [*((1, row) for row in more), *pieces(rest)], said.units)
-            return draft if draft.lines or draft.problems else None
-        at, name = filled[0]
-        name, more = with_makes(name)
-        words = name.strip().strip(":").split()
-        if not cued and (
-            "?" in text
-            or len(filled) < 3
-            or not words
-            or len(words) > NAME_LIMIT
-            or re.search(r"\d", name)
-            or words[0].lower() in QUESTION_WORDS
-            or not SCALING.isdisjoint(w.lower() for w in words[:3])
-            or any(row.split()[0].lower() in REQUESTS for _, row in filled[1:])
-        ):
-            return None
-        draft = self.tools.drafting.read(name, [*((at, row) for row in more), *filled[1:]], said.units, at)
-        return draft if cued or len(draft.lines) >= 2 else None
 
 
 __all__ = ["Board"]

@@ -13,6 +13,7 @@ from . import contents, doing
 from .contents import DIETS
 from .desk import Heard, Said
 from .doing import VERBS, Do
+from .lacking import keep_as
 from .wording import POLITE, PRICE
 
 
@@ -68,9 +69,13 @@ COMMANDS = (
     ),
     _command(
         rf"(?:bring back\s+|restore\s+)?{_NAME}\s+(?:as in|as it was in|back to|at|to)\s+version\s+(?P<n>\d+)|"
-        rf"(?:bring back|restore)\s+version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}",
+        rf"(?:bring back|restore)\s+version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}|"
+        rf"(?:bring back|restore|undelete)\s+{_NAME.replace('name', 'name3')}",
         doing.bring_back,
     ),
+    _command(
+        r"(?:keep|save)\s+(?:it|that|this|those)?\s*(?:as|under)\s+(?!(?:a|an|our|my|the)?\s*(?:new\s+)?"
+        r"(?:spec|recipe|drink)\b)(?P<new>[^?\n:;]{2,60})", lambda said, found: keep_as(said, found["new"])),
     _command(r"rename\s+(?P<what>[^?\n]+)", doing.rename),
     _command(r"call\s+(?P<what>[^?\n]+?)\s+(?:from now on|instead|now)", doing.rename),
     _command(rf"(?:copy|duplicate)\s+{_NAME}\s+(?:to|as|into|under)\s+(?P<new>[^?\n]+)", doing.copy),

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from stillroom import Amount, Kernel, Line
 from stillroom.answering import say_number
 from stillroom.units import Units
 
+from ..state import State
+from ..when.zones import zone_of
 from .book import Book
 from .spec import KeptSpec
 
@@ -99,6 +103,9 @@ def listing(book: Book, units: Units) -> list[str]:
     return rows
 
 
-def when(at: str) -> str:
-    """A stamp as one reads it."""
-    return at.replace("T", " ").removesuffix(":00Z").removesuffix("Z")
+def when(at: str, state: State) -> str:
+    """A stamp as the chat's clock showed it."""
+    try:
+        return f"{datetime.fromisoformat(at).astimezone(zone_of(state.settings)):%Y-%m-%d %H:%M}"
+    except ValueError:
+        return at
