@@ -7,6 +7,7 @@ from datetime import datetime, time
 from typing import TYPE_CHECKING
 
 from .. import phrasing
+from ..board.following import looking_at
 from ..board.plan_times import rest_of
 from ..board.spec import KeptSpec
 from ..reply import Reply
@@ -135,7 +136,8 @@ def _told(talk: Talk, subject: Subject, wait: Wait, begun: datetime, ready: bool
     reply = Reply("answered", talk.text, head, tuple(body), (), (), subject.calculator, {
         "answer": [value], "values": [value], "assumptions": [wait.source] if wait.source else [],
         "cautions": cautions})
-    return reply, talk.state.but(last=last or None)
+    board = looking_at(talk.state, subject.spec.id) if subject.spec is not None else {}
+    return reply, talk.state.but(last=last or None, board={**(talk.state.board or {}), **board} or None)
 
 
 def _within(talk: Talk, spec: KeptSpec) -> list[tuple[str, float]]:
