@@ -32,6 +32,7 @@ from .spec import KeptSpec
 from .wording import OF_LINE, POLITE, TIMES, Asked, asked
 
 PERCENT = re.compile(r"\d+(?:[.,]\d+)?\s*%\s*")
+NEITHER = ("sugar", "acid", "acidity")
 IDLE = frozenset("drink drinks spec specs recipe total batch please kept serves scale made making it".split())
 
 
@@ -137,7 +138,7 @@ class Asking:
 
     def _written(self, spec: KeptSpec, wish: Asked, units: Units) -> tuple[str, int, int]:
         """The question with the lines, and where these stand in it."""
-        lines = ", ".join(f"{x.amount.said or amount_text(x.amount, units)} {PERCENT.sub('', x.thing)}"
+        lines = ", ".join(f"{x.amount.said or amount_text(x.amount, units)} {self._word(x, wish)}"
                           for x in spec.lines if x.amount)
         made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
         weighed = self._by_weight(spec, wish, units)
@@ -156,6 +157,12 @@ class Asking:
             return f"{before}{lines}.{asks} For {want}", len(before), len(before) + len(lines)
         before = f"{wish.text}: "
         return before + lines, len(before), len(before) + len(lines)
+
+    def _word(self, line: Line, wish: Asked) -> str:
+        """A line's thing as the reader sees it: an acid in it is a powder as any, and no acid that is asked for."""
+        thing = self.kernel.substances.get(line.substance or "")
+        acid = thing is not None and thing.state == "dry" and "acid" in thing.kinds and not wish.plain
+        return "powder" if acid else PERCENT.sub("", line.thing)
 
     def _weighs(self, spec: KeptSpec, units: Units) -> bool:
         """Is more weighed than can be passed over in the volume of what is poured?"""
@@ -226,7 +233,8 @@ class Asking:
                 topped = [x.thing for x in lines if not x.amount]
                 reading.notes += [f"top each glass with {thing}: it is not in the batch" for thing in topped]
                 lines = tuple(x for x in lines if x.amount)
-            lines = tuple(self._dry(x, reading, units) for x in lines)
+            poured = sum(x.amount.base for x in lines if x.amount and units[x.amount.unit].dimension == VOLUME)
+            lines = tuple(self._dry(x, reading, units, poured) for x in lines)
             reading.request = self._on_lines(reading.request, lines, spec, state)
             return reading
 
@@ -278,14 +286,20 @@ class Asking:
         return not said or any(k in totals for k, q in enumerate(m.quantities)
                                if (q.value, q.units) == (said[0].value, said[0].units))
 
-    def _dry(self, line: Line, reading: Reading, units: Units) -> Line:
-        """An unknown thing that is weighed or counted holds no alcohol; that is said."""
+    def _dry(self, line: Line, reading: Reading, units: Units, poured: float) -> Line:
+        """An unknown thing that is weighed or counted holds no alcohol, and as little as can be passed over in what is
+        ``poured`` [ml] holds no sugar and no acid; that is said."""
         lines_of = reading.candidate.model.calculator.lines
-        a, unit = line.amount, lines_of.columns.get("abv") if lines_of else None
-        if line.substance or a is None or unit is None or "abv" in line.attributes or units[a.unit].dimension == VOLUME:
+        a, columns = line.amount, lines_of.columns if lines_of else {}
+        if line.substance or a is None or units[a.unit].dimension == VOLUME:
             return line
-        reading.notes.append(f"{line.thing}: taken to hold no alcohol")
-        return replace(line, attributes={**line.attributes, "abv": Amount(0.0, unit, 0.0)})
+        little = units[a.unit].dimension == MASS and a.base <= PASSED_OVER * poured
+        names = [n for n in (("abv", *NEITHER) if little else ("abv",)) if n in columns and n not in line.attributes]
+        none = {n: Amount(0.0, columns[n], 0.0) for n in names}
+        if none:
+            told = dict.fromkeys("alcohol" if n == "abv" else n.replace("acidity", "acid") for n in none)
+            reading.notes.append(f"{line.thing}: taken to hold no {' and no '.join(told)}")
+        return replace(line, attributes={**line.attributes, **none})
 
     def _on_lines(self, request: Request, lines: tuple[Line, ...], spec: KeptSpec, state: State) -> Request:
         """The request on the kept lines; what the question itself said of one (what there is of it) stays."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 
@@ -17,11 +17,11 @@ from ..reminders.offering import with_rest
 from ..reply import Reply
 from ..state import State
 from . import commands
-from .asking import Asking, Needs, Question, nested_lines
+from .asking import NEITHER, Asking, Needs, Question, nested_lines
 from .changes import LESS, Unclear
 from .desk import Heard, Said, tools_of
 from .exchange import hear as hear_exchange
-from .following import About, about, amount_instead, kept_about
+from .following import About, about, amount_instead, kept_about, made_cold
 from .lacking import asked_of_no_such
 from .names import Mention
 from .showing import amount_text
@@ -34,6 +34,8 @@ PRONOUN = re.compile(r"\b(?:it|that one|this one|the drink)\b", re.I)
 SO_MUCH_OF = re.compile(
     rf"\b(?:in|to|from|of|out of|into|on|for)\s+(?:(?:{SIZE}|{NUMBER})\s+(?:of\s+)?)?(?:the\s+|our\s+)?$", re.I
 )
+LACKS = re.compile(
+    r"^What is the (?P<what>sugar|acid|brix|abv) of (?P<thing>.+?)(?=\?| and (?:sugar|acid|brix|abv) of )")
 Answer = Callable[[str, State], tuple[Reply, State]]
 Finish = Callable[[str, Question, State, list[str]], tuple[Reply, State]]
 
@@ -100,7 +102,7 @@ class Board:
 
     def _followed(self, said: Said, last: About, finish: Finish) -> Heard:
         """What a few words mean after an answer about a kept spec; None for what begins anew."""
-        again = amount_instead(said.text, last, self.tools.reader)
+        again = amount_instead(said.text, last, self.tools.reader) or made_cold(said.text, last)
         if again:
             text, start, end = last.named(again)
             heard = self._asked(replace(said, text=text), Mention(last.spec, start, end), finish, last.lines)
@@ -180,6 +182,8 @@ class Board:
             state = state.but(open={**state.open, "text": ""})
         if reply.status == "asks" and reply.headline.startswith("What is the price of "):
             reply = replace(reply, headline=self._prices_of(question) or reply.headline)
+        if reply.status == "asks" and (lacks := LACKS.search(reply.headline)):
+            reply = replace(reply, headline=f"{reply.headline} {self._say_it(lacks, said)}".strip())
         top = next((x.thing for x in question.spec.lines if x.amount is None), "")
         if reply.status == "asks" and top:
             reply = replace(reply, headline=f"How much {top} goes on top?")
@@ -187,6 +191,18 @@ class Board:
             state = state.but(board={**(state.board or {}), "waits": waits})
         state = self._remembered(state, question, f"{text[: mention.start]}@{text[mention.end :]}", lines)
         return self._with_more(reply, state, question)
+
+    def _say_it(self, lacks: re.Match[str], said: Said) -> str:
+        """How what is not known of a line is said for good; nothing where the line is of no spec that is kept."""
+        thing = lacks["thing"].casefold()
+        for spec in said.book.specs:
+            line = next((x for x in spec.lines if x.thing.casefold() == thing and x.amount), None)
+            if line is not None:
+                amount = amount_text(line.amount, self.kernel.units)
+                strength = "20 % ABV" if lacks["what"] == "abv" else "2 brix and 0.5 % acid"
+                told = f"change the {line.thing} in {spec.name} to {amount} at {strength}"
+                return f"Say it in the spec, such as “{told}”."
+        return ""
 
     def _prices_of(self, question: Question) -> str:
         """The question for prices that no spec of the book says, if there are any such."""
@@ -212,13 +228,27 @@ class Board:
         best = question.decision.best
         if reply.status != "answered" or best is None:
             return reply, state
-        more = self._nested(question.spec.lines, (*best.answer.answer, *best.answer.values), state)
+        values = (*best.answer.answer, *best.answer.values)
+        more = [*self._not_told(question), *self._nested(question.spec.lines, values, state)]
         if question.asked.siphon:
             wanted = f"how many chargers for {self._in_all(question)} of base in {question.asked.siphon}?"
             gas, _ = self.answer(wanted, State(state.settings))
-            more += [gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
+            asks = "For the chargers: " if gas.status == "asks" else ""
+            more += [asks + gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
         reply = replace(reply, body=(*reply.body, *more))
         return with_rest(self.kernel, reply, state, question.spec) if question.asked.plain else (reply, state)
+
+    def _not_told(self, question: Question) -> Iterator[str]:
+        """What was asked for as well and is not told, and what that is for want of."""
+        best = question.decision.best
+        if best is None:
+            return
+        told = {v.name for v in best.answer.answer}
+        for name in (n for n in NEITHER if n in question.asked.text and n not in told):
+            answer = self.kernel.answer(replace(best.reading.request, wanted=(name,)))
+            names = [n for s in answer.missing for n in s]
+            if answer.status == "asks" and names:
+                yield f"Not told: the {name}, for want of the {' and the '.join(names)}."
 
     def _in_all(self, question: Question) -> str:
         """How much is made, in words."""

@@ -52,7 +52,8 @@ HEADED = re.compile(
 HEADING = re.compile(r"^(?:method|ingredients?|lines?|steps?|how|directions?)\s*:?\s*$", re.I)
 PIECES = re.compile(
     r"\s*;\s*|\s*\n\s*|,\s+(?!\d+(?:\.\d+)?\s*(?:for|per|a)\s)|(?<=[^\W\d_]),(?=\S)|\.\s+(?=[A-Z])|"
-    rf"\.\s+(?=(?:{'|'.join(sorted(METHOD))})\b)|\s+[/+|]\s+(?=[.]?[\d½¼¾⅓⅔])|\s+(?:and|&)\s+(?=[\d½¼¾⅓⅔])")
+    rf"\.\s+(?=(?:{'|'.join(sorted(METHOD))})\b)|\s+[/+|]\s+(?=[.]?[\d½¼¾⅓⅔])|\s+(?:and|&)\s+(?=[\d½¼¾⅓⅔])"
+    r"(?!\s*(?:and|&)\s+\d[\d.,]*\s*(?:%|brix|proof))")
 COMMENT = re.compile(r"[,(]\s*([^\d,()]{3,}?)\s*\)?\s*$")
 NAME = re.compile(r"^[^\W_]")
 

@@ -41,6 +41,8 @@ RUN = re.compile(
     rf"(?={_NUMBER}(?!\d|\s*(?:%|°|:|proof\b|brix\b|years?\b|yo\b|x\b|per ?cent)))", re.I)
 """Between two lines that nothing else stands between: ``45 gin 20 lime``."""
 THEN = re.compile(r"\s+(?=(?:shake|stir|strain|build|muddle|swizzle|throw|blend|whip)\b)", re.I)
+STRENGTHS = re.compile(r"(?<=[%xvfcd])\s+and\s+(?=\d[\d.,]*\s*(?:%|brix|proof))", re.I)
+"""Between two strengths of one thing: ``at 15 brix and 0.5 % acid`` is no ``15 and a half``."""
 UNIT = re.compile(rf"^(?P<n>{_NUMBER}\s*)(?P<unit>[a-z]{{4,}})(?=\s)", re.I)
 LEADING = frozenset("a an the about approx around ~ some".split())
 HOLDS_ALCOHOL = frozenset({"spirit", "wine", "liqueur", "beer", "bitters"})
@@ -67,6 +69,7 @@ class LineReader:
     def read(self, text: str, units: Units) -> Line | None:
         """The line, or None where no amount of anything stands in it.  Raises BadLine."""
         text = UNIT.sub(lambda m: m["n"] + (self.nearest(m["unit"]) or m["unit"]), BULLET.sub("", text).strip())
+        text = STRENGTHS.sub(", ", text)
         if not text or len(text) > LONGEST_LINE:
             return None
         topped = TOPPED.match(text) or TO_TOP.match(text.rstrip(" ."))

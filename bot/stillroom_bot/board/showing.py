@@ -44,7 +44,7 @@ def line_text(line: Line, units: Units) -> str:
     if "brix" in a:
         told += f" at {a['brix'].value:g} brix"
     if "acid" in a:
-        told += f" at {a['acid'].value:g} % acid"
+        told += f" {'and' if 'brix' in a else 'at'} {a['acid'].value:g} % acid"
     if "price" in a and "size" in a:
         told += f" ({a['price'].value:.2f} for {amount_text(a['size'], units)})"
     return told

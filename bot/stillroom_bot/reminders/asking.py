@@ -40,6 +40,7 @@ _COMMON = frozenset("""cancel delete drop remove forget clear stop dont don not 
     one please""".split())
 _PLACES = {"first": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4, "last": -1}
 _PLACE = re.compile(rf"\b({'|'.join(_PLACES)})(?:\s+(?:one|reminder))?\W*$", re.I)
+_NO_MORE = re.compile(r"[\s,]*(?:(?:in|at|on|after|about|say|please)\b[\s,]*)*", re.I)
 _YES = re.compile(r"\W*(?:yes|yep|sure|please do|yes please|go on)\W*(?:please)?\W*", re.I)
 
 
@@ -119,7 +120,7 @@ def when_said(talk: Talk, what: str) -> Heard:
     found = when_in(said, talk.now, zone_of(talk.state.settings))
     span = duration_in(said)
     rest = said[:span[1]] + said[span[2]:] if span else found.rest if found else said
-    if (span or found) is None or not re.fullmatch(r"[\s,]*(?:(?:in|at|on|after|about|say|please)\b[\s,]*)*", rest, re.I):
+    if (span or found) is None or not _NO_MORE.fullmatch(rest):
         return None
     return _set(replace(talk, state=talk.state.but(open=None)), f" {said} to {what}")
 
