@@ -51,7 +51,7 @@ def _metrics(bold: bool) -> object:
 
 
 def width_of(text: str, bold: bool = False) -> float:
-    """The width of a text at size 1 (in whatever unit the size will have), as a PDF sets it: no letters drawn closer."""
+    """The width of a text at size 1 (in whatever unit the size will have), as a PDF sets it: letter by letter."""
     return sum(_advance(c, bold) for c in text)
 
 

@@ -184,7 +184,7 @@ def test_what_is_exported_is_written_as_one_writes_it(tools: Tools) -> None:
     text = plain(book, units)
     assert text == "Reed\n2 dashes bitters\n1 drop 20% saline\n3 oz by weight honey\nkeeps 7 days\n"
     again = read_file(text, tools.drafting, units, Book())[0]
-    assert [(x.amount.value, x.amount.unit) for x in again.lines if x.amount] == [(2, "dash"), (1, "drop"), (3, "ounce")]
+    assert [(a.value, a.unit) for x in again.lines if (a := x.amount)] == [(2, "dash"), (1, "drop"), (3, "ounce")]
 
 
 def test_a_circle_is_named_among_other_faults(tools: Tools) -> None:
