@@ -111,6 +111,7 @@ _LATE_DAY = (
     r"(?=.*\b(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|tonight|tomorrow|today)\b)"
     r"(?=.*(?:\d[:h]\d|\d\s?[ap]m\b))"
 )
+_SEVERAL = r"(?:(?:we |i )?need\s+)?\d+\s+[a-z][^\d:?]+(?:,|\band\b|&|\+|\n)\s*\d+\s+[a-z][^\d:?]*\W*$"
 _AHEAD = r"(?:for\s+)?in\s+\S+\s*(?:hours?|h|hrs?|min(?:ute)?s?|days?)\s*[,:;-]"
 _PICTURE = r"(?:picture|plot|graph|chart|curve|timeline)"
 _DRAW = (
@@ -129,8 +130,9 @@ _BY_CALENDAR = (
     r"(?=.*\b(?:use[- ]by|best before|expires?|go(?:es)? off|good until|good till|is it (?:off|over)|throw it)\b)"
 )
 _WAITING = (
+    r"\s*(?:(?:i|we)\s+)?(?:have\s+|just\s+)*(?:started|put up|set up)\b|"
     r"(?=.*\b(?:whens?|what time|how soon|how long)\b)"
-    r"(?=.*\b(?:ready|done|finished|strain|filter|press|drain|open|use|serve|pour|bottle|stand|rest|sit|take|wait|"
+    r"(?=.*\b(?:ready|done|finished|strain|filter|press|drain|open|use|serve|pour|bottle|stand|rest|sit|take|need|wait|"
     r"macerate|be left|keep|store|last|hold|live|good|go off|go bad|expire|spoil|off|over)\b)|"
     r".*\b(?:use[- ]by|shelf life|best before|expiry)\b"
 )
@@ -139,7 +141,7 @@ INTENTS = (
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
     Intent(_begins(_DRAW), "pictures.asking"),
-    Intent(_begins(rf"{_PLAN}|{_DAY}|{_LATE_DAY}|{_AHEAD}"), "board.plan_asking"),
+    Intent(_begins(rf"{_PLAN}|{_DAY}|{_LATE_DAY}|{_AHEAD}|{_SEVERAL}"), "board.plan_asking"),
     Intent(re.compile(_WAITING, re.IGNORECASE | re.DOTALL), "reminders.waiting"),
     Intent(re.compile(_BY_CALENDAR, re.IGNORECASE | re.DOTALL), "when.calendar"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),

@@ -21,7 +21,7 @@ from .asking import NEITHER, Asking, Needs, Question, nested_lines
 from .changes import LESS, Unclear
 from .desk import Heard, Said, tools_of
 from .exchange import hear as hear_exchange
-from .following import About, about, amount_instead, kept_about, made_cold
+from .following import About, about, amount_instead, kept_about, made_cold, of_that
 from .lacking import asked_of_no_such
 from .names import Mention
 from .showing import amount_text
@@ -103,6 +103,7 @@ class Board:
     def _followed(self, said: Said, last: About, finish: Finish) -> Heard:
         """What a few words mean after an answer about a kept spec; None for what begins anew."""
         again = amount_instead(said.text, last, self.tools.reader) or made_cold(said.text, last)
+        again = again or of_that(said.text, last)
         if again:
             text, start, end = last.named(again)
             heard = self._asked(replace(said, text=text), Mention(last.spec, start, end), finish, last.lines)

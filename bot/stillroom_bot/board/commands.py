@@ -38,6 +38,7 @@ def _command(pattern: str, do: Do) -> Command:
 
 _THE = r"(?:the\s+|our\s+|my\s+|an?\s+)?(?:(?:spec|recipe)\s+(?:of|for|called)\s+)?(?:the\s+|our\s+)?"
 _NAME = rf"{_THE}(?P<name>[^?\n]{{1,80}}?)(?:'s)?(?:\s+(?:specs?|recipe))?"
+WHATS = re.compile(r"^whats\b", re.I)
 MOST = "cheapest|dearest|strongest|weakest|sweetest|sourest|most expensive|costs? (?:us )?the (?:most|least)"
 COMMANDS = (
     _command(r"(?:(?P<word>yes),? forget all of it(?P<sure>))", doing.forget),
@@ -68,8 +69,9 @@ COMMANDS = (
         doing.versions,
     ),
     _command(
-        rf"(?:bring back\s+|restore\s+)?{_NAME}\s+(?:as in|as it was in|back to|at|to)\s+version\s+(?P<n>\d+)|"
-        rf"(?:bring back|restore)\s+version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}|"
+        rf"(?:bring back\s+|restore\s+)?{_NAME}\s+(?:(?:as in|as it was in|back to|at|to|in)\s+)?"
+        r"(?:version|v)\s*(?P<n>\d+)|"
+        rf"(?:bring back|restore|show)\s+(?:me\s+)?version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}|"
         rf"(?:bring back|restore|undelete)\s+{_NAME.replace('name', 'name3')}",
         doing.bring_back,
     ),
@@ -103,6 +105,8 @@ COMMANDS = (
     _command(
         r"(?:(?:which|what)(?: (?:of )?(?:our|the|my|all))?\s+(?:specs?|drinks?|recipes?|ones?)\s+"
         r"(?:have|has|uses?|contains?|holds?|needs?|(?:are|is) made with)|where (?:do|did) (?:i|we) use|"
+        r"(?:(?:do (?:we|i) have |is there |have (?:we|i) )?(?:anything|something)|what) "
+        r"(?:with|that has|that contains|has|contains)|"
         r"(?:specs?|drinks?|recipes?) with)\s+"
         r"(?P<thing>[^?\n\d]{2,40}?)(?:\s+in (?:it|them))?",
         lambda said, found: contents.that_hold(said, found["thing"]),
@@ -114,6 +118,9 @@ COMMANDS = (
     ),
     _command(rf"(?:what is |what's )?(?:the )?yield of\s+{_NAME}|how much (?:does|do|will)\s+"
              rf"{_NAME.replace('name', 'name2')}\s+(?:make|yield|give|come to)", doing.makes),
+    _command(
+        rf"(?:what(?:'s|’s| is)?\s+(?:the\s+)?differen(?:t|ce)\s+between|compare|diff)\s+{_NAME}\s+"
+        rf"(?:and|with|to|vs\.?)\s+{_NAME.replace('name', 'name2')}", doing.told_apart),
     _command(
         rf"compare\s+[^\d]+|(?:(?:which|what|our|the|is|are)\b[^\d]*)?\b(?:{MOST})\b[^\d]*", doing.compared),
     _command(
@@ -136,7 +143,7 @@ def hear(said: Said) -> Heard:
     """What the first command makes of the message that hears it."""
     if len(said.text) > 400:
         return None
-    text = POLITE.sub("", said.text.strip().rstrip(".!? "))
+    text = WHATS.sub("what's", POLITE.sub("", said.text.strip().rstrip(".!? ")))
     for command in COMMANDS:
         found = command.hear(said, text)
         if found is not None:

@@ -19,7 +19,7 @@ from .desk import Heard, Said
 from .drafts import clean_name, name_is_wrong
 from .expand import cycle, how_much_it_makes, plain_yield
 from .following import looking_at, spec_meant
-from .lacking import gone_of, no_such, nothing_to_keep
+from .lacking import gone_of, in_part, no_such, nothing_to_keep
 from .lines import BadLine, Nameless
 from .names import Mention, named
 from .spec import KeptSpec
@@ -50,7 +50,7 @@ def confirm(said: Said, _: re.Match[str]) -> Heard:
     if draft is None and said.board().get("forget"):
         return _sure(said)
     if draft is None:
-        return nothing_to_keep(said) if KEEPS_IT.match(said.text) and said.state.open is None else None
+        return nothing_to_keep(said) if KEEPS_IT.match(said.text) else None
     return desk.keep_draft(said, draft)
 
 
@@ -87,6 +87,7 @@ def how_to_keep(said: Said, _: re.Match[str]) -> Heard:
 def show(said: Said, found: re.Match[str]) -> Heard:
     """One spec in full."""
     spec = _spec(said, _of(found, "name"))
+    spec = spec or in_part(said.book, _of(found, "name"))
     if spec is None:
         return no_such(said, _of(found, "name"))
     by = f" by {spec.by}" if spec.by else ""
@@ -109,6 +110,15 @@ def makes(said: Said, found: re.Match[str]) -> Heard:
     if makes is None:
         return said.noted(how_much_it_makes(spec)), said.state
     return said.noted(f"{spec.name}: its lines come to {showing.amount_text(makes, kernel.units)}."), said.state
+
+
+def told_apart(said: Said, found: re.Match[str]) -> Heard:
+    """How one spec differs from another."""
+    one, other = _spec(said, found["name"]), _spec(said, found["name2"])
+    if one is None or other is None:
+        return None
+    rows = showing.differences(one.but(name=other.name), other, said.tools.kernel.units)
+    return said.noted(f"{other.name}, beside {one.name}:", *(f"• {r}" for r in rows or ["the same"])), said.state
 
 
 def compared(said: Said, _: re.Match[str]) -> Heard:

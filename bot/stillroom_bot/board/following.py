@@ -40,6 +40,26 @@ MADE = re.compile(
 """How it is made cold, which tells its strength in the glass."""
 
 
+THAT_LINE = re.compile(
+    r"^\W*(?:(?:and|so|ok|then)\b\W*)*how (?:much|many) (?:of )?(?:the )?(?P<thing>[^\d?]{2,40}?) "
+    r"(?:is|are|was|goes|do i need|do we need)(?: (?:in|for|to|into))?"
+    r"(?: (?:that|it|those|them|this|there|all))*\W*$", re.I)
+"""``how much gin is that?``"""
+ITS = re.compile(r"^\W*(?:(?:and|so|ok)\b\W*)*(?:what(?:['’]?s| is| are)?\s+)?(?:the\s+|its\s+)?"
+                 r"(?P<what>abv|strength|proof|cost|price)\W*$", re.I)
+
+
+def of_that(text: str, last: About) -> str:
+    """The question with ``@`` that ``how much gin is that?`` or ``and the cost?`` means; else none."""
+    its, line = ITS.match(text), THAT_LINE.match(text)
+    if its is not None:
+        return f"{its['what'].lower().replace('price', 'cost')} of @"
+    things = {w for x in last.spec.lines for w in x.thing.casefold().split()}
+    if line is None or not last.amount or not set(line["thing"].casefold().split()) <= things:
+        return ""
+    return f"how much {line['thing']} for {last.amount} @"
+
+
 def made_cold(text: str, last: About) -> str:
     """The question with ``@`` that ``and stirred?`` means after one of strength; else none."""
     found = MADE.match(text)

@@ -30,6 +30,13 @@ def gone_of(book: Book, name: str) -> KeptSpec | None:
     return next((s for s in reversed(book.latest.values()) if s.gone and key_of(s.name) == key_of(name)), None)
 
 
+def in_part(book: Book, name: str) -> KeptSpec | None:
+    """The only spec in whose name these words stand: ``the foam``."""
+    words = set(key_of(name).split())
+    found = [s for s in book.specs if words and words <= set(key_of(s.name).split())]
+    return found[0] if len(found) == 1 else None
+
+
 def no_such(said: Said, name: str) -> Heard:
     """A name that is nearly a spec's, or a deleted one's; None for any other, which may be somebody else's matter."""
     name = clean_name(name)

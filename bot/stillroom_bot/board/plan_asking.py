@@ -66,7 +66,7 @@ def hear(talk: Talk) -> Heard:
         known, more = ", ".join(s.name for s in talk.book.specs[:6]), len(talk.book.specs) - 6
         known += f" and {more} more" if more > 0 else ""
         return phrasing.declined(talk.text, f"I keep no spec called “{strange[0]}”. I know {known}."), talk.state
-    if wish.when is None and not wish.asked:
+    if wish.when is None and not wish.asked and len(ordered) < 2:
         return None
     if wish.when is None:
         return phrasing.asks(talk.text, None, "For when is the plan?", ["day", "time"],

@@ -20,7 +20,7 @@ _PLAN = re.compile(
     r"what (?:do|should|must|will) (?:i|we) (?:need to |have to |want to )?(?:prep(?:are)?|make|start|buy|order|get)\b|"
     r"when (?:do|should|must) (?:i|we) (?:need to |have to )?(?:start|begin|prep(?:are)?)\b)", re.I)
 _SHOP = re.compile(r"\b(?:shopping|buy|order)\b", re.I)
-_APART = re.compile(r"\s*(?:[,;\n+&]|\band\b)\s*|\s+[/–—-]\s+", re.I)
+_APART = re.compile(r"\s*(?:[,;\n+&]|\band\b)\s*|\s+[/–—-]\s+|(?<=[a-z])\s+(?=\d+\s+[a-z]{3})", re.I)
 DOZENS = {"half a dozen": 6.0, "a dozen": 12.0, "one dozen": 12.0, "two dozen": 24.0, "three dozen": 36.0,
           "four dozen": 48.0, "a hundred": 100.0, "a couple of": 2.0}
 NUMBERS = {**{w: n for w, n in WORDS.items() if " " not in w}, **DOZENS}

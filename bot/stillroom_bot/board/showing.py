@@ -24,6 +24,8 @@ def amount_text(amount: Amount | None, units: Units) -> str:
     symbol = "" if amount.unit == "count" else units[amount.unit].symbol or name
     if amount.value == 1 and symbol in (f"{name}s", f"{name}es"):
         symbol = name
+    elif amount.value != 1 and symbol == name and name[-1] != "s":
+        symbol = f"{name}s"
     return f"{say_number(amount.value)} {symbol}".strip()
 
 
