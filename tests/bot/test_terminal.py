@@ -240,6 +240,6 @@ def test_what_was_typed_is_forgotten_with_the_rest(tmp_path: Path, monkeypatch: 
     monkeypatch.setenv("STILLROOM_DATA", str(tmp_path))
     typed = tmp_path / "history"
     typed.write_text("# 2026-05-01 12:00:00\n+keep Reed: 45 ml gin, 20 ml lime juice\n")
-    done = subprocess.run([sys.executable, "-m", "stillroom_bot.cli", "chat"], text=True, capture_output=True, check=True,
-                          input="forget me\nyes, forget all of it\n")
+    done = subprocess.run([sys.executable, "-m", "stillroom_bot.cli", "chat"], text=True, capture_output=True,
+                          check=True, input="forget me\nyes, forget all of it\n")
     assert "Forgotten: this chat's" in done.stdout and typed.read_text() == ""
