@@ -29,9 +29,14 @@ class Mention:
 
 def likeness(one: str, other: str, **_: object) -> float:
     """How like two words are, of 100; two neighbouring letters in the wrong order are one slip of the finger."""
-    if len(one) == len(other) > 3 and sorted(one) == sorted(other) and OSA.distance(one, other) == 1:
+    if len(one) == len(other) > 3 and sorted(one) == sorted(other) and one_slip(one, other):
         return SWAPPED
     return float(fuzz.ratio(one, other))
+
+
+def one_slip(one: str, other: str) -> bool:
+    """Does one come of the other by a letter more, less or other, or by two in the wrong order?"""
+    return OSA.distance(one, other, score_cutoff=1) <= 1
 
 
 def alike(one: str, other: str) -> bool:

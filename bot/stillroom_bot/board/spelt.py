@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from rapidfuzz.distance import OSA
 from stillroom import Line
 
 from .book import Book
 from .desk import Tools
-from .names import named
+from .names import named, one_slip
 from .spec import KeptSpec
 
 WORD = re.compile(r"[^\W\d_]+")
@@ -54,7 +53,7 @@ def _mended(word: str, tools: Tools) -> str:
     mended = tools.reader.speller.mend(small)
     if mended is not None or len(small) < SHORTEST:
         return mended or word
-    near = {w for w in _words(tools) if w[0] == small[0] and OSA.distance(w, small, score_cutoff=1) <= 1}
+    near = {w for w in _words(tools) if w[0] == small[0] and one_slip(w, small)}
     return near.pop() if len(near) == 1 else word
 
 
