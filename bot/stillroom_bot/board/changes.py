@@ -9,7 +9,7 @@ from dataclasses import replace
 from stillroom import Amount, Line
 from stillroom.units import Units
 
-from .drafts import KEEPS, MAKES, RESTS, fits
+from .drafts import BOTTLED, KEEPS, MAKES, RESTS, fits
 from .lines import BadLine, LineReader
 from .names import alike
 from .spec import KeptSpec
@@ -124,7 +124,7 @@ def _put(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec
         line = lines.read(put["line"] if put else piece, units)
         if line is None or re.search(r"\d(?!\d*(?:\.\d+)?\s*%)", line.thing):
             return None
-        spec = with_line(spec, line)
+        spec = with_line(spec, _measured(line, line_of(spec, line.thing), lines, units))
     return spec
 
 
@@ -138,10 +138,20 @@ def _amount_of(spec: KeptSpec, old: Line, to: str, lines: LineReader, units: Uni
         return _in_place(spec, old, other)
     amount, more = [*re.split(r"\s*(?=[(@]|\bat\s)", to, maxsplit=1), ""][:2]
     line = lines.read(f"{amount} {old.thing} {more}", units)
-    if line is not None and line.amount and line.amount.unit == "count" and old.amount and old.amount.unit != "count":
+    return None if line is None else with_line(spec, replace(_measured(line, old, lines, units), thing=old.thing))
+
+
+def _measured(line: Line, old: Line | None, lines: LineReader, units: Units) -> Line:
+    """A bare number is in the unit of the line that it changes.  Raises Unclear where what is poured is new."""
+    if line.amount is None or line.amount.unit != "count":
+        return line
+    if old is not None and old.amount is not None and old.amount.unit != "count":
         value, unit = line.amount.value, units[old.amount.unit]
-        line = replace(line, amount=Amount(value, unit.name, unit.to_base(value), f"{value:g} {unit.symbol}"))
-    return None if line is None else with_line(spec, replace(line, thing=old.thing))
+        return replace(line, amount=Amount(value, unit.name, unit.to_base(value), f"{value:g} {unit.symbol}"))
+    thing = lines.reader.kernel.substances.get(line.substance or "")
+    if thing is not None and thing.state == "liquid" and thing.kinds & BOTTLED and old is None:
+        raise Unclear(f"“{line.amount.said} {line.thing}” has no unit: say ml, cl, oz or another.")
+    return line
 
 
 def _words(thing: str) -> list[str]:

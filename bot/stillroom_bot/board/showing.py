@@ -85,7 +85,8 @@ def differences(before: KeptSpec, after: KeptSpec, units: Units) -> list[str]:
     for name in ("makes", "rests", "keeps"):
         was, now = (getattr(s, name) for s in (before, after))
         if was != now and (was is None or now is None or was.to_json() != now.to_json()):
-            told.append(f"{name} {amount_text(now, units)}" if now else f"no longer says what it {name}")
+            verb = "serves" if name == "makes" and now and now.unit == "count" else name
+            told.append(f"{verb} {amount_text(now, units)}" if now else f"no longer says what it {name}")
     return told
 
 

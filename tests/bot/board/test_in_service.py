@@ -62,3 +62,37 @@ def test_started_now_is_ready_then(bar: Chat) -> None:
     reply = bar.say("started the basil cordial at 9:00")
     assert reply.headline == "Ready on Friday 1 May, 21:00" and "remind me" in reply.text
     assert bar.say("remind me").headline.startswith("I will remind you on Friday 1 May, 21:00")
+
+
+@pytest.mark.parametrize(
+    ("text", "gin", "lime"),
+    [("use 50 gin in the marsh light", 50, 25), ("change marsh light to 40 gin and 30 lime juice", 40, 30)],
+)
+def test_a_bare_number_is_in_the_measure_of_its_line(bar: Chat, text: str, gin: float, lime: float) -> None:
+    bar.say(text)
+    found = bar.lines("Marsh Light")
+    assert (found["gin"], found["lime juice"]) == ((gin, "milliliter"), (lime, "milliliter"))
+
+
+def test_a_bare_number_of_what_is_new_wants_a_measure(bar: Chat) -> None:
+    reply = bar.say("add 10 triple sec to the marsh light")
+    assert reply.status == "declined" and "“10 triple sec” has no unit" in reply.text
+    bar.say("add 1 egg white to the marsh light")
+    assert bar.lines("Marsh Light")["egg white"] == (1, "count")
+
+
+def test_what_if_another_thing_went_in(bar: Chat) -> None:
+    """45 ml of fino at 15 % in 90 ml."""
+    reply = bar.say("what if I use fino sherry instead of gin in the marsh light")
+    assert reply.data["answer"][0]["value"] == pytest.approx(7.5)
+    assert "fino sherry instead of gin" in reply.text and "gin" in bar.lines("Marsh Light")
+
+
+def test_serves_are_not_made(bar: Chat) -> None:
+    assert bar.say("marsh light serves 2").headline.endswith("serves 2.")
+
+
+@pytest.mark.parametrize("text", ["strength of the marsh light without the lime", "marsh light without lime, strength?"])
+def test_without_a_line_is_without_it(bar: Chat, text: str) -> None:
+    """18 ml of ethanol in 65 ml."""
+    assert bar.say(text).data["answer"][0]["value"] == pytest.approx(18 / 65 * 100)
