@@ -92,7 +92,7 @@ def test_serves_are_not_made(bar: Chat) -> None:
     assert bar.say("marsh light serves 2").headline.endswith("serves 2.")
 
 
-@pytest.mark.parametrize("text", ["strength of the marsh light without the lime", "marsh light without lime, strength?"])
+@pytest.mark.parametrize("text", ["strength of the marsh light without the lime", "marsh light without lime: abv?"])
 def test_without_a_line_is_without_it(bar: Chat, text: str) -> None:
     """18 ml of ethanol in 65 ml."""
     assert bar.say(text).data["answer"][0]["value"] == pytest.approx(18 / 65 * 100)
