@@ -32,8 +32,8 @@ SWAPPED = re.compile(
     r"(?P<old>[^\d,?.;]{2,40}?)(?=$|[,?.;]|\s+in\b)", re.I)
 ON_TOP = r"\b(?:if |and )?(?:it is |it's )?(?:topped |top )?(?:with |plus )?(?P<n>\d+(?:[.,]\d+)?\s*[a-z]+)\s+"
 LEFT_OUT = re.compile(
-    r"\b(?P<how>without|no|leave out|skip|left out|skipped)\s+(?:the\s+|any\s+)?(?P<thing>[a-z' ]+?)(?=$|[,?.])", re.I
-)
+    r"\b(?P<how>without|no|leave out|skip|left out|skipped)\s+(?:the\s+|any\s+)?(?P<thing>[a-z' ]+?)"
+    r"(?=$|[,?.:;]|\s+(?:in|from)\b)", re.I)
 ASKS_WHAT_IF = re.compile(r"^\W*(?:(?:and|so|but)\b\s*)?(?:what if|what about|how about|suppose|if)\b", re.I)
 
 
@@ -89,10 +89,12 @@ def other(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other |
             told.append(f"{amount.said} {top}")
             rest = f"{rest[: poured.start()]} {rest[poured.end() :]}"
     left_out = LEFT_OUT.search(rest)
-    plainly = left_out is not None and left_out["how"].lower() != "no" and line_of(spec, left_out["thing"]) is not None
+    things = re.split(r"\s+(?:and|or|nor)\s+(?:the\s+)?", left_out["thing"].strip()) if left_out is not None else []
+    plainly = left_out is not None and left_out["how"].lower() != "no" and all(line_of(spec, x) for x in things)
     if left_out is not None and (plainly or ASKS_WHAT_IF.match(text)):
-        spec = without(spec, left_out["thing"])
-        told.append(f"no {left_out['thing'].strip()}")
+        for thing in things:
+            spec = without(spec, thing)
+        told.append(f"no {' and no '.join(things)}")
         rest = f"{rest[: left_out.start()]} {rest[left_out.end() :]}"
     if not told:
         return None

@@ -92,7 +92,15 @@ def test_serves_are_not_made(bar: Chat) -> None:
     assert bar.say("marsh light serves 2").headline.endswith("serves 2.")
 
 
-@pytest.mark.parametrize("text", ["strength of the marsh light without the lime", "marsh light without lime: abv?"])
+@pytest.mark.parametrize("text", ["strength of the marsh light without the lime", "marsh light without lime: abv?",
+                                  "strength without lime in the marsh light"])
 def test_without_a_line_is_without_it(bar: Chat, text: str) -> None:
     """18 ml of ethanol in 65 ml."""
     assert bar.say(text).data["answer"][0]["value"] == pytest.approx(18 / 65 * 100)
+
+
+def test_without_two_lines(chat: Chat) -> None:
+    """18 ml of ethanol in 45 ml of gin and 30 ml of water."""
+    chat.say("keep Reed: 45 ml gin, 20 ml lime juice, 15 ml simple syrup, 30 ml water", "yes")
+    reply = chat.say("strength of the Reed without the lime and syrup")
+    assert reply.data["answer"][0]["value"] == pytest.approx(24) and "no lime and no syrup" in reply.text
