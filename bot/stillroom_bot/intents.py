@@ -90,10 +90,10 @@ _REMIND = (
     r"(?:list|show|what|which|are|any|my|our)\b[^?\d]{0,30}\breminders?\b|"
     r"(?:cancel|delete|drop|remove|forget|clear|stop)\b.{0,25}\bremind|"
     r"(?:cancel|delete|drop)\s+(?:the\s+)?(?:(?:first|second|third|fourth|fifth|last)(?:\s+one)?\W*$|"
-    r"one\s+(?:about|for|to|at|of|that)\b)"
+    r"one\s+(?:about|for|to|at|of|that)\b|[^\W\d][\w' ]{1,40}?\s+one\W*$)"
 )
 _DAY = (
-    r"(?:on\s+|for\s+|next\s+|this\s+|coming\s+)*(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b|"
+    r"(?:on\s+|for\s+|next\s+|this\s+|coming\s+|service\s+)*(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b|"
     r"to(?:day|night|morrow)\b|\d{4}-\d|\d{1,2}[/.]\d{1,2}\b|\d{1,2}(?:st|nd|rd|th)?\s+(?:of\s+)?"
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
     r"nov(?:ember)?|dec(?:ember)?)\b|(?:at\s+)?\d{1,2}[:h]\d{2}\b)"
@@ -106,6 +106,13 @@ _PLAN = (
     r"(?:we|i|they)(?:['’]re|\s+(?:have|are|will|need|serve|expect|sell|do|want))\b"
     r"(?=.*(?:day\b|tomorrow|tonight|\d[:h]\d|\d\s?[ap]m\b))"
 )
+_LATE_DAY = (
+    r"(?=(?:\d+|an?|one|two|three|four|five|six|ten|twelve|twenty|thirty|forty|fifty|sixty|eighty)\b)"
+    r"(?=.*\b(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|tonight|tomorrow|today)\b)"
+    r"(?=.*(?:\d[:h]\d|\d\s?[ap]m\b))"
+)
+_SEVERAL = r"(?:(?:we |i )?need\s+)?\d+\s+[a-z][^\d:?]+(?:,|\band\b|&|\+|\n)\s*\d+\s+[a-z][^\d:?]*\W*$"
+_AHEAD = r"(?:for\s+)?in\s+\S+\s*(?:hours?|h|hrs?|min(?:ute)?s?|days?)\s*[,:;-]"
 _PICTURE = r"(?:picture|plot|graph|chart|curve|timeline)"
 _DRAW = (
     r"(?:draw|plot|graph|chart|timeline|sketch)\b|"
@@ -123,8 +130,9 @@ _BY_CALENDAR = (
     r"(?=.*\b(?:use[- ]by|best before|expires?|go(?:es)? off|good until|good till|is it (?:off|over)|throw it)\b)"
 )
 _WAITING = (
+    r"\s*(?:(?:i|we)\s+)?(?:have\s+|just\s+)*(?:started|put up|set up)\b|"
     r"(?=.*\b(?:whens?|what time|how soon|how long)\b)"
-    r"(?=.*\b(?:ready|done|finished|strain|filter|press|drain|open|use|serve|pour|bottle|stand|rest|sit|take|wait|"
+    r"(?=.*\b(?:ready|done|finished|strain|filter|press|drain|open|use|serve|pour|bottle|stand|rest|sit|take|need|wait|"
     r"macerate|be left|keep|store|last|hold|live|good|go off|go bad|expire|spoil|off|over)\b)|"
     r".*\b(?:use[- ]by|shelf life|best before|expiry)\b"
 )
@@ -133,7 +141,7 @@ INTENTS = (
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
     Intent(_begins(_DRAW), "pictures.asking"),
-    Intent(_begins(rf"{_PLAN}|{_DAY}"), "board.plan_asking"),
+    Intent(_begins(rf"{_PLAN}|{_DAY}|{_LATE_DAY}|{_AHEAD}|{_SEVERAL}"), "board.plan_asking"),
     Intent(re.compile(_WAITING, re.IGNORECASE | re.DOTALL), "reminders.waiting"),
     Intent(re.compile(_BY_CALENDAR, re.IGNORECASE | re.DOTALL), "when.calendar"),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
@@ -145,6 +153,9 @@ def _meant(text: str, ways: Mapping[str, object]) -> list[str]:
     from .when.dates import times_in
 
     said = text.strip(" .!?").casefold()
+    numbered = [str(w) for label, w in ways.items() if said.isdigit() and label.startswith(f"{said}. ")]
+    if numbered:
+        return numbered
     hours = [h for x in times_in(said) if x.text.casefold() == said for h in x.may_be if isinstance(h, time)]
     tries = [said, *(f"{h:%H:%M}" for h in hours)] if said else []
     return [str(w) for label, w in ways.items() if any(f" {t} " in f" {label} ".casefold() for t in tries)]
@@ -157,6 +168,13 @@ def hear(talk: Talk) -> Heard:
         meant = _meant(talk.text, ways)
         if len(meant) == 1:
             talk = replace(talk, text=meant[0], state=talk.state.but(open=None))
+    what = (talk.state.open or {}).get("remind")
+    if isinstance(what, str):
+        from .reminders.asking import when_said
+
+        heard = when_said(talk, what)
+        if heard is not None:
+            return heard
     for intent in INTENTS:
         found = intent.hear(talk)
         if found is not None:

@@ -97,12 +97,26 @@ class Cells:
         dimension, base = self.units[self.line.amount.unit].dimension, self.line.amount.base
         if name == "amount" or dimension == (VOLUME if name == "volume" else MASS):
             return base
-        density = self.substance.number("density") if self.substance else None
+        density = 1.0 if name == "mass" and self.as_water else self._density
         if density is None or self.substance is None or dimension not in (VOLUME, MASS):
             return None
         if name == "volume":
             return base / density if self.substance.state == "liquid" else None
         return base * density
+
+    @property
+    def _density(self) -> float | None:
+        return self.substance.number("density") if self.substance else None
+
+    @property
+    def as_water(self) -> bool:
+        """Is it a liquid that is poured, and weighed as water because nobody knows its density?"""
+        return self.poured and self.substance is not None and self.substance.state == "liquid" and self._density is None
+
+    @property
+    def poured(self) -> bool:
+        """Is its amount a volume?"""
+        return self.line.amount is not None and self.units[self.line.amount.unit].dimension == VOLUME
 
     def attribute(self, name: str) -> float | None:
         """A given attribute, or that of the substance."""
@@ -187,6 +201,10 @@ def _add_up(name: str, text: str, model: Model, every: Iterable[Cells], sums: Su
                 known[own] = value
         if names <= known.keys():
             total += formula.evaluate(tree, {**model.constants, **known})
+            if "mass" in names and cells.as_water and all(known[n] for n in names - OWN):
+                notes[f"{thing}: weighed as water, its density is not known"] = None
+        elif cells.poured and "mass" in names and names - OWN and all(known[n] for n in names - OWN):
+            lacking["weight", thing] = None
         elif cells.line.amount is not None and all(known[n] for n in names - OWN):
             notes[f"{thing}: not counted in the {model.variables[name].title}, by which it is not measured"] = None
     if unknown:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import io
 import json
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -232,3 +234,12 @@ def test_a_plugin_with_errors_sets_the_status(kernel: Kernel) -> None:
     rows = json.loads(loaded(kernel, as_json=True)[1])
     assert [(r["name"], bool(r["errors"])) for r in rows] == [("teabar", False), ("broken", True)]
     assert loaded(Kernel(discover=False)) == (0, "No plugin is installed.")
+
+
+def test_what_was_typed_is_forgotten_with_the_rest(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("STILLROOM_DATA", str(tmp_path))
+    typed = tmp_path / "history"
+    typed.write_text("# 2026-05-01 12:00:00\n+keep Reed: 45 ml gin, 20 ml lime juice\n")
+    done = subprocess.run([sys.executable, "-m", "stillroom_bot.cli", "chat"], text=True, capture_output=True,
+                          check=True, input="forget me\nyes, forget all of it\n")
+    assert "Forgotten: this chat's" in done.stdout and typed.read_text() == ""

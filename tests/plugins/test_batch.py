@@ -173,3 +173,18 @@ def test_acid_in_powder_counts_by_its_mass() -> None:
     blend = scale("juice_blend", {}, "acid", "acidity", spec=spec)
     assert values(blend) == {"acid": pytest.approx(7.5), "acidity": pytest.approx(100 * 7.5 / 145)}
     assert "citric acid: powder 100 %" in blend.assumptions
+
+
+def test_the_sugar_of_a_liquid_without_a_density_is_counted() -> None:
+    """20 ml of a liqueur with 33.27 % sugar (the table's, USDA) weighed as water: 6.65 g, where it was none."""
+    spec = (line("gin", 40, substance="gin"), line("orange liqueur", 20, substance="liqueur"))
+    answer = scale("drink", {}, "sugar_mass", spec=spec)
+    assert values(answer)["sugar_mass"] == pytest.approx(20 * 0.3327)
+    assert "orange liqueur: weighed as water, its density is not known" in answer.assumptions
+
+
+def test_the_weight_of_a_sweet_thing_that_nobody_knows_is_asked_for() -> None:
+    none = {"abv": (0.0, "abv"), "acid": (0.0, "percent_wv")}
+    spec = (line("gin", 40, substance="gin"), line("house shrub", 20, sugar=(30, "percent_ww"), **none))
+    answer = scale("drink", {}, "sugar_mass", spec=spec)
+    assert answer.status == "asks" and ("weight of house shrub",) in answer.missing

@@ -32,6 +32,7 @@ from .spec import KeptSpec
 from .wording import OF_LINE, POLITE, TIMES, Asked, asked
 
 PERCENT = re.compile(r"\d+(?:[.,]\d+)?\s*%\s*")
+NEITHER = ("sugar", "acid", "acidity")
 IDLE = frozenset("drink drinks spec specs recipe total batch please kept serves scale made making it".split())
 
 
@@ -137,7 +138,7 @@ class Asking:
 
     def _written(self, spec: KeptSpec, wish: Asked, units: Units) -> tuple[str, int, int]:
         """The question with the lines, and where these stand in it."""
-        lines = ", ".join(f"{x.amount.said or amount_text(x.amount, units)} {PERCENT.sub('', x.thing)}"
+        lines = ", ".join(f"{x.amount.said or amount_text(x.amount, units)} {self._word(x, wish)}"
                           for x in spec.lines if x.amount)
         made = spec.makes if spec.makes is not None and spec.makes.unit != "count" else None
         weighed = self._by_weight(spec, wish, units)
@@ -156,6 +157,12 @@ class Asking:
             return f"{before}{lines}.{asks} For {want}", len(before), len(before) + len(lines)
         before = f"{wish.text}: "
         return before + lines, len(before), len(before) + len(lines)
+
+    def _word(self, line: Line, wish: Asked) -> str:
+        """A line's thing as the reader sees it: an acid in it is a powder as any, and no acid that is asked for."""
+        thing = self.kernel.substances.get(line.substance or "")
+        acid = thing is not None and thing.state == "dry" and "acid" in thing.kinds and not wish.plain
+        return "powder" if acid else PERCENT.sub("", line.thing)
 
     def _weighs(self, spec: KeptSpec, units: Units) -> bool:
         """Is more weighed than can be passed over in the volume of what is poured?"""
@@ -179,13 +186,14 @@ class Asking:
             return None
         return said[0].value if unit is None else unit.to_base(said[0].value) / makes.base
 
-    def _in_weight(self, answer: Answer, spec: KeptSpec, factor: float, units: Units) -> Answer:
-        """The answer for a spec that is weighed: no volume of it is known."""
+    def _in_weight(self, answer: Answer, spec: KeptSpec, units: Units) -> Answer:
+        """The answer for a spec that is weighed, or in which much is: no volume of it is known."""
         makes = plain_yield(spec, self.kernel, units)
-        if answer.status != "answered" or makes is None:
+        factor = next((v.base for v in answer.values if v.name == "factor"), None)
+        if answer.status != "answered" or factor is None:
             return answer
-        whole = amount_text(times(Line(spec.name, makes), factor, units).amount, units)
-        step = f"Measure each line times {say_number(factor)}: {whole} in all."
+        whole = amount_text(times(Line(spec.name, makes), factor, units).amount, units) if makes else ""
+        step = f"Measure each line times {say_number(factor)}{f': {whole} in all' if whole else ''}."
         unknown = ("total", "spec_volume")
         return replace(
             answer,
@@ -225,7 +233,8 @@ class Asking:
                 topped = [x.thing for x in lines if not x.amount]
                 reading.notes += [f"top each glass with {thing}: it is not in the batch" for thing in topped]
                 lines = tuple(x for x in lines if x.amount)
-            lines = tuple(self._dry(x, reading, units) for x in lines)
+            poured = sum(x.amount.base for x in lines if x.amount and units[x.amount.unit].dimension == VOLUME)
+            lines = tuple(self._dry(x, reading, units, poured) for x in lines)
             reading.request = self._on_lines(reading.request, lines, spec, state)
             return reading
 
@@ -240,8 +249,9 @@ class Asking:
             return None
         lines_of = decision.best.reading.candidate.model.calculator.lines
         weighed = self._by_weight(spec, wish, units)
-        if weighed is not None:
-            decision.best.answer = self._in_weight(decision.best.answer, spec, weighed, units)
+        by_the_piece = spec.makes is None or spec.makes.unit == "count"
+        if weighed is not None or (by_the_piece and wish.serves and wish.plain and self._weighs(spec, units)):
+            decision.best.answer = self._in_weight(decision.best.answer, spec, units)
         if refused and lines_of is not None and not lines_of.each:
             raise Needs(refused[0])
         decision.doubts = [d for d in decision.doubts if d and d not in text[start:end]]
@@ -276,14 +286,20 @@ class Asking:
         return not said or any(k in totals for k, q in enumerate(m.quantities)
                                if (q.value, q.units) == (said[0].value, said[0].units))
 
-    def _dry(self, line: Line, reading: Reading, units: Units) -> Line:
-        """An unknown thing that is weighed or counted holds no alcohol; that is said."""
+    def _dry(self, line: Line, reading: Reading, units: Units, poured: float) -> Line:
+        """An unknown thing that is weighed or counted holds no alcohol, and as little as can be passed over in what is
+        ``poured`` [ml] holds no sugar and no acid; that is said."""
         lines_of = reading.candidate.model.calculator.lines
-        a, unit = line.amount, lines_of.columns.get("abv") if lines_of else None
-        if line.substance or a is None or unit is None or "abv" in line.attributes or units[a.unit].dimension == VOLUME:
+        a, columns = line.amount, lines_of.columns if lines_of else {}
+        if line.substance or a is None or units[a.unit].dimension == VOLUME:
             return line
-        reading.notes.append(f"{line.thing}: taken to hold no alcohol")
-        return replace(line, attributes={**line.attributes, "abv": Amount(0.0, unit, 0.0)})
+        little = units[a.unit].dimension == MASS and a.base <= PASSED_OVER * poured
+        names = [n for n in (("abv", *NEITHER) if little else ("abv",)) if n in columns and n not in line.attributes]
+        none = {n: Amount(0.0, columns[n], 0.0) for n in names}
+        if none:
+            told = dict.fromkeys("alcohol" if n == "abv" else n.replace("acidity", "acid") for n in none)
+            reading.notes.append(f"{line.thing}: taken to hold no {' and no '.join(told)}")
+        return replace(line, attributes={**line.attributes, **none})
 
     def _on_lines(self, request: Request, lines: tuple[Line, ...], spec: KeptSpec, state: State) -> Request:
         """The request on the kept lines; what the question itself said of one (what there is of it) stays."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 
@@ -17,43 +17,25 @@ from ..reminders.offering import with_rest
 from ..reply import Reply
 from ..state import State
 from . import commands
-from .asking import Asking, Needs, Question, nested_lines
-from .changes import Unclear
-from .desk import Heard, Said, read_back, tools_of
-from .drafts import Draft, pieces, with_makes
+from .asking import NEITHER, Asking, Needs, Question, nested_lines
+from .changes import LESS, Unclear
+from .desk import Heard, Said, tools_of
 from .exchange import hear as hear_exchange
-from .following import About, about, amount_instead, kept_about
+from .following import About, about, amount_instead, kept_about, made_cold, of_that
+from .lacking import asked_of_no_such
 from .names import Mention
 from .showing import amount_text
 from .spec import KeptSpec
 from .whatif import ASKS_WHAT_IF, OTHER_LINE, again, last_request, other, other_line
 from .wording import NUMBER, SIZE
+from .written import written
 
-KIND = r"(?:spec|recipe|drink)\b"
-CUE = re.compile(
-    r"^\s*(?:please\s+)?(?:(?:keep|save|note down|write down|remember)(?:\s+|(?=:))"
-    r"(?:(?:this|that|it|a|the|our|my|new|following|next)(?:\s+|\s*(?=:)))*"
-    rf"(?:as\s+(?:(?:a|our|my|new)\s+)*{KIND}|{KIND})?|(?:a\s+)?new\s+{KIND})\s*(?:called\s+|for\s+)?:?\s*"
-    r"(?P<rest>\S.*)$",
-    re.I | re.S,
-)
-QUESTION_WORDS = frozenset(
-    """how what which who when where why scale batch make convert dilute give for if can could should is are do does i
-    we need cost strength please the use with from per into to set our my calculate find tell clarify bring kindly
-    pls plz hello hi dear""".split()
-)
-SCALING = frozenset("scale multiply convert calculate".split())
-REQUESTS = frozenset(
-    """how what which when where why scale batch convert can could should is are do does i we need cost calculate
-    find tell""".split()
-)
-NAMELESS = re.compile(r"^[\d½¼¾⅓⅔][^:?]*(?:,|;|\n)[^:?]*$")
-DASHED = re.compile(r"\s+[-–—]\s+")
 PRONOUN = re.compile(r"\b(?:it|that one|this one|the drink)\b", re.I)
 SO_MUCH_OF = re.compile(
     rf"\b(?:in|to|from|of|out of|into|on|for)\s+(?:(?:{SIZE}|{NUMBER})\s+(?:of\s+)?)?(?:the\s+|our\s+)?$", re.I
 )
-NAME_LIMIT = 7
+LACKS = re.compile(
+    r"^What is the (?P<what>sugar|acid|brix|abv) of (?P<thing>.+?)(?=\?| and (?:sugar|acid|brix|abv) of )")
 Answer = Callable[[str, State], tuple[Reply, State]]
 Finish = Callable[[str, Question, State, list[str]], tuple[Reply, State]]
 
@@ -82,7 +64,7 @@ class Board:
     def hear(self, text: str, state: State) -> Heard:
         """The reply to a message that is for the board, and the new state; None for any other."""
         said = Said(text, state, self.tools)
-        heard = hear_exchange(said) or self._written(said)
+        heard = hear_exchange(said) or written(said)
         if heard is None and "\n" not in text.strip():
             heard = commands.hear(said)
         if heard is None or heard[1].book is state.book:
@@ -103,7 +85,8 @@ class Board:
             last = about(state, self.kernel) if state.open is None else None
             shown = said.shown()
             last = About(shown) if shown is not None else last
-            return self._followed(said, last, finish) if last else self._what_if(said)
+            heard = self._followed(said, last, finish) if last else self._what_if(said)
+            return heard or asked_of_no_such(said)
         except (Needs, Unclear) as e:
             return phrasing.asks(text, None, str(e), ["spec"]), state
 
@@ -119,12 +102,13 @@ class Board:
 
     def _followed(self, said: Said, last: About, finish: Finish) -> Heard:
         """What a few words mean after an answer about a kept spec; None for what begins anew."""
-        again = amount_instead(said.text, last, self.tools.reader)
+        again = amount_instead(said.text, last, self.tools.reader) or made_cold(said.text, last)
+        again = again or of_that(said.text, last)
         if again:
             text, start, end = last.named(again)
             heard = self._asked(replace(said, text=text), Mention(last.spec, start, end), finish, last.lines)
             return (replace(heard[0], question=said.text), heard[1]) if heard else None
-        if ASKS_WHAT_IF.match(said.text):
+        if ASKS_WHAT_IF.match(said.text) or LESS.search(said.text):
             return self._otherwise(said, last, finish) or self._what_if(said)
         if OTHER_LINE.match(said.text) and (heard := self._otherwise(said, last, finish)) is not None:
             return heard
@@ -199,6 +183,8 @@ class Board:
             state = state.but(open={**state.open, "text": ""})
         if reply.status == "asks" and reply.headline.startswith("What is the price of "):
             reply = replace(reply, headline=self._prices_of(question) or reply.headline)
+        if reply.status == "asks" and (lacks := LACKS.search(reply.headline)):
+            reply = replace(reply, headline=f"{reply.headline} {self._say_it(lacks, said)}".strip())
         top = next((x.thing for x in question.spec.lines if x.amount is None), "")
         if reply.status == "asks" and top:
             reply = replace(reply, headline=f"How much {top} goes on top?")
@@ -206,6 +192,18 @@ class Board:
             state = state.but(board={**(state.board or {}), "waits": waits})
         state = self._remembered(state, question, f"{text[: mention.start]}@{text[mention.end :]}", lines)
         return self._with_more(reply, state, question)
+
+    def _say_it(self, lacks: re.Match[str], said: Said) -> str:
+        """How what is not known of a line is said for good; nothing where the line is of no spec that is kept."""
+        thing = lacks["thing"].casefold()
+        for spec in said.book.specs:
+            line = next((x for x in spec.lines if x.thing.casefold() == thing and x.amount), None)
+            if line is not None:
+                amount = amount_text(line.amount, self.kernel.units)
+                strength = "20 % ABV" if lacks["what"] == "abv" else "2 brix and 0.5 % acid"
+                told = f"change the {line.thing} in {spec.name} to {amount} at {strength}"
+                return f"Say it in the spec, such as “{told}”."
+        return ""
 
     def _prices_of(self, question: Question) -> str:
         """The question for prices that no spec of the book says, if there are any such."""
@@ -231,13 +229,27 @@ class Board:
         best = question.decision.best
         if reply.status != "answered" or best is None:
             return reply, state
-        more = self._nested(question.spec.lines, (*best.answer.answer, *best.answer.values), state)
+        values = (*best.answer.answer, *best.answer.values)
+        more = [*self._not_told(question), *self._nested(question.spec.lines, values, state)]
         if question.asked.siphon:
             wanted = f"how many chargers for {self._in_all(question)} of base in {question.asked.siphon}?"
             gas, _ = self.answer(wanted, State(state.settings))
-            more += [gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
+            asks = "For the chargers: " if gas.status == "asks" else ""
+            more += [asks + gas.headline, *(row for row in gas.body if row.startswith("Beware"))]
         reply = replace(reply, body=(*reply.body, *more))
         return with_rest(self.kernel, reply, state, question.spec) if question.asked.plain else (reply, state)
+
+    def _not_told(self, question: Question) -> Iterator[str]:
+        """What was asked for as well and is not told, and what that is for want of."""
+        best = question.decision.best
+        if best is None:
+            return
+        told = {v.name for v in best.answer.answer}
+        for name in (n for n in NEITHER if n in question.asked.text and n not in told):
+            answer = self.kernel.answer(replace(best.reading.request, wanted=(name,)))
+            names = [n for s in answer.missing for n in s]
+            if answer.status == "asks" and names:
+                yield f"Not told: the {name}, for want of the {' and the '.join(names)}."
 
     def _in_all(self, question: Question) -> str:
         """How much is made, in words."""
@@ -286,7 +298,7 @@ class Board:
 
     def _what_if(self, said: Said) -> Heard:
         """The last question that stood on lines, whoever's they were, on others."""
-        if not ASKS_WHAT_IF.match(said.text):
+        if not (ASKS_WHAT_IF.match(said.text) or LESS.search(said.text)):
             return None
         request = last_request(said.state, self.kernel)
         if request is None:
@@ -307,52 +319,6 @@ class Board:
         )
         last = {**remember(new, answer, tuple(new.given), self.kernel.units), "money": money}
         return reply, said.state.but(last=last, open=None)
-
-    def _written(self, said: Said) -> Heard:
-        """A spec that was written out: read back, or refused with each of its problems."""
-        cue = CUE.match(said.text)
-        draft = self._draft(cue["rest"] if cue else said.text, said, bool(cue))
-        if draft is None and cue and NAMELESS.match(cue["rest"]):
-            return phrasing.asks(said.text, None, "What is it called?", ["name"],
-                                 understood=f"say it as “keep Marsh Light: {cue['rest'].strip()[:80]}”"), said.state
-        if draft is None:
-            return None
-        reason = self.tools.refuse(said.text)
-        if reason:
-            return said.declined(reason)
-        if draft.problems:
-            rows = [str(p) if "\n" in said.text.strip() else p.text for p in draft.problems]
-            return said.declined(f"I cannot keep {draft.name or 'that'} so:", *(f"• {r}" for r in rows))
-        return read_back(said, draft.spec(), draft.taken)
-
-    def _draft(self, text: str, said: Said, cued: bool) -> Draft | None:
-        rows = [(n, row) for n, row in enumerate(text.split("\n"), 1)]
-        filled = [(n, row) for n, row in rows if row.strip()]
-        if len(filled) < 2:
-            name, sign, rest = text.partition(":")
-            if cued and not sign and len(parts := DASHED.split(text, maxsplit=1)) == 2:
-                name, sign, rest = parts[0], ":", parts[1]
-            if not (cued and sign and rest.strip()) or "?" in text:
-                return None
-            name, more = with_makes(name)
-            draft = self.tools.drafting.read(name, [*((1, row) for row in more), *pieces(rest)], said.units)
-            return draft if draft.lines or draft.problems else None
-        at, name = filled[0]
-        name, more = with_makes(name)
-        words = name.strip().strip(":").split()
-        if not cued and (
-            "?" in text
-            or len(filled) < 3
-            or not words
-            or len(words) > NAME_LIMIT
-            or re.search(r"\d", name)
-            or words[0].lower() in QUESTION_WORDS
-            or not SCALING.isdisjoint(w.lower() for w in words[:3])
-            or any(row.split()[0].lower() in REQUESTS for _, row in filled[1:])
-        ):
-            return None
-        draft = self.tools.drafting.read(name, [*((at, row) for row in more), *filled[1:]], said.units, at)
-        return draft if cued or len(draft.lines) >= 2 else None
 
 
 __all__ = ["Board"]

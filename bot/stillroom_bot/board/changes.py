@@ -6,11 +6,11 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from stillroom import Line
+from stillroom import Amount, Line
 from stillroom.units import Units
 
-from .drafts import KEEPS, MAKES, RESTS, fits
-from .lines import LineReader
+from .drafts import BOTTLED, KEEPS, MAKES, RESTS, fits
+from .lines import BadLine, LineReader
 from .names import alike
 from .spec import KeptSpec
 
@@ -115,17 +115,54 @@ def _put(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec
         return found[0]
     said = TO.match(what)
     if said is not None:
-        amount, more = [*said["amount"].split("(", 1), ""][:2]
-        line = lines.read(f"{amount} {said['thing']} {f'({more}' if more else ''}", units)
-        if line is not None and line_of(spec, said["thing"]) is not None:
-            return with_line(spec, replace(line, thing=said["thing"]))
+        old = line_of(spec, said["thing"])
+        if old is None:
+            raise Unclear(f"{spec.name} has no {said['thing']}: it has {', '.join(x.thing for x in spec.lines)}.")
+        return _amount_of(spec, old, said["amount"], lines, units)
     for piece in (p for p in re.split(r"\s*[,;\n]\s*|\s+and\s+(?=\d)", what) if p):
         put = PUT.match(piece)
         line = lines.read(put["line"] if put else piece, units)
         if line is None or re.search(r"\d(?!\d*(?:\.\d+)?\s*%)", line.thing):
             return None
-        spec = with_line(spec, line)
+        spec = with_line(spec, _measured(line, line_of(spec, line.thing), lines, units))
     return spec
+
+
+def _amount_of(spec: KeptSpec, old: Line, to: str, lines: LineReader, units: Units) -> KeptSpec | None:
+    """The spec with another amount of a line; with another line in its place, where the amount is of another thing."""
+    try:
+        other = lines.read(to, units)
+    except BadLine:
+        other = None
+    if other is not None and other.amount and not set(_words(other.thing)) <= set(_words(old.thing)):
+        return _in_place(spec, old, other)
+    amount, more = [*re.split(r"\s*(?=[(@]|\bat\s)", to, maxsplit=1), ""][:2]
+    line = lines.read(f"{amount} {old.thing} {more}", units)
+    return None if line is None else with_line(spec, replace(_measured(line, old, lines, units), thing=old.thing))
+
+
+def _measured(line: Line, old: Line | None, lines: LineReader, units: Units) -> Line:
+    """A bare number is in the unit of the line that it changes.  Raises Unclear where what is poured is new."""
+    if line.amount is None or line.amount.unit != "count":
+        return line
+    if old is not None and old.amount is not None and old.amount.unit != "count":
+        value, unit = line.amount.value, units[old.amount.unit]
+        return replace(line, amount=Amount(value, unit.name, unit.to_base(value), f"{value:g} {unit.symbol}"))
+    thing = lines.reader.kernel.substances.get(line.substance or "")
+    if thing is not None and thing.state == "liquid" and thing.kinds & BOTTLED and old is None:
+        raise Unclear(f"“{line.amount.said} {line.thing}” has no unit: say ml, cl, oz or another.")
+    return line
+
+
+def _words(thing: str) -> list[str]:
+    return thing.casefold().split()
+
+
+def _in_place(spec: KeptSpec, old: Line, new: Line) -> KeptSpec:
+    """The spec with one line for another.  Raises Unclear where the new one is there already."""
+    if any(x is not old and x.thing.casefold() == new.thing.casefold() for x in spec.lines):
+        raise Unclear(f"{new.thing} is in {spec.name} already.")
+    return spec.but(lines=tuple(new if x is old else x for x in spec.lines))
 
 
 def _swap(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:
@@ -134,9 +171,7 @@ def _swap(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpe
     if said is None or old is None:
         return None
     new = lines.read(said["new"], units) or Line(said["new"], old.amount, {}, lines.substance(said["new"]))
-    if any(x is not old and x.thing.casefold() == new.thing.casefold() for x in spec.lines):
-        raise Unclear(f"{new.thing} is in {spec.name} already.")
-    return spec.but(lines=tuple(new if x is old else x for x in spec.lines))
+    return _in_place(spec, old, new)
 
 
 def _says(spec: KeptSpec, what: str, lines: LineReader, units: Units) -> KeptSpec | None:

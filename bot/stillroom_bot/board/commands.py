@@ -13,6 +13,7 @@ from . import contents, doing
 from .contents import DIETS
 from .desk import Heard, Said
 from .doing import VERBS, Do
+from .lacking import keep_as
 from .wording import POLITE, PRICE
 
 
@@ -37,6 +38,7 @@ def _command(pattern: str, do: Do) -> Command:
 
 _THE = r"(?:the\s+|our\s+|my\s+|an?\s+)?(?:(?:spec|recipe)\s+(?:of|for|called)\s+)?(?:the\s+|our\s+)?"
 _NAME = rf"{_THE}(?P<name>[^?\n]{{1,80}}?)(?:'s)?(?:\s+(?:specs?|recipe))?"
+WHATS = re.compile(r"^whats\b", re.I)
 MOST = "cheapest|dearest|strongest|weakest|sweetest|sourest|most expensive|costs? (?:us )?the (?:most|least)"
 COMMANDS = (
     _command(r"(?:(?P<word>yes),? forget all of it(?P<sure>))", doing.forget),
@@ -67,10 +69,15 @@ COMMANDS = (
         doing.versions,
     ),
     _command(
-        rf"(?:bring back\s+|restore\s+)?{_NAME}\s+(?:as in|as it was in|back to|at|to)\s+version\s+(?P<n>\d+)|"
-        rf"(?:bring back|restore)\s+version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}",
+        rf"(?:bring back\s+|restore\s+)?{_NAME}\s+(?:(?:as in|as it was in|back to|at|to|in)\s+)?"
+        r"(?:version|v)\s*(?P<n>\d+)|"
+        rf"(?:bring back|restore|show)\s+(?:me\s+)?version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}|"
+        rf"(?:bring back|restore|undelete)\s+{_NAME.replace('name', 'name3')}",
         doing.bring_back,
     ),
+    _command(
+        r"(?:keep|save)\s+(?:it|that|this|those)?\s*(?:as|under)\s+(?!(?:a|an|our|my|the)?\s*(?:new\s+)?"
+        r"(?:spec|recipe|drink)\b)(?P<new>[^?\n:;]{2,60})", lambda said, found: keep_as(said, found["new"])),
     _command(r"rename\s+(?P<what>[^?\n]+)", doing.rename),
     _command(r"call\s+(?P<what>[^?\n]+?)\s+(?:from now on|instead|now)", doing.rename),
     _command(rf"(?:copy|duplicate)\s+{_NAME}\s+(?:to|as|into|under)\s+(?P<new>[^?\n]+)", doing.copy),
@@ -98,6 +105,8 @@ COMMANDS = (
     _command(
         r"(?:(?:which|what)(?: (?:of )?(?:our|the|my|all))?\s+(?:specs?|drinks?|recipes?|ones?)\s+"
         r"(?:have|has|uses?|contains?|holds?|needs?|(?:are|is) made with)|where (?:do|did) (?:i|we) use|"
+        r"(?:(?:do (?:we|i) have |is there |have (?:we|i) )?(?:anything|something)|what) "
+        r"(?:with|that has|that contains|has|contains)|"
         r"(?:specs?|drinks?|recipes?) with)\s+"
         r"(?P<thing>[^?\n\d]{2,40}?)(?:\s+in (?:it|them))?",
         lambda said, found: contents.that_hold(said, found["thing"]),
@@ -109,6 +118,9 @@ COMMANDS = (
     ),
     _command(rf"(?:what is |what's )?(?:the )?yield of\s+{_NAME}|how much (?:does|do|will)\s+"
              rf"{_NAME.replace('name', 'name2')}\s+(?:make|yield|give|come to)", doing.makes),
+    _command(
+        rf"(?:what(?:'s|’s| is)?\s+(?:the\s+)?differen(?:t|ce)\s+between|compare|diff)\s+{_NAME}\s+"
+        rf"(?:and|with|to|vs\.?)\s+{_NAME.replace('name', 'name2')}", doing.told_apart),
     _command(
         rf"compare\s+[^\d]+|(?:(?:which|what|our|the|is|are)\b[^\d]*)?\b(?:{MOST})\b[^\d]*", doing.compared),
     _command(
@@ -131,7 +143,7 @@ def hear(said: Said) -> Heard:
     """What the first command makes of the message that hears it."""
     if len(said.text) > 400:
         return None
-    text = POLITE.sub("", said.text.strip().rstrip(".!? "))
+    text = WHATS.sub("what's", POLITE.sub("", said.text.strip().rstrip(".!? ")))
     for command in COMMANDS:
         found = command.hear(said, text)
         if found is not None:

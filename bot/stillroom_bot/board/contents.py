@@ -107,6 +107,9 @@ def _found(said: Said, spec: KeptSpec, words: set[str]) -> list[str]:
     for thing, where in things_within(said.book, spec):
         if words <= {stem(w) for w in re.findall(r"\w+", thing.casefold())}:
             found[thing if where == spec.name else f"{thing} (in {where})"] = None
+    for id, thing in substances_within(said.book, spec.lines).items():
+        if words <= said.tools.kernel.substances[id].kinds and not any(f.startswith(thing) for f in found):
+            found[thing] = None
     for allergen, things in allergens_of(said, spec).items():
         if words <= {stem(w) for w in re.findall(r"\w+", allergen.casefold())}:
             found.update(dict.fromkeys(t for t in things if not any(f.startswith(t) for f in found)))

@@ -50,6 +50,10 @@ class Tools:
         """Why no spec with this in it is kept; nothing where one may be."""
         return self.refusals.reason(self.reader.take_apart(text).tokens) or ""
 
+    def means(self, word: str) -> bool:
+        """Does a word mean something to a calculator, a unit or a substance?"""
+        return self.reader.lexicon.known(stem(word))
+
     def known(self, word: str) -> bool:
         """Does the vocabulary, or plain English, know a word?"""
         return (

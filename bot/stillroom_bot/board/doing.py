@@ -18,13 +18,15 @@ from .changes import Unclear, change
 from .desk import Heard, Said
 from .drafts import clean_name, name_is_wrong
 from .expand import cycle, how_much_it_makes, plain_yield
-from .following import looking_at
+from .following import looking_at, spec_meant
+from .lacking import gone_of, in_part, no_such, nothing_to_keep
 from .lines import BadLine, Nameless
 from .names import Mention, named
 from .spec import KeptSpec
 
 IT = frozenset("it that this one spec recipe".split()) | {"this one", "that one", "this spec", "that spec"}
 Do = Callable[[Said, re.Match[str]], Heard]
+KEEPS_IT = re.compile(r"\W*(?:please\s+)?(?:keep|save)\s+(?:it|that|this)\b", re.I)
 SURE = ("yes, forget all of it", "no, keep it")
 PREPOSITION = re.compile(r"\s*\b(?:in|to|from|of|out of|into|on|for)\s+(?:the\s+|our\s+)?$", re.I)
 
@@ -37,7 +39,7 @@ def _of(found: re.Match[str], name: str) -> str:
 
 def _spec(said: Said, name: str) -> KeptSpec | None:
     if clean_name(name).casefold() in IT:
-        return said.shown()
+        return spec_meant(said.state, said.tools.kernel)
     spec, _ = named(said.book, clean_name(name))
     return spec
 
@@ -45,8 +47,10 @@ def _spec(said: Said, name: str) -> KeptSpec | None:
 def confirm(said: Said, _: re.Match[str]) -> Heard:
     """Keep what was read back."""
     draft = said.draft()
+    if draft is None and said.board().get("forget"):
+        return _sure(said)
     if draft is None:
-        return _sure(said) if said.board().get("forget") else None
+        return nothing_to_keep(said) if KEEPS_IT.match(said.text) else None
     return desk.keep_draft(said, draft)
 
 
@@ -83,10 +87,12 @@ def how_to_keep(said: Said, _: re.Match[str]) -> Heard:
 def show(said: Said, found: re.Match[str]) -> Heard:
     """One spec in full."""
     spec = _spec(said, _of(found, "name"))
+    spec = spec or in_part(said.book, _of(found, "name"))
     if spec is None:
-        return None
+        return no_such(said, _of(found, "name"))
     by = f" by {spec.by}" if spec.by else ""
-    head = f"{spec.name}, version {spec.version}, {showing.when(spec.at)}{by}:" if spec.at else f"{spec.name}:"
+    kept = f", version {spec.version}, {showing.when(spec.at, said.state)}{by}" if spec.at else ""
+    head = f"{spec.name}{kept}:"
     state = said.state.but(board={**said.board(), **looking_at(said.state, spec.id)})
     return said.noted(head, *showing.body(spec, said.tools.kernel, said.book)), state
 
@@ -104,6 +110,15 @@ def makes(said: Said, found: re.Match[str]) -> Heard:
     if makes is None:
         return said.noted(how_much_it_makes(spec)), said.state
     return said.noted(f"{spec.name}: its lines come to {showing.amount_text(makes, kernel.units)}."), said.state
+
+
+def told_apart(said: Said, found: re.Match[str]) -> Heard:
+    """How one spec differs from another."""
+    one, other = _spec(said, found["name"]), _spec(said, found["name2"])
+    if one is None or other is None:
+        return None
+    rows = showing.differences(one.but(name=other.name), other, said.tools.kernel.units)
+    return said.noted(f"{other.name}, beside {one.name}:", *(f"• {r}" for r in rows or ["the same"])), said.state
 
 
 def compared(said: Said, _: re.Match[str]) -> Heard:
@@ -150,9 +165,9 @@ def versions(said: Said, found: re.Match[str]) -> Heard:
     """Who changed what of a spec, and when."""
     spec = _spec(said, _of(found, "name"))
     if spec is None:
-        return None
+        return no_such(said, _of(found, "name"))
     rows = [
-        f"{s.version}. {showing.when(s.at)}{f' {s.by}' if s.by else ''}: {s.change or 'kept'}"
+        f"{s.version}. {showing.when(s.at, said.state)}{f' {s.by}' if s.by else ''}: {s.change or 'kept'}"
         for s in said.book.of(spec.id)
     ]
     return said.noted(
@@ -163,13 +178,17 @@ def versions(said: Said, found: re.Match[str]) -> Heard:
 
 
 def bring_back(said: Said, found: re.Match[str]) -> Heard:
-    """An older version, read back."""
-    spec = _spec(said, _of(found, "name"))
+    """An older version, read back; of a deleted spec the last, if none is named."""
+    gone = gone_of(said.book, clean_name(_of(found, "name")))
+    spec = _spec(said, _of(found, "name")) or gone
     if spec is None:
         return None
-    version = next((s for s in said.book.of(spec.id) if s.version == int(_of(found, "n"))), None)
+    n = _of(found, "n")
+    if not n and spec is not gone:
+        return said.noted(f"{spec.name} is kept: it was not deleted."), said.state
+    version = next((s for s in reversed(said.book.of(spec.id)) if (s.version == int(n) if n else not s.gone)), None)
     if version is None:
-        return said.declined(f"{spec.name} has no version {_of(found, 'n')}: its last is {spec.version}.")
+        return said.declined(f"{spec.name} has no version {n}: its last is {spec.version}.")
     return desk.read_back(said, version.but(gone=False, name=spec.name))
 
 
@@ -177,7 +196,7 @@ def rename(said: Said, found: re.Match[str]) -> Heard:
     """``rename the Lock Keeper to Weir Keeper``: the kept name comes first, whatever stands between."""
     here = said.tools.mentions(said.book, found["what"])
     it = re.match(r"(?:it|that|this)\b(?: one| spec)?", found["what"], re.I)
-    if not here and it and (shown := said.shown()) is not None:
+    if not here and it and (shown := spec_meant(said.state, said.tools.kernel)) is not None:
         here = [Mention(shown, *it.span())]
     old = re.split(r"\s+(?:to|as|into)\s+", found["what"])[0]
     if not here:
@@ -212,7 +231,7 @@ def delete(said: Said, found: re.Match[str]) -> Heard:
         return desk.deleted(said, [spec])
     names = [n for n in re.split(r"\s*(?:,|\band\b)\s*", found["name"]) if n]
     known = [s for n in names if (s := _spec(said, n)) is not None]
-    return desk.deleted(said, known) if len(known) == len(names) > 1 else None
+    return desk.deleted(said, known) if len(known) == len(names) > 1 else no_such(said, found["name"])
 
 
 def undo(said: Said, _: re.Match[str]) -> Heard:

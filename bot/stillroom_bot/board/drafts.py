@@ -21,7 +21,7 @@ from stillroom.units import Units
 
 from ..reading.candidate import MASS, TIME, VOLUME
 from .expand import plain_yield
-from .lines import BULLET, BadLine, LineReader
+from .lines import BULLET, METHOD, BadLine, LineReader
 from .spec import KeptSpec
 
 LEAST_ML = 5
@@ -44,12 +44,16 @@ SHARE = re.compile(
 )
 KEEPS = re.compile(
     r"^(?:it\s+)?(?:keeps?|is good|good|lasts?|use within)\s*:?\s*(?:for\s+)?(?:up to\s+|about\s+)?(.+?)"
-    r"(?:\s+(?:in|at|when|if|under|sealed|cold|chilled|refrigerated)\b[^\d]*)?\s*\.?$", re.I)
+    r"(?:\s+(?:in|at|when|if|under|sealed|cold|chilled|refrigerated|fridge|freezer|frozen|covered)\b[^\d]*)?\s*\.?$",
+    re.I)
 HEADED = re.compile(
     r"^(?P<name>\D+?)\s*(?:[-–—,]\s*|\(\s*)?\b(?P<verb>serves|for|makes|yields)\s+(?P<n>\d[^()]*?)\s*\)?\s*:?\s*$",
     re.I)
 HEADING = re.compile(r"^(?:method|ingredients?|lines?|steps?|how|directions?)\s*:?\s*$", re.I)
-PIECES = re.compile(r"\s*;\s*|\s*\n\s*|,\s+(?!\d+(?:\.\d+)?\s*(?:for|per|a)\s)|\.\s+(?=[A-Z])")
+PIECES = re.compile(
+    r"\s*;\s*|\s*\n\s*|,\s+(?!\d+(?:\.\d+)?\s*(?:for|per|a)\s)|(?<=[^\W\d_]),(?=\S)|\.\s+(?=[A-Z])|"
+    rf"\.\s+(?=(?:{'|'.join(sorted(METHOD))})\b)|\s+[/+|]\s+(?=[.]?[\d½¼¾⅓⅔])|\s+(?:and|&)\s+(?=[\d½¼¾⅓⅔])"
+    r"(?!\s*(?:and|&)\s+\d[\d.,]*\s*(?:%|brix|proof))")
 COMMENT = re.compile(r"[,(]\s*([^\d,()]{3,}?)\s*\)?\s*$")
 NAME = re.compile(r"^[^\W_]")
 
@@ -193,8 +197,8 @@ def fits(kind: str, amount: Amount, units: Units) -> bool:
 
 
 def clean_name(text: str) -> str:
-    """A name without a colon, quotation marks or spaces too many."""
-    return " ".join(text.strip().strip(":*#_\"“”' ").split())
+    """A name without a colon, quotation marks, pictures or spaces too many."""
+    return re.sub(r"^[^\w(]+|[^\w)!?.%°]+$", "", " ".join(text.strip().strip(":*#_\"“”' ").split())).strip("_")
 
 
 def name_is_wrong(name: str) -> str:

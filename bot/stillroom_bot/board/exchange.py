@@ -87,7 +87,7 @@ def taken_in(said: Said, text: str, before: int) -> Heard:
     return said.kept(
         [*new, *changed],
         "imported",
-        f"Imported: {len(new) + len(changed)} specs.",
+        f"Imported: {len(new) + len(changed)} spec{'' if len(new) + len(changed) == 1 else 's'}.",
         *told,
         "“undo” takes all of it back.",
     )

@@ -18,6 +18,7 @@ from stillroom.units import Units
 
 from ..reading.candidate import MASS, VOLUME
 from .book import Book
+from .showing import smaller
 from .spec import KeptSpec
 
 DEEPEST = 12
@@ -86,8 +87,9 @@ def times(line: Line, factor: float, units: Units) -> Line:
     a = line.amount
     if a is None or factor == 1 or 0 < a.base <= NO_ROOM:
         return line
-    said = f"{say_number(a.value * factor)} {units[a.unit].symbol if a.unit != 'count' else ''}".strip()
-    return replace(line, amount=Amount(a.value * factor, a.unit, a.base * factor, said))
+    made = smaller(Amount(a.value * factor, a.unit, a.base * factor), units)
+    said = f"{say_number(made.value)} {units[made.unit].symbol if made.unit != 'count' else ''}".strip()
+    return replace(line, amount=replace(made, said=said))
 
 
 def volume_of(line: Line, kernel: Kernel, units: Units) -> float | None:

@@ -18,6 +18,8 @@ from .showing import amount_text, line_text
 from .spec import KeptSpec
 
 Refuse = Callable[[str], str]
+PLAIN = {"ounce": "oz by weight"}
+"""What says a unit in any company: an ounce of what is poured would be a fluid one."""
 LARGEST, MOST_SPECS = 2_000_000, 1000
 
 
@@ -54,7 +56,12 @@ def _exact(line: Line, units: Units) -> str:
 
 def _written(amount: Amount, units: Units) -> str:
     unit = units[amount.unit]
-    return "" if amount.unit == "count" else next(iter(unit.words), "") or unit.symbol or unit.name
+    if amount.unit == "count":
+        return ""
+    if unit.symbol.removesuffix("es").removesuffix("s") == unit.name.removesuffix("s") and unit.name.isalpha():
+        many = f"{unit.name}{'es' if unit.name.endswith(('s', 'sh', 'ch')) else 's'}"
+        return unit.name if amount.value == 1 else many
+    return PLAIN.get(unit.name) or next(iter(unit.words), "") or unit.symbol or unit.name
 
 
 def read_file(
@@ -84,7 +91,7 @@ def read_file(
         if key in seen:
             problems.append(Problem(at, f"{spec.name} stands there twice, first in line {seen[key]}"))
         seen.setdefault(key, at)
-    if not problems:
+    if all(spec.name for _, spec in found):
         whole = book
         for _, spec in found:
             old = whole.named(spec.name)

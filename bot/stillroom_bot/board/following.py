@@ -31,6 +31,42 @@ SO_MUCH = re.compile(
     re.I,
 )
 
+ONLY_A_SIPHON = re.compile(
+    r"^(?:(?:it(?:'s| is)|we have|and|the|a|an|our|my)\s+)*(?P<siphon>(?:[\w.½]+\s+){1,3}siphons?)$", re.I)
+"""The answer to which siphon it is."""
+MADE = re.compile(
+    r"^\W*(?:(?:and|what about|how about|what if|ok|now|if|when|it is|it's|i|we)\b\W*)*(?P<how>stir|shak)(?:red|en|e)?"
+    r"(?:\s+(?:it|(?:over|on|with) ice))*\W*$", re.I)
+"""How it is made cold, which tells its strength in the glass."""
+
+
+THAT_LINE = re.compile(
+    r"^\W*(?:(?:and|so|ok|then)\b\W*)*how (?:much|many) (?:of )?(?:the )?(?P<thing>[^\d?]{2,40}?) "
+    r"(?:is|are|was|goes|do i need|do we need)(?: (?:in|for|to|into))?"
+    r"(?: (?:that|it|those|them|this|there|all))*\W*$", re.I)
+"""``how much gin is that?``"""
+ITS = re.compile(r"^\W*(?:(?:and|so|ok)\b\W*)*(?:what(?:['’]?s| is| are)?\s+)?(?:the\s+|its\s+)?"
+                 r"(?P<what>abv|strength|proof|cost|price)\W*$", re.I)
+
+
+def of_that(text: str, last: About) -> str:
+    """The question with ``@`` that ``how much gin is that?`` or ``and the cost?`` means; else none."""
+    its, line = ITS.match(text), THAT_LINE.match(text)
+    if its is not None:
+        return f"{its['what'].lower().replace('price', 'cost')} of @"
+    things = {w for x in last.spec.lines for w in x.thing.casefold().split()}
+    if line is None or not last.amount or not set(line["thing"].casefold().split()) <= things:
+        return ""
+    return f"how much {line['thing']} for {last.amount} @"
+
+
+def made_cold(text: str, last: About) -> str:
+    """The question with ``@`` that ``and stirred?`` means after one of strength; else none."""
+    found = MADE.match(text)
+    if found is None or not re.search(r"\b(?:strong|strength|abv|proof)\b", last.said, re.I):
+        return ""
+    return f"how strong is the @ {'stirred' if found['how'].lower() == 'stir' else 'shaken'}"
+
 
 @dataclass(frozen=True, slots=True)
 class About:
@@ -107,6 +143,9 @@ def amount_instead(text: str, last: About, reader: Reader) -> str:
     """The question with ``@`` that a few words mean after the last one: ``for 5 litres``, ``double it``; else none."""
     plain = text.strip(" .?!")
     siphon = SIPHON.search(plain)
+    if siphon is None and (bare := ONLY_A_SIPHON.match(plain)) and SIPHON.search(last.said):
+        plain = f"in a {bare['siphon']}"
+        siphon = SIPHON.search(plain)
     held = siphon.group().strip() if siphon else ""
     plain = (plain[: siphon.start()] + plain[siphon.end() :]).strip(" ,") if siphon else plain
     found = SO_MUCH.match(plain)

@@ -16,6 +16,7 @@ from ..reading.candidate import MASS, VOLUME
 from ..reading.message import Message
 from ..reading.quantity import Quantity
 from ..reading.reader import Reader
+from .names import alike, likeness
 
 NONE = (0.0,) * 6
 LONGEST_LINE, LONGEST_THING = 300, 80
@@ -34,6 +35,15 @@ OF = re.compile(r"^(?:\s*of\b)?[\s:–-]*", re.I)
 AFTER = re.compile(r"\s*(?:[,;:(\[]|\bat\s+(?=[\d.$€£])|\s@).*$", re.S)
 PER = re.compile(r"(\d+(?:[.,]\d{1,2})?)\s*(?:per|for|a|an|/)\s+(?:an?\s+)?(?=\d)", re.I)
 RANGE = re.compile(r"^\s*(?:to|or|-|–|/)\s*[\d½¼¾⅓⅔]")
+_NUMBER = r"[.]?[\d½¼¾⅓⅔][\d.,/½¼¾]*(?:\s+\d/\d)?"
+RUN = re.compile(
+    r"(?<=[^\W\d_])(?<!\bat)(?<!\bfor)(?<!\bper)(?<!\bof)(?<!\bno)(?<!\bto)(?<!\bor)(?<!\bx)[\s,]+"
+    rf"(?={_NUMBER}(?!\d|\s*(?:%|°|:|proof\b|brix\b|years?\b|yo\b|x\b|per ?cent)))", re.I)
+"""Between two lines that nothing else stands between: ``45 gin 20 lime``."""
+THEN = re.compile(r"\s+(?=(?:shake|stir|strain|build|muddle|swizzle|throw|blend|whip)\b)", re.I)
+STRENGTHS = re.compile(r"(?<=[%xvfcd])\s+and\s+(?=\d[\d.,]*\s*(?:%|brix|proof))", re.I)
+"""Between two strengths of one thing: ``at 15 brix and 0.5 % acid`` is no ``15 and a half``."""
+UNIT = re.compile(rf"^(?P<n>{_NUMBER}\s*)(?P<unit>[a-z]{{4,}})(?=\s)", re.I)
 LEADING = frozenset("a an the about approx around ~ some".split())
 HOLDS_ALCOHOL = frozenset({"spirit", "wine", "liqueur", "beer", "bitters"})
 SAYS_ALCOHOL = re.compile(r"\b(?:abv|alc|alcohol|vol|proof)\b", re.I)
@@ -53,10 +63,13 @@ class LineReader:
 
     def __init__(self, reader: Reader):
         self.reader, self.lexicon = reader, reader.lexicon
+        measures = [u for u in reader.kernel.units if u.dimension in (MASS, VOLUME)]
+        self.units = sorted({w for u in measures for w in u.words if len(w) > 3 and w.isalpha()})
 
     def read(self, text: str, units: Units) -> Line | None:
         """The line, or None where no amount of anything stands in it.  Raises BadLine."""
-        text = BULLET.sub("", text).strip()
+        text = UNIT.sub(lambda m: m["n"] + (self.nearest(m["unit"]) or m["unit"]), BULLET.sub("", text).strip())
+        text = STRENGTHS.sub(", ", text)
         if not text or len(text) > LONGEST_LINE:
             return None
         topped = TOPPED.match(text) or TO_TOP.match(text.rstrip(" ."))
@@ -88,6 +101,32 @@ class LineReader:
         )
         return found.entry.substances[0].id if found else None
 
+    def nearest(self, word: str) -> str | None:
+        """The unit that a word which nobody knows must be: ``barspons``; None where it is none."""
+        small = word.casefold()
+        if small in self.units or self.reader.speller.knows(small):
+            return None
+        return max((u for u in self.units if alike(small, u)), key=lambda u: likeness(small, u), default=None)
+
+    def apart(self, text: str, units: Units) -> tuple[str, ...]:
+        """The lines that stand in a row with nothing between them, and the steps behind the last; else the text."""
+        parts = RUN.split(text)
+        *before, last = parts
+        last, *steps = THEN.split(last, maxsplit=1)
+        if not before:
+            return (text,) if self._is_line(text, units) is False or not steps else (last, *steps)
+        return (*before, last, *steps) if all(self._is_line(x, units) for x in (*before, last)) else (text,)
+
+    def _is_line(self, text: str, units: Units) -> bool:
+        """Is it a line, be it one that cannot be kept as it stands?"""
+        try:
+            line = self.read(text, units)
+        except Nameless:
+            return False
+        except BadLine:
+            return True
+        return line is not None and line.amount is not None
+
     def _measured(self, text: str, units: Units) -> Line | None:
         m = self.reader.take_apart(text)
         live = [q for q in m.quantities if not q.noise]
@@ -97,12 +136,12 @@ class LineReader:
         if q.first == 0 or (q.first == 1 and m.tokens[0].text in LEADING):
             rest = OF.sub("", text[m.tokens[q.last].end :])
         else:
-            before = text[: m.tokens[q.first].start].strip(" :–-=,\t")
+            before = text[: m.tokens[q.first].start].strip(" :–-=,|.…\t")
             bare = q.bare and q.value >= 5 and self.substance(before) is not None
             if not (q.units or q.unsized or bare) or not before or len(before.split()) > 5 or not _behind(q, m):
                 return None
             rest = f"{before} {text[m.tokens[q.last].end :].strip()}".strip()
-        thing = AFTER.sub("", rest).strip(" .,-–")
+        thing = " ".join(AFTER.sub("", rest).strip(" .,-–|\t").split())
         if not q.bare and q.units:
             unit = self._unit(q, thing, units)
             if unit.dimension not in (MASS, VOLUME, NONE):

@@ -7,12 +7,13 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from rapidfuzz import fuzz, process
+from rapidfuzz.distance import OSA
 
 from .book import Book, key_of
 from .spec import KeptSpec
 
 WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[%°]")
-NEAR, SURE, APART = 78.0, 86.0, 6.0
+NEAR, SURE, APART, SWAPPED = 78.0, 86.0, 6.0, 95.0
 SHORTEST = 5
 
 
@@ -26,9 +27,21 @@ class Mention:
     mistyped: str = ""
 
 
+def likeness(one: str, other: str, **_: object) -> float:
+    """How like two words are, of 100; two neighbouring letters in the wrong order are one slip of the finger."""
+    if len(one) == len(other) > 3 and sorted(one) == sorted(other) and one_slip(one, other):
+        return SWAPPED
+    return float(fuzz.ratio(one, other))
+
+
+def one_slip(one: str, other: str) -> bool:
+    """Does one come of the other by a letter more, less or other, or by two in the wrong order?"""
+    return OSA.distance(one, other, score_cutoff=1) <= 1
+
+
 def alike(one: str, other: str) -> bool:
     """May one be a mistyped other?"""
-    return bool(fuzz.ratio(one, other) >= SURE)
+    return likeness(one, other) >= SURE
 
 
 def mentions(book: Book, text: str, known: Callable[[str], bool]) -> list[Mention]:
@@ -89,7 +102,7 @@ def _nearly(book: Book, words: list[tuple[str, int, int]], known: Callable[[str]
             if not strange & set(range(i, i + n)):
                 continue
             here = " ".join(w for w, _, _ in words[i : i + n])
-            hit = process.extractOne(here, choices, scorer=fuzz.ratio, score_cutoff=SURE)
+            hit = process.extractOne(here, choices, scorer=likeness, score_cutoff=SURE)
             if hit is not None and (best is None or hit[1] > best[0]):
                 best = hit[1], Mention(names[hit[2]], words[i][1], words[i + n - 1][2], here)
     if best is not None:
@@ -104,7 +117,7 @@ def named(book: Book, said: str) -> tuple[KeptSpec | None, tuple[KeptSpec, ...]]
     if exact is not None or not book.specs:
         return exact, ()
     choices = {k: k for k in book.by_key if len(k) >= SHORTEST}
-    hits = process.extract(key_of(said), choices, scorer=fuzz.ratio, score_cutoff=NEAR, limit=4)
+    hits = process.extract(key_of(said), choices, scorer=likeness, score_cutoff=NEAR, limit=4)
     if hits and (len(hits) == 1 or hits[0][1] - hits[1][1] > APART) and hits[0][1] >= SURE:
         return book.by_key[hits[0][2]], ()
     return None, tuple(book.by_key[key] for _, _, key in hits)

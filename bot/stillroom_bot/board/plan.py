@@ -82,7 +82,7 @@ class Plan:
 def plan_of(kernel: Kernel, book: Book, ordered: tuple[Ordered, ...], service: datetime, scale: float,
             say: Callable[[Amount], str]) -> Plan:
     """The plan for a service.  ``scale`` is the least step of the scale in grams.  Raises NoPlan."""
-    from .plan_parts import batches_of
+    from .plan_parts import batches_of, cautions_of
     from .plan_shopping import shopping_of, short_of
     from .plan_times import tasks_of
 
@@ -90,4 +90,4 @@ def plan_of(kernel: Kernel, book: Book, ordered: tuple[Ordered, ...], service: d
     tasks, cautions = tasks_of(kernel, book, batches, service)
     shopping, more = shopping_of(kernel, book, batches, say)
     return Plan(ordered, service, tasks, shopping, short_of(kernel, batches, scale, say),
-                tuple(dict.fromkeys((*cautions, *more))))
+                tuple(dict.fromkeys((*cautions, *more, *cautions_of(kernel, book, batches)))))

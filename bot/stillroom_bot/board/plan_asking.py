@@ -12,12 +12,14 @@ from stillroom.answering import say_number
 
 from .. import phrasing
 from ..reply import Reply
-from ..when.moments import say_day, say_moment, say_span
+from ..when.durations import duration_in
+from ..when.moments import say_day, say_moment, say_span, shifted
 from ..when.reading import when_in
 from ..when.zones import zone_of
 from .expand import users
 from .plan import Item, NoPlan, Ordered, Plan, Task, plan_of
 from .plan_wish import PlanWish, plan_wish
+from .spec import KeptSpec
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -30,6 +32,7 @@ FURTHEST = 400
 MOVED = re.compile(
     r"^\W*(?:(?:please|ok|now|can you|could you)\b\W*)*(?:move|change|shift|push|make|set)\s+(?:the|our|that)\s+plan\s+"
     r"(?:(?:back|forward|up)\s+)?(?:to|for|at|on)?\s*(?P<when>.+)$", re.I)
+_AHEAD = re.compile(r"^\W*(?:for\s+)?in\s+(?P<span>[^,:;]{1,20}?)\s*[,:;-]\s*(?P<rest>.+)$", re.I | re.S)
 LARGE = {"milliliter": ("liter", 1000.0), "centiliter": ("liter", 100.0), "gram": ("kilogram", 1000.0)}
 
 
@@ -39,8 +42,19 @@ def hear(talk: Talk) -> Heard:
     moved = MOVED.match(talk.text)
     if moved is not None:
         return _moved(talk, moved["when"])
+    ahead = _AHEAD.match(talk.text)
+    span = duration_in(ahead["span"]) if ahead else None
+    if ahead is not None and span is not None:
+        at = shifted(talk.now, span[0])
+        return hear(replace(talk, text=f"plan {at:%Y-%m-%d %H:%M}, {ahead['rest']}"))
     wish = plan_wish(talk.text, talk.now, zone, talk.kernel.units)
+    if wish.again and not wish.asked:
+        plan = plan_again(talk)
+        return (_to_buy(talk, plan) if wish.shop else told(talk.text, plan, talk.now, talk.kernel),
+                talk.state) if plan else None
     ordered, strange = _ordered(talk, wish)
+    if strange and ordered and talk.text.lstrip().casefold().startswith(wish.items[0][0].said.casefold()):
+        return None
     if wish.asked and not wish.items and not strange:
         return _of_what(talk, wish)
     if not ordered:
@@ -49,9 +63,10 @@ def hear(talk: Talk) -> Heard:
         why = f"I keep no spec called “{strange[0]}”" if talk.book.specs else "No spec is kept here yet"
         return phrasing.declined(talk.text, f"{why}: keep the specs first, then plan by their names."), talk.state
     if strange:
-        known = ", ".join(s.name for s in talk.book.specs[:6])
+        known, more = ", ".join(s.name for s in talk.book.specs[:6]), len(talk.book.specs) - 6
+        known += f" and {more} more" if more > 0 else ""
         return phrasing.declined(talk.text, f"I keep no spec called “{strange[0]}”. I know {known}."), talk.state
-    if wish.when is None and not wish.asked:
+    if wish.when is None and not wish.asked and len(ordered) < 2:
         return None
     if wish.when is None:
         return phrasing.asks(talk.text, None, "For when is the plan?", ["day", "time"],
@@ -125,8 +140,22 @@ def _ordered(talk: Talk, wish: PlanWish) -> tuple[tuple[Ordered, ...], list[str]
         if spec is None:
             strange.append(name)
         else:
-            ordered.append(Ordered(spec, amount))
+            ordered.append(Ordered(spec, _batches(talk, spec, amount) if amount.said.endswith("batches") else amount))
     return tuple(ordered), strange
+
+
+def _batches(talk: Talk, spec: KeptSpec, amount: Amount) -> Amount:
+    """So many batches, as what the spec makes of that."""
+    one = spec.makes or Amount(1.0, "count", 1.0)
+    whole = Amount(one.value * amount.value, one.unit, one.base * amount.value)
+    return replace(whole, said=say(talk.kernel, whole))
+
+
+def _to_buy(talk: Talk, plan: Plan) -> Reply:
+    """The shopping list of the last plan."""
+    what = ", ".join(_said(o) for o in plan.ordered)
+    return Reply("noted", talk.text, f"To buy for {say_moment(plan.service, talk.now)}: {what}.",
+                 tuple(map(_bought, plan.shopping)))
 
 
 def _said(o: Ordered) -> str:
@@ -140,13 +169,13 @@ def _when(talk: Talk, wish: PlanWish, ordered: tuple[Ordered, ...]) -> Heard:
     what = ", ".join(_said(o) for o in ordered)
     if when.contradicts:
         return talk.asking("Those are different days: which is meant?", "day", {
-            say_day(d): f"plan {d:%Y-%m-%d}{_hour(when.moments, d)}, {what}" for d in when.days or
+            say_day(d, talk.now.date()): f"plan {d:%Y-%m-%d}{_hour(when.moments, d)}, {what}" for d in when.days or
             dict.fromkeys(m.at.date() for m in when.moments)})
     if not when.moments:
         if len(when.days) > 1:
             return talk.asking("Which day is meant?", "day", {
-                say_day(d): f"plan {d:%Y-%m-%d}, {what}" for d in when.days})
-        return talk.asking(f"At what time on {say_day(when.days[0])} is it served?", "time", {
+                say_day(d, talk.now.date()): f"plan {d:%Y-%m-%d}, {what}" for d in when.days})
+        return talk.asking(f"At what time on {say_day(when.days[0], talk.now.date())} is it served?", "time", {
             h: f"plan {when.days[0]:%Y-%m-%d} {h}, {what}" for h in ("18:00", "19:00", "20:00")})
     if len(when.moments) > 1:
         return talk.asking("Which is meant?", "time", {

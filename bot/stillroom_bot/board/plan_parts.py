@@ -110,6 +110,9 @@ def _made(kernel: Kernel, spec: KeptSpec, amount: Amount) -> Amount:
         if (kernel.units[own.unit].kind == COUNT) == count and kernel.units[own.unit].dimension == wanted:
             return own
         said = own.said or f"{own.value:g} {kernel.units[own.unit].symbol}".strip()
+        if count:
+            raise NoPlan(f"“{spec.name}” makes {said} and is not counted in serves: say how much of it is wanted, or "
+                         f"“{amount.value:g} batches of {spec.name}”.")
         raise NoPlan(f"“{spec.name}” makes {said}: say how much of it is wanted in that kind of measure.")
     if count:
         return Amount(1, COUNT, 1)
@@ -139,6 +142,14 @@ def serve_of(kernel: Kernel, spec: KeptSpec) -> float | None:
 
 def _poured(kernel: Kernel, line: Line) -> bool:
     return line.amount is not None and kernel.units[line.amount.unit].dimension == kernel.units[VOLUME].dimension
+
+
+def cautions_of(kernel: Kernel, book: Book, batches: tuple[Batch, ...]) -> tuple[str, ...]:
+    """What to beware of in all that goes in: allergens, acids, gas."""
+    lines = (x for x in bought(book, batches) if x.amount is not None and x.amount.base > 0)
+    spec = tuple(replace(x, thing=f"line {n}") for n, x in enumerate(lines))
+    one = Amount(1, "dimensionless", 1)
+    return kernel.answer(Request(BATCH, {"factor": one}, wanted=("serves",), spec=spec)).cautions if spec else ()
 
 
 def bought(book: Book, batches: tuple[Batch, ...]) -> Iterator[Line]:

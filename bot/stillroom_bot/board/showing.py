@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from stillroom import Amount, Kernel, Line
 from stillroom.answering import say_number
 from stillroom.units import Units
 
+from ..state import State
+from ..when.zones import zone_of
 from .book import Book
 from .spec import KeptSpec
 
@@ -20,6 +24,8 @@ def amount_text(amount: Amount | None, units: Units) -> str:
     symbol = "" if amount.unit == "count" else units[amount.unit].symbol or name
     if amount.value == 1 and symbol in (f"{name}s", f"{name}es"):
         symbol = name
+    elif amount.value != 1 and symbol == name and name[-1] != "s":
+        symbol = f"{name}s"
     return f"{say_number(amount.value)} {symbol}".strip()
 
 
@@ -40,7 +46,7 @@ def line_text(line: Line, units: Units) -> str:
     if "brix" in a:
         told += f" at {a['brix'].value:g} brix"
     if "acid" in a:
-        told += f" at {a['acid'].value:g} % acid"
+        told += f" {'and' if 'brix' in a else 'at'} {a['acid'].value:g} % acid"
     if "price" in a and "size" in a:
         told += f" ({a['price'].value:.2f} for {amount_text(a['size'], units)})"
     return told
@@ -79,7 +85,8 @@ def differences(before: KeptSpec, after: KeptSpec, units: Units) -> list[str]:
     for name in ("makes", "rests", "keeps"):
         was, now = (getattr(s, name) for s in (before, after))
         if was != now and (was is None or now is None or was.to_json() != now.to_json()):
-            told.append(f"{name} {amount_text(now, units)}" if now else f"no longer says what it {name}")
+            verb = "serves" if name == "makes" and now and now.unit == "count" else name
+            told.append(f"{verb} {amount_text(now, units)}" if now else f"no longer says what it {name}")
     return told
 
 
@@ -99,6 +106,9 @@ def listing(book: Book, units: Units) -> list[str]:
     return rows
 
 
-def when(at: str) -> str:
-    """A stamp as one reads it."""
-    return at.replace("T", " ").removesuffix(":00Z").removesuffix("Z")
+def when(at: str, state: State) -> str:
+    """A stamp as the chat's clock showed it."""
+    try:
+        return f"{datetime.fromisoformat(at).astimezone(zone_of(state.settings)):%Y-%m-%d %H:%M}"
+    except ValueError:
+        return at

@@ -11,7 +11,7 @@ from stillroom.errors import RequestError, StillroomError
 from stillroom.units import Units
 
 from ..state import State
-from .changes import LESS, Unclear, by_so_much, change, with_line, without
+from .changes import LESS, Unclear, by_so_much, change, line_of, with_line, without
 from .lines import BadLine, LineReader
 from .showing import differences
 from .spec import KeptSpec
@@ -27,10 +27,13 @@ TURNED = re.compile(
     r"(?P<amount>\b(?:\d+(?:[.,]\d+)?|half an?|an?|one|two|three)\s*[a-z]+)\s+of\s+(?:the\s+)?(?P<thing>[a-z' ]+?)\s+"
     r"(?P<how>less|fewer|more)\b", re.I)
 INSTEAD = re.compile(r"\b(?P<line>(?:[\d½¼¾]|half ).+?)(?:\s+instead(?:\s+of\s+[^,?]+)?)(?=$|[,?.])", re.I)
+SWAPPED = re.compile(
+    r"\b(?:use|used|using|with|put|take|took|make it with)\s+(?P<new>[^\d,?.;]{2,40}?)\s+instead of\s+(?:the\s+)?"
+    r"(?P<old>[^\d,?.;]{2,40}?)(?=$|[,?.;]|\s+in\b)", re.I)
 ON_TOP = r"\b(?:if |and )?(?:it is |it's )?(?:topped |top )?(?:with |plus )?(?P<n>\d+(?:[.,]\d+)?\s*[a-z]+)\s+"
 LEFT_OUT = re.compile(
-    r"\b(?:without|no|leave out|skip|left out|skipped)\s+(?:the\s+|any\s+)?(?P<thing>[a-z' ]+?)(?=$|[,?.])", re.I
-)
+    r"\b(?P<how>without|no|leave out|skip|left out|skipped)\s+(?:the\s+|any\s+)?(?P<thing>[a-z' ]+?)"
+    r"(?=$|[,?.:;]|\s+(?:in|from)\b)", re.I)
 ASKS_WHAT_IF = re.compile(r"^\W*(?:(?:and|so|but)\b\s*)?(?:what if|what about|how about|suppose|if)\b", re.I)
 
 
@@ -70,6 +73,14 @@ def other(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other |
             spec = with_line(spec, line)
             told.append(f"{line.thing} {line.amount.said}")
             rest = f"{rest[: instead.start()]} {rest[instead.end() :]}"
+    swapped = SWAPPED.search(rest) if ASKS_WHAT_IF.match(text) or told else None
+    old = line_of(spec, swapped["old"]) if swapped else None
+    if swapped is not None and old is not None:
+        thing = re.sub(r"^(?:the|our|some)\s+", "", swapped["new"].strip())
+        new = replace(old, thing=thing, attributes={}, substance=lines.substance(thing))
+        spec = spec.but(lines=tuple(new if x is old else x for x in spec.lines))
+        told.append(f"{thing} instead of {old.thing}")
+        rest = f"{rest[: swapped.start()]} {rest[swapped.end() :]}"
     for top in (x.thing for x in spec.lines if x.amount is None):
         poured = re.search(rf"{ON_TOP}(?:of\s+)?(?:the\s+)?{re.escape(top)}\b", rest, re.I)
         amount = lines.amount(poured["n"], units, top) if poured else None
@@ -78,9 +89,12 @@ def other(text: str, spec: KeptSpec, lines: LineReader, units: Units) -> Other |
             told.append(f"{amount.said} {top}")
             rest = f"{rest[: poured.start()]} {rest[poured.end() :]}"
     left_out = LEFT_OUT.search(rest)
-    if left_out is not None and ASKS_WHAT_IF.match(text):
-        spec = without(spec, left_out["thing"])
-        told.append(f"no {left_out['thing'].strip()}")
+    things = re.split(r"\s+(?:and|or|nor)\s+(?:the\s+)?", left_out["thing"].strip()) if left_out is not None else []
+    plainly = left_out is not None and left_out["how"].lower() != "no" and all(line_of(spec, x) for x in things)
+    if left_out is not None and (plainly or ASKS_WHAT_IF.match(text)):
+        for thing in things:
+            spec = without(spec, thing)
+        told.append(f"no {' and no '.join(things)}")
         rest = f"{rest[: left_out.start()]} {rest[left_out.end() :]}"
     if not told:
         return None

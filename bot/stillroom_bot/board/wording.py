@@ -24,8 +24,8 @@ VERB = (r"(?:(?:please|can you|could you|i need|i want|we need|need|i'd like|how
         r"another|a round of|shit|damn|oh)\b[\s,!:]*)*")
 POLITE = re.compile(r"(?:[\s,]+(?:please|pls|plz|too|as well|also|thanks|again|mate|in all|in total))+$", re.I)
 BATCHES = r"(?:half an?|1/2|½|one and a half|1 1/2|double|triple|quadruple|NUMBER)".replace("NUMBER", NUMBER)
-TIMES = {"half a": 0.5, "half an": 0.5, "1/2": 0.5, "½": 0.5, "one and a half": 1.5, "1 1/2": 1.5, "double": 2.0,
-         "triple": 3.0, "quadruple": 4.0}
+TIMES = {"half": 0.5, "half of": 0.5, "half a": 0.5, "half an": 0.5,
+         "1/2": 0.5, "½": 0.5, "one and a half": 1.5, "1 1/2": 1.5, "double": 2.0, "triple": 3.0, "quadruple": 4.0}
 """Numbers of batches that are said as no number is."""
 IT = r"(?:of\s+|x\s*|×\s*|times\s+)?(?:the\s+|our\s+|that\s+|my\s+)?"
 PRICE = r"(?:[$€£]\s*)?\d+(?:[.,]\d{1,2})?(?:\s*(?:[$€£]|dollars?|euros?|pounds?|usd|eur|gbp))?(?![\w%]|\s*%)"
@@ -75,6 +75,7 @@ class Asked:
 WAYS = Patterns((
     (rf"^{VERB}(?P<n>{BATCHES})\s*(?:x\s*)?batch(?:es)?\s+(?:of\s+)?{IT}@$", "batches"),
     (rf"^{VERB}{IT}@\s*,?\s*(?P<n>{BATCHES})\s*(?:x\s*)?batch(?:es)?$", "batches"),
+    (rf"^{VERB}(?P<n>double|triple|quadruple|half(?: of)?)\s+{IT}@$", "batches"),
     (rf"^{VERB}(?P<n>{NUMBER})(?:\s+|\s*[x×]\s*){IT}@$", "count"),
     (rf"^{VERB}{IT}@\s*(?:,|:|-)?\s*(?:for|x|×|times)\s*(?P<n>{NUMBER})(?:\s+{PEOPLE})?$", "count"),
     (rf"^{VERB}(?P<n>{NUMBER})\s+{PEOPLE}\s+{IT}@$", "count"),

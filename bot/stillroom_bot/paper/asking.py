@@ -24,7 +24,7 @@ from .label import LAW, Label
 from .layout import Layout, TooSmall, lay_out
 from .pdf import draw_pdf
 from .png import draw_png
-from .sheets import Sheet, counts, sheet_of
+from .sheets import SHEETS, Sheet, counts, sheet_of
 from .wish import Wish, wish_of
 
 if TYPE_CHECKING:
@@ -65,8 +65,6 @@ def hear(talk: Talk) -> Heard:
         return _printed(talk, wish, made, keeping), talk.state
     except Unavailable as e:
         return phrasing.declined(talk.text, str(e)), talk.state
-    except TooSmall as e:
-        return phrasing.declined(talk.text, f"{e} Take fewer on a sheet."), talk.state
 
 
 def _spec(talk: Talk, wish: Wish) -> KeptSpec | None:
@@ -119,7 +117,11 @@ def _printed(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> Reply:
     if plain.name != label.name:
         cautions.append("Signs that my type has no letters for are left off.")
         label = plain
-    layout = lay_out(label, sheet.width, sheet.height, sheet.inset)
+    try:
+        layout = lay_out(label, sheet.width, sheet.height, sheet.inset)
+    except TooSmall as e:
+        most = max((s.count for s in SHEETS if s.name == sheet.name and _fits(label, s)), default=0)
+        return phrasing.declined(talk.text, f"{e} At most {most} of it go on {sheet.name}." if most else str(e))
     name = re.sub(r"[^a-z0-9]+", "-", label.name.lower()).strip("-")[:40] or "label"
     files = [Attachment(f"{name}-{label.batch.lower()}.png", "image/png", draw_png(layout), label.name)]
     copies = 1
@@ -127,7 +129,17 @@ def _printed(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> Reply:
         copies = wish.copies or sheet.count
         files.append(Attachment(f"{name}-{label.batch.lower()}.pdf", "application/pdf",
                                 draw_pdf([layout] * copies, sheet, f"{label.name}, {label.batch}"), label.name))
-    return _told(talk, label, made, keeping, layout, sheet, copies if wish.paper else 0, files, cautions, wish.of)
+    return _told(talk, label, made, keeping, layout, sheet, copies if wish.paper else 0, files, cautions, wish.of,
+                 wish.page)
+
+
+def _fits(label: Label, sheet: Sheet) -> bool:
+    """Does a label find room on such a sheet?"""
+    try:
+        lay_out(label, sheet.width, sheet.height, sheet.inset)
+    except TooSmall:
+        return False
+    return True
 
 
 def _label(talk: Talk, wish: Wish, made: Made, keeping: Keeping) -> tuple[Label, list[str]]:
@@ -161,7 +173,7 @@ def _drawable(label: Label) -> Label:
 
 
 def _told(talk: Talk, label: Label, made: Made, keeping: Keeping, layout: Layout, sheet: Sheet, copies: int,
-          files: Sequence[Attachment], cautions: list[str], of: str) -> Reply:
+          files: Sequence[Attachment], cautions: list[str], of: str, page: str) -> Reply:
     body = [f"Made {label.made_text}, batch {label.batch}."]
     if keeping.seconds:
         body[0] += f" Keeps {say_span(keeping.seconds)} ({keeping.source})."
@@ -182,6 +194,9 @@ def _told(talk: Talk, label: Label, made: Made, keeping: Keeping, layout: Layout
         cautions.insert(1, f"I do not know {', '.join(made.strange)}: look up its allergens and add them by hand.")
     if layout.left_off:
         body.append(f"No room on {sheet.size} for the {' and the '.join(layout.left_off)}: take fewer on a sheet.")
+    if copies and sheet.name != page:
+        body.append(f"I know no {page} sheet of {sheet.count} labels, but {', '.join(map(str, counts(page)))}: this "
+                    f"one is {sheet.name}.")
     if copies:
         sheets = -(-copies // sheet.count)
         body.append(f"{copies} on {sheets} {sheet.name} sheet{'s' if sheets > 1 else ''} of {sheet.count} "

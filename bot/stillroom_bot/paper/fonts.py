@@ -51,5 +51,10 @@ def _metrics(bold: bool) -> object:
 
 
 def width_of(text: str, bold: bool = False) -> float:
-    """The width of a text at size 1 (in whatever unit the size will have)."""
-    return float(_metrics(bold).getlength(text)) / MEASURED_AT  # type: ignore[attr-defined]
+    """The width of a text at size 1 (in whatever unit the size will have), as a PDF sets it: letter by letter."""
+    return sum(_advance(c, bold) for c in text)
+
+
+@cache
+def _advance(letter: str, bold: bool) -> float:
+    return float(_metrics(bold).getlength(letter)) / MEASURED_AT  # type: ignore[attr-defined]

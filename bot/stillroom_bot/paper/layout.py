@@ -16,6 +16,8 @@ SMALLEST = 1.65
 """mm of type: its small letters are then 0.9 mm high, the least on a small pack (Regulation (EU) 1169/2011,
 Article 13)."""
 LARGEST = 14.0
+LOW, PAD, LOW_PAD = 15.0, 1.5, 1.2
+"""mm that stay free round a label at least, and round one that is lower than ``LOW``."""
 LEADING = 1.22
 LEFT_OFF = ("storage", "contents", "strength")
 _RISE = 0.36
@@ -70,7 +72,7 @@ class TooSmall(Exception):
 
 def lay_out(label: Label, width: float, height: float, inset: float = 0.0) -> Layout:
     """Set a label of that size in mm, with ``inset`` at least kept free round it.  Raises TooSmall."""
-    pad = max(1.5, min(width, height) * 0.05, inset)
+    pad = max(LOW_PAD if height < LOW else PAD, min(width, height) * 0.05, inset)
     inner_w, inner_h = width - 2 * pad, height - 2 * pad
     parts = _blocks(label)
     for n in range(len(LEFT_OFF) + 1):

@@ -22,6 +22,7 @@ _PARTS = {name: re.compile(rf"[\s,;(]*\b{pattern}", _ANY) for name, pattern in (
     ("contains", r"(?:it\s+|which\s+)?(?:contains?|containing|contents)\b:?\s+(?P<rest>.+)$"),
     ("sheet", r"(?:(?P<n>\d{1,3})\s*(?:labels?\s+)?(?:on|to|per|a|each)\s+(?:a\s+|each\s+|one\s+)?(?:sheet|page)s?\b\)?"
               r"|(?:on|to|as)\s+(?:a\s+)?(?:sheet|page|pdf|paper)s?\b)"),
+    ("size", r"\d{2,3}(?:\.\d+)?\s*(?:mm)?\s*[x×]\s*\d{2,3}(?:\.\d+)?\s*mm\b"),
     ("letter", r"(?:on\s+)?(?:us\s+)?letter(?:\s+paper)?\b"),
     ("a4", r"(?:on\s+)?a4(?:\s+paper)?\b"),
     ("called", r"(?:called|named|as)\s+[“\"']?(?P<rest>[^,;“”\"']{2,60})[”\"']?"),
@@ -75,6 +76,9 @@ def wish_of(text: str, now: datetime) -> Wish | None:
     if keeps is not None and not 0 < keeps[0] <= LONGEST:
         wrong = "Nothing that a bar makes keeps longer than ten years."
     sheet = taken["sheet"]["n"] if "sheet" in taken else None
+    if "size" in taken:
+        size = taken["size"][0].strip(" ,;(")
+        wrong = f"I print on sheets of labels, not {size} by itself: say how many stand on your sheet, “12 on a sheet”."
     copies = int(m["n"]) if m["n"] else None
     if copies is not None and not 0 < copies <= MOST:
         wrong = f"I print at most {MOST} labels at once."

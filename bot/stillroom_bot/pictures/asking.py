@@ -62,7 +62,8 @@ def _plan(talk: Talk) -> Heard:
     title = f"{say_moment(plan.service, talk.now)}: " + ", ".join(
         f"{o.amount.said or f'{o.amount.value:g}'} {o.spec.name}" for o in plan.ordered)
     file = Attachment("plan.png", "image/png", draw_plan(plan, title if len(title) < 180 else title[:179] + "…"), title)
-    lines = tuple(f"{t.batch.spec.name}: start by {say_moment(t.start, talk.now)}" for t in plan.tasks)
+    lines = tuple(f"{t.batch.spec.name}: " + (f"start by {say_moment(t.start, talk.now)}" if t.start < plan.service
+                                              else "at the service") for t in plan.tasks)
     return Reply("noted", talk.text, title, lines, attachments=(file,)), talk.state
 
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import datetime
+from textwrap import shorten
 from typing import TYPE_CHECKING
 
 from .. import phrasing
+from ..reading.tokens import stem
 from ..reply import Reply
 from ..state import State
 from ..when.durations import duration_in
@@ -37,6 +40,7 @@ _COMMON = frozenset("""cancel delete drop remove forget clear stop dont don not 
     one please""".split())
 _PLACES = {"first": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4, "last": -1}
 _PLACE = re.compile(rf"\b({'|'.join(_PLACES)})(?:\s+(?:one|reminder))?\W*$", re.I)
+_NO_MORE = re.compile(r"[\s,]*(?:(?:in|at|on|after|about|say|please)\b[\s,]*)*", re.I)
 _YES = re.compile(r"\W*(?:yes|yep|sure|please do|yes please|go on)\W*(?:please)?\W*", re.I)
 
 
@@ -82,8 +86,9 @@ def _set(talk: Talk, rest: str) -> tuple[Reply, State]:
         if found is None and offer is not None:
             due = shifted(talk.now, offer[0])
         elif found is None or not (found.moments or found.days):
-            return phrasing.asks(talk.text, None, "When shall I remind you?", ["time"],
-                                 understood="say it as “remind me in 48 h to strain it”, or “Friday 9:00”"), talk.state
+            reply = phrasing.asks(talk.text, None, "When shall I remind you?", ["time"],
+                                  understood="say it as “remind me in 48 h to strain it”, or “Friday 9:00”")
+            return reply, talk.state.but(open={"remind": what}) if what else talk.state
         elif not found.moments:
             if max(found.days) < talk.now.date():
                 return phrasing.declined(talk.text, "That day is past: give me a time ahead."), talk.state
@@ -107,6 +112,17 @@ def _set(talk: Talk, rest: str) -> tuple[Reply, State]:
         return phrasing.asks(talk.text, None, "Of what shall I remind you?", ["text"],
                              understood="say it as “remind me in 48 h to strain it”"), talk.state
     return _kept(talk, what[:LONGEST_TEXT], due, note)
+
+
+def when_said(talk: Talk, what: str) -> Heard:
+    """The time that was asked for, of ``what`` is to be reminded; None where the message says none."""
+    said = talk.text.strip(" .!?")
+    found = when_in(said, talk.now, zone_of(talk.state.settings))
+    span = duration_in(said)
+    rest = said[:span[1]] + said[span[2]:] if span else found.rest if found else said
+    if (span or found) is None or not _NO_MORE.fullmatch(rest):
+        return None
+    return _set(replace(talk, state=talk.state.but(open=None)), f" {said} to {what}")
 
 
 def _kept(talk: Talk, what: str, due: datetime, note: str) -> tuple[Reply, State]:
@@ -163,10 +179,13 @@ def _cancelled(talk: Talk) -> Heard:
     if not kept:
         named = "remind" in talk.text.lower()
         return (phrasing.noted(talk.text, "There is no reminder to cancel."), talk.state) if named else None
-    gone = _meant(talk.text, kept)
+    gone, near = _meant(talk.text, kept), _near(talk.text, kept)
+    if not gone and not near and "remind" not in talk.text.lower():
+        return None
     if not gone:
         return talk.asking("Which reminder is meant?", "reminder", {
-            f"{n}. {r.text}"[:60]: f"cancel reminder {n}" for n, r in enumerate(kept[:4], 1)})
+            f"{n}. {shorten(r.text, 50, placeholder=' …')}": f"cancel reminder {n}"
+            for n, r in enumerate(kept, 1) if r in (near or kept)})
     left = tuple(r.to_json() for r in kept if r not in gone)
     told = "; ".join(f"{r.text} ({say_moment(r.due.astimezone(talk.now.tzinfo), talk.now)})" for r in gone)
     return phrasing.noted(talk.text, f"Cancelled: {told}."), talk.state.but(reminders=left)
@@ -183,11 +202,20 @@ def _meant(text: str, kept: list[Reminder]) -> list[Reminder]:
     if place is not None:
         n = _PLACES.get(place[1].lower(), 0)
         return [kept[n]] if -len(kept) <= n < len(kept) else []
-    words = set(re.findall(r"\w{3,}", text.lower())) - _COMMON
-    if not words:
+    if not _words(text):
         return kept if len(kept) == 1 else []
-    hits = [r for r in kept if words <= set(re.findall(r"\w{3,}", r.text.lower()))]
+    hits = _near(text, kept)
     return hits if len(hits) == 1 else []
+
+
+def _near(text: str, kept: list[Reminder]) -> list[Reminder]:
+    """The reminders in which all words of a message stand."""
+    words = _words(text)
+    return [r for r in kept if words and words <= {stem(w) for w in re.findall(r"\w{3,}", r.text.lower())}]
+
+
+def _words(text: str) -> set[str]:
+    return {stem(w) for w in set(re.findall(r"\w{3,}", text.lower())) - _COMMON}
 
 
 def _last(talk: Talk) -> str:

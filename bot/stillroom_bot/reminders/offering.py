@@ -6,6 +6,7 @@ Which time is the calculator's to say: a value of time that was asked for, else 
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -35,7 +36,8 @@ def with_offer(kernel: Kernel, reply: Reply, state: State) -> tuple[Reply, State
         return reply, state
     what, seconds = found
     span = say_span(seconds)
-    offer = {"seconds": seconds, "text": f"{what}: {span} are over ({reply.headline})"}
+    over = "is over" if re.fullmatch(r"1 [a-z]+", span) else "are over"
+    offer = {"seconds": seconds, "text": f"{what}: {span} {over} ({reply.headline})"}
     return replace(reply, body=(*reply.body, offer_line(span))), state.but(last={**(state.last or {}), "offer": offer})
 
 

@@ -7,6 +7,7 @@ from datetime import datetime, time
 from typing import TYPE_CHECKING
 
 from .. import phrasing
+from ..board.following import looking_at
 from ..board.plan_times import rest_of
 from ..board.spec import KeptSpec
 from ..reply import Reply
@@ -28,7 +29,7 @@ _READY = tuple(re.compile(p, re.I) for p in (
     r"\b(?:when|what time|how soon)\s+(?:can|could|should|do|must|may)\s+(?:i|we)\s+"
     rf"(?:strain|filter|press|drain|open|use|serve|pour|bottle)\s+{_IT}(?=\W*$|,)",
     rf"\bhow long\s+(?:does|do|must|should|will|has|have)\s+{_IT}\s+(?:(?:have|need|got)\s+)?(?:to\s+)?"
-    r"(?:stand|rest|sit|take|wait|macerate|be left)\b",
+    r"(?:stand|rest|sit|take|need|wait|macerate|be left)\b",
     rf"\bhow long\s+(?:is it\s+)?(?:till|until|before)\s+{_IT}\s+(?:is|are)\s+(?:ready|done)\b",
     r"\b(?:when ready|ready when|ready by when|when will (?:it )?be ready)\b",
 ))
@@ -47,6 +48,11 @@ _START = re.compile(
     r"^[\s,;]*(?:and|so|if|when)?\s*(?:(?:i|we|it|they|that)(?:'s)?\s+)?(?:was\s+|were\s+|is\s+|am\s+|have\s+|to\s+)*"
     r"(?P<verb>start(?:ed|ing|s)?|beg[aiu]n(?:ning)?|made|make|making|mixed|put up|set up|from|since|bottled|charged|"
     r"covered|poured)\s*(?:it|that|this|them)?\s*(?P<when>.*?)[\s,;?.!]*$", re.I | re.S)
+_BEGUN = re.compile(
+    r"^\W*(?:(?:i|we)\s+)?(?:have\s+|just\s+)*(?:started|put up|set up)\s+"
+    r"(?P<it>(?:the\s+|our\s+)?[^\W\d][^\d,;?!]{1,50}?)\s+"
+    r"(?P<when>(?:at|now|just now|yesterday|today|this|last|on)\b.*)$", re.I)
+"""``started the chicory rum at 9``: said, not asked; when it is ready follows."""
 _WHENS = re.compile(r"\bwhen['’]?s\b", re.I)
 _PAST = re.compile(r"ed$|^(?:began|begun|made|since|put up|set up)$", re.I)
 _NOW = re.compile(r"^(?:right\s+|just\s+)?(?:now|straight away|at once)?$", re.I)
@@ -56,6 +62,9 @@ _LEAD = re.compile(r"^\s*(?:and|so|ok|okay|then|now|but|please|great|thanks)?[\s
 def hear(talk: Talk) -> Heard:
     """The day and the hour, and an offer to remind; None where the message is about something else."""
     text = _WHENS.sub("when is", talk.text.strip())
+    begun = _BEGUN.match(text)
+    if begun is not None and (spec := talk.spec(begun["it"])) is not None and rest_of(talk.kernel, spec)[0]:
+        return _answered(talk, begun["it"], f"started {begun['when']}", True)
     for patterns, ready in ((_READY, True), (_KEEPS, False)):
         for pattern in patterns:
             found = pattern.search(text)
@@ -135,7 +144,8 @@ def _told(talk: Talk, subject: Subject, wait: Wait, begun: datetime, ready: bool
     reply = Reply("answered", talk.text, head, tuple(body), (), (), subject.calculator, {
         "answer": [value], "values": [value], "assumptions": [wait.source] if wait.source else [],
         "cautions": cautions})
-    return reply, talk.state.but(last=last or None)
+    board = looking_at(talk.state, subject.spec.id) if subject.spec is not None else {}
+    return reply, talk.state.but(last=last or None, board={**(talk.state.board or {}), **board} or None)
 
 
 def _within(talk: Talk, spec: KeptSpec) -> list[tuple[str, float]]:

@@ -151,6 +151,7 @@ async def _memory(fresh: bool) -> AsyncIterator[tuple[Load, Save, Remind]]:
             """Keep what a message changed, before its reply is shown, and do what it asked of the store."""
             if state.errand == "forget":
                 await store.forget(KEY)
+                _history_file().write_bytes(b"")
                 return reply, await load()
             for _ in range(3):
                 kept = await store.chats.get(KEY)

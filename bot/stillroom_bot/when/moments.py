@@ -52,13 +52,13 @@ def clock_changes(first: datetime, last: datetime) -> bool:
 
 def say_moment(at: datetime, now: datetime | None = None) -> str:
     """``Friday 27 November, 19:00``; with the year where it is not this one's."""
-    year = f" {at.year}" if now is not None and now.year != at.year else ""
-    return f"{say_day(at.date())}{year}, {at:%H:%M}"
+    return f"{say_day(at.date(), now.date() if now else None)}, {at:%H:%M}"
 
 
-def say_day(day: date) -> str:
-    """``Friday 27 November``."""
-    return f"{day:%A} {day.day} {day:%B}"
+def say_day(day: date, today: date | None = None) -> str:
+    """``Friday 27 November``; with the year where it is not this one's."""
+    year = f" {day.year}" if today is not None and today.year != day.year else ""
+    return f"{day:%A} {day.day} {day:%B}{year}"
 
 
 def say_span(seconds: float) -> str:

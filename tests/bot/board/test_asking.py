@@ -207,3 +207,53 @@ def test_a_siphon_without_a_size_is_asked_about(bar: Chat) -> None:
     """Two litres to be made are no siphon of two litres."""
     reply = bar.say("Marsh Light for 2 litres in a siphon")
     assert reply.status == "answered" and "this one is 2 l" not in reply.text and "siphon?" in reply.text
+
+
+def test_a_few_leaves_hold_no_sugar_that_counts(bar: Chat) -> None:
+    """20 ml of the 800 hold 10 g of sugar and 0.5 g of citric acid; 0.2 g of leaves hold none of either.
+
+    Lime juice: 1.69 % sugar by mass at 1.03 g/ml, 6 % acid (the tables).
+    """
+    bar.say("keep Basil Cordial: 500 ml water, 400 g sugar, 8 g wendle leaves, 20 g citric acid; makes 800 ml; strain",
+            "yes")
+    reply = bar.say("sugar in the Marsh Light")
+    found = {v["name"]: v["value"] for v in reply.data["values"]}
+    assert found["sugar_mass"] == pytest.approx(10 + 25 * 1.03 * 0.0169, rel=0.01)
+    assert found["acid_mass"] == pytest.approx(0.5 + 25 * 0.06)
+    assert "wendle leaves: taken to hold no alcohol and no sugar and no acid" in reply.text
+
+
+def test_what_is_not_known_of_a_line_is_asked_for_with_how_to_say_it(chat: Chat) -> None:
+    """20 ml of 15 brix, weighed as water: 3 g; 20 ml of 0.5 % acid: 0.1 g."""
+    chat.say("keep Reed: 40 ml gin, 20 ml sweet vermouth", "yes")
+    reply = chat.say("how sweet is the Reed")
+    assert reply.status == "asks"
+    assert "“change the sweet vermouth in Reed to 20 ml at 2 brix and 0.5 % acid”" in reply.headline
+    chat.say("change the sweet vermouth in Reed to 20 ml at 15 brix and 0.5 % acid")
+    assert "20 ml sweet vermouth at 15 brix and 0.5 % acid" in chat.say("show Reed").text
+    found = values(chat, "how sweet is the Reed")
+    assert (found["sugar_mass"], found["acid_mass"]) == pytest.approx((3, 0.1))
+
+
+def test_an_acid_within_is_a_line_like_any(bar: Chat) -> None:
+    """The cordial's own 400 g in 800 ml."""
+    assert values(bar, "how sweet is the Basil Cordial")["sugar"] == pytest.approx(50)
+
+
+def test_what_was_asked_for_as_well_is_said_to_be_unknown(chat: Chat) -> None:
+    chat.say("keep Reed: 40 ml gin, 20 ml fino sherry, 10 ml simple syrup", "yes")
+    assert "Not told: the acid, for want of the acid of fino sherry." in chat.say("acid in the Reed").body
+
+
+@pytest.mark.parametrize(
+    ("text", "how"), [("and stirred?", "stirred"), ("shaken", "shaken"), ("what if i stir it", "stirred")]
+)
+def test_and_stirred(bar: Chat, text: str, how: str) -> None:
+    bar.say("strength of the Marsh Light")
+    assert bar.say(text).headline == bar.say(f"how strong is the Marsh Light {how}").headline
+
+
+def test_which_siphon_it_is(bar: Chat) -> None:
+    """Two litres fill a litre siphon twice, with two chargers each: common practice, no source."""
+    assert "For the chargers: " in bar.say("Marsh Light for 2 litres in a siphon").text
+    assert "chargers: 4" in bar.say("quart siphon").body

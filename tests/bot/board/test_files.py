@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from stillroom import Amount
-from stillroom_bot.board import Book
+from stillroom import Amount, Line
+from stillroom_bot.board import Book, KeptSpec
 from stillroom_bot.board.desk import Tools
 from stillroom_bot.board.files import BadFile, plain, read_file
 from stillroom_bot.board.schema import book_json
@@ -171,3 +171,23 @@ def test_all_that_is_kept_goes_out_as_data(bar: Chat) -> None:
     data = json.loads(reply.attachments[0].content)
     assert bar.state.errand == "export" and data["state"]["settings"] == {"size:dash": 1}
     assert Book.from_json(data["book"]) == bar.state.book
+
+
+def test_what_is_exported_is_written_as_one_writes_it(tools: Tools) -> None:
+    units = tools.kernel.units
+
+    def line(value: float, unit: str, thing: str) -> Line:
+        return Line(thing, Amount(value, unit, units[unit].to_base(value)))
+
+    lines = (line(2, "dash", "bitters"), line(1, "drop", "20% saline"), line(3, "ounce", "honey"))
+    book = Book().put(KeptSpec(0, "Reed", lines, keeps=Amount(7, "day", 604800)))
+    text = plain(book, units)
+    assert text == "Reed\n2 dashes bitters\n1 drop 20% saline\n3 oz by weight honey\nkeeps 7 days\n"
+    again = read_file(text, tools.drafting, units, Book())[0]
+    assert [(a.value, a.unit) for x in again.lines if (a := x.amount)] == [(2, "dash"), (1, "drop"), (3, "ounce")]
+
+
+def test_a_circle_is_named_among_other_faults(tools: Tools) -> None:
+    with pytest.raises(BadFile) as e:
+        read_file("Reed\n20 ml Reed\n20 ml gin\n\nRush\n20 parts gin\n", tools.drafting, tools.kernel.units, Book())
+    assert [p.line for p in e.value.problems] == [1, 6]

@@ -192,3 +192,38 @@ def test_what_it_makes(bar: Chat, text: str, told: str) -> None:
 )
 def test_shown_in_the_words_of_a_bar(bar: Chat, text: str) -> None:
     assert bar.say(text).headline.startswith("Marsh Light, version 1")
+
+
+@pytest.mark.parametrize("text", ["10 ml less lime", "and 10 ml less lime juice?", "what if I use 10 ml less lime?"])
+def test_less_of_a_line_needs_no_what_if(bar: Chat, text: str) -> None:
+    """45 ml of gin at 40 % hold 18 ml of ethanol, in 80 ml instead of 90."""
+    bar.say("strength of the Marsh Light")
+    assert values(bar, text)["abv"] == pytest.approx(22.5)
+    more = bar.say("and 5 ml more gin").text
+    assert "gin 50 ml (was 45 ml); it was abv 22.5 % ABV" in more and "lime juice 15 ml" in more
+
+
+def test_less_of_a_line_that_was_only_said(chat: Chat) -> None:
+    """40 ml for 50 in each of thirty."""
+    chat.say("scale to 30 serves: 50 ml gin, 20 ml lime juice, 15 ml simple syrup")
+    assert values(chat, "10 ml less gin")["gin"] == pytest.approx(1200)
+
+
+@pytest.mark.parametrize(
+    ("text", "water"),
+    [("double the Basil Cordial", 1000), ("half the basil cordial", 250), ("triple basil cordial", 1500)],
+)
+def test_so_many_times_the_whole_spec(bar: Chat, text: str, water: float) -> None:
+    """The cordial makes 800 ml, and so much of that: the water alone is no total of it."""
+    reply = bar.say(text)
+    assert {v["name"]: v["value"] for v in reply.data["answer"]}["water"] == pytest.approx(water)
+    assert f"for {water * 1.6:g} ml" in reply.text
+
+
+@pytest.mark.parametrize("more", ["", "; serves 1"])
+def test_no_total_is_told_where_much_is_weighed(chat: Chat, more: str) -> None:
+    """A pound of sugar in half as much water takes up room that nobody counted."""
+    chat.say(f"keep Rush: 500 g sugar, 250 ml water{more}", "yes")
+    reply = chat.say("3 of the Rush")
+    assert {v["name"] for v in reply.data["answer"]} >= {"sugar", "water"}
+    assert "total" not in reply.text and "in all" not in reply.text

@@ -161,3 +161,25 @@ def test_forget_me_is_asked_once_more(bar: Chat) -> None:
 
 def test_nothing_is_kept_of_a_message_that_is_too_long(chat: Chat) -> None:
     assert chat.say("keep Rush: " + "45 ml gin, " * 400).status == "declined" and CORDIAL and not chat.names
+
+
+@pytest.mark.parametrize("text", ["change the rum in the Marsh Light to 50", "set vodka in marsh light to 50 ml"])
+def test_a_line_that_is_not_there_is_not_changed(bar: Chat, text: str) -> None:
+    reply = bar.say(text)
+    assert reply.status == "declined" and "it has gin, Basil Cordial, lime juice" in reply.text
+    assert len(bar.lines("Marsh Light")) == 3
+
+
+def test_a_bare_number_is_in_the_unit_of_the_line(bar: Chat) -> None:
+    bar.say("change the gin in the Marsh Light to 50")
+    assert bar.lines("Marsh Light")["gin"] == (50, "milliliter")
+
+
+def test_a_line_is_changed_to_another_thing(bar: Chat) -> None:
+    bar.say("change the gin in the Marsh Light to 40 ml rum")
+    assert bar.lines("Marsh Light") == {
+        "rum": (40, "milliliter"), "Basil Cordial": (20, "milliliter"), "lime juice": (25, "milliliter")}
+    bar.say("change the rum in the Marsh Light to 45 ml at 50 %")
+    assert bar.lines("Marsh Light")["rum"] == (45, "milliliter")
+    bar.say("keep Punch: 1 l Marsh Light, 500 ml rum", "yes")
+    assert "hold itself" in bar.say("change the rum in the Marsh Light to 45 ml Punch").text

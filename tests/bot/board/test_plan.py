@@ -214,3 +214,52 @@ def test_a_decimal_is_no_day(kernel: Kernel, book: Book, text: str, gelatine: fl
     """10 g to the litre, which its volume passes over: it is scaled, and nobody asks for when."""
     reply = ask(kernel, book, text)
     assert {v["name"]: v["value"] for v in reply.data["answer"]}["gelatine"] == pytest.approx(gelatine)
+
+
+@pytest.mark.parametrize("text", [
+    "40 garden sours and 25 porch punches friday at 7pm",
+    "40 garden sour, 25 porch punch for friday 19:00",
+    "service friday 19:00 - 40 garden sour / 25 porch punch",
+    "we serve 40 garden sour and 25 porch punch friday 19:00, when do we start?",
+    "in 106 hours: 40 garden sour, 25 porch punch",
+])
+def test_the_same_plan_as_a_bar_says_it(kernel: Kernel, book: Book, text: str) -> None:
+    """In Rome it is ten on Monday: 106 hours on it is eight on Friday."""
+    reply = ask(kernel, book, text)
+    hour = "20:00" if text.startswith("in ") else "19:00"
+    assert reply.headline.startswith(f"Plan for Friday 27 November, {hour}: 40 Garden sour, 25 Porch punch.")
+
+
+def test_a_question_that_names_a_day_behind_is_no_plan(kernel: Kernel, book: Book) -> None:
+    assert "Plan for" not in ask(kernel, book, "40 garden sours on friday 7pm, how much gin is that?").headline
+
+
+@pytest.mark.parametrize("text", ["shopping list", "what do I buy?", "what do we need to order?"])
+def test_what_to_buy_for_the_plan_before(kernel: Kernel, book: Book, text: str) -> None:
+    reply = ask(kernel, book, ASK, text)
+    assert reply.headline == "To buy for Friday 27 November, 19:00: 40 Garden sour, 25 Porch punch."
+    assert reply.body == tuple(row for row in ask(kernel, book, ASK).body if row.startswith("• "))
+    assert ask(kernel, book, text).headline != reply.headline, "there is no plan before"
+
+
+def test_when_to_start_by_the_plan_before(kernel: Kernel, book: Book) -> None:
+    assert ask(kernel, book, ASK, "when do I start?").body == ask(kernel, book, ASK).body
+
+
+def test_batches_of_what_is_not_counted(kernel: Kernel, book: Book) -> None:
+    """A batch of the cordial is a litre."""
+    reply = ask(kernel, book, "Friday 19:00, 2 batches of lime cordial")
+    assert reply.headline.startswith("Plan for Friday 27 November, 19:00: 2 l Lime cordial.")
+    assert "1.2 l lime juice, 480 ml lime oleo, 800 g sugar, 6 g malic acid." in reply.text
+    assert "“2 batches of Lime cordial”" in ask(kernel, book, "Friday 19:00, 2 lime cordial").headline
+
+
+def test_what_goes_in_is_warned_of(kernel: Kernel, book: Book) -> None:
+    milk = KeptSpec(0, "Milk flip", (Line("whole milk", Amount(100, "milliliter", 100), {}, "milk"),))
+    told = ask(kernel, book.put(milk), "Friday 19:00, 5 milk flips").text
+    assert "Beware: Milk is an allergen" in told and "Egg" not in told
+
+
+def test_a_day_of_another_year_says_so(kernel: Kernel, book: Book) -> None:
+    """The 8th of November 2026 was a Sunday, and is past; that of 2027 is a Monday."""
+    assert "Monday 8 November 2027" in ask(kernel, book, "Sunday 8 November 19:00, 40 garden sour").text

@@ -213,3 +213,35 @@ def test_a_use_by_follows_the_calendar_not_the_clock(kernel: Kernel) -> None:
     talker = Conversation(kernel, clock=lambda: datetime(2026, 10, 20, 22, 30, tzinfo=UTC))
     reply, _ = talker.answer("label for lime cordial", State(settings={"zone": "Europe/Rome"}))
     assert "use by 4 Nov 2026" in reply.headline and "Made 21 Oct 2026" in reply.text
+
+
+def test_a_run_in_bold_is_as_wide_as_a_pdf_sets_it() -> None:
+    """A PDF draws each letter at its own width, no pair of them closer, so that the next run does not touch."""
+    from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
+    from reportlab.pdfbase.ttfonts import TTFont
+    from stillroom_bot.paper.fonts import font_file, width_of
+
+    registerFont(TTFont("Measured", str(font_file(True))))
+    for text in ("whole milk, fino sherry, wheat beer, ", "AVOCADO TOFFEE, Tokay"):
+        assert width_of(text, True) == pytest.approx(stringWidth(text, "Measured", 1), rel=0.002)
+
+
+def test_a_low_label_still_holds_a_name_and_its_dates() -> None:
+    sheet = sheet_of(80, "Letter")
+    assert sheet is not None
+    layout = lay_out(replace(LABEL, name="Rush Syrup", allergens=()), sheet.width, sheet.height, sheet.inset)
+    assert {t.text for t in layout.items if isinstance(t, Text)} >= {"Rush Syrup", "USE BY 9 Dec 2026"}
+
+
+def test_a_sheet_that_is_not_of_the_page_that_was_named_says_so(talker: Conversation) -> None:
+    told = said(talker, "labels for lime cordial, 24 on a sheet, letter").text
+    assert "I know no Letter sheet of 24 labels" in told and "24 on 1 A4 sheet" in told
+    assert "I know no" not in said(talker, "labels for lime cordial, 30 on a sheet, letter").text
+
+
+def test_the_most_that_go_on_a_page_are_named(talker: Conversation) -> None:
+    """All that has to be said of five allergens finds no room on 38 × 21 mm."""
+    told = said(talker, "labels for lime cordial, keeps 2 days, 65 on a sheet, contains milk, egg white, wheat beer, "
+                        "fino sherry, orgeat").text
+    assert "too small" in told and "At most 40 of it go on A4." in told
+    assert "say how many stand on your sheet" in said(talker, "label for lime cordial 50 x 30 mm").text

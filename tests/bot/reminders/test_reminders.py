@@ -120,6 +120,29 @@ def test_listed_and_cancelled(talker: Conversation) -> None:
     _, after = said(talker, "cancel all reminders", state=state)
     assert due(after) == [] and said(talker, "reminders?", state=after)[0].headline == "There are no reminders."
 
+def test_cancelled_by_a_word_of_theirs(talker: Conversation) -> None:
+    """A number answers by its place in the list, though another one says “1 h”."""
+    some = ("how much milk to clarify 2.4 l of punch?", "remind me", "remind me in 20 min to strain the milk",
+            "remind me friday 9:00 to press limes")
+    reply, state = said(talker, *some, "cancel the lime one")
+    assert "press limes" in reply.headline and len(due(state)) == 2
+    reply, state = said(talker, "cancel the one about milk", state=state)
+    assert reply.status == "asks" and len(reply.buttons) == 2 and due(state)
+    reply, state = said(talker, "1", state=state)
+    assert reply.headline.startswith("Cancelled: strain the milk") and len(due(state)) == 1
+    reply, state = said(talker, "cancel the lemon one", state=state)
+    assert "reminder" not in reply.headline.lower() and len(due(state)) == 1, "that is of no reminder"
+
+
+@pytest.mark.parametrize("when", ["friday 10:30", "on friday at 10:30"])
+def test_the_time_may_be_said_after_the_matter(talker: Conversation, when: str) -> None:
+    reply, state = said(talker, "remind me to call the ice man")
+    assert reply.status == "asks" and not due(state)
+    reply, state = said(talker, when, state=state)
+    assert reply.status == "noted" and "10:30" in reply.headline and due(state)[0][1] == "call the ice man"
+    _, state = said(talker, "remind me to call the ice man", "how much salt for 1 l of 20% saline?", "friday 10:30")
+    assert not due(state), "it was asked about something else since"
+
 
 def test_a_late_one_says_so() -> None:
     reminder = Reminder("strain the oleo", NOW, NOW - timedelta(hours=48))
