@@ -25,7 +25,7 @@ from .reading.tokens import stem
 from .reading.view import View
 from .reading.viewer import candidates_of
 from .renewing import Asks, changes_subject
-from .scaling import factor_of
+from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, factor_of
 
 FOLLOW = 0.9
 CUE = 1.3
@@ -42,6 +42,7 @@ OF_LINES = 1.9
 STRANGE, FOREIGN, ANOTHER = 1.2, 3.0, 6.0
 FAR_FROM, FARTHEST = 0.8, 4.0
 IDLE = 2.5
+MORE_OR_LESS = {"more": 1.0, "extra": 1.0, "less": -1.0, "fewer": -1.0}
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 OPENERS = frozenset(
@@ -61,7 +62,7 @@ class Follower(Carrying):
             return []
         lines = 0
         factor = factor_of(message)
-        if factor is not None and not context.open:
+        if factor is not None and not context.open and not self._of_something_named(message, context):
             return [o for o in [self._scaled(context, factor)] if o is not None]
         if not message.quantities and not message.content and message.asked.units and not totals_said(message):
             again = self._in_unit(message, context, system)
@@ -72,6 +73,8 @@ class Follower(Carrying):
             units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
             return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
+        if self._another_spec(message, context.request.spec):
+            return []
         if respecified != context.request.spec:
             request = replace(context.request, spec=respecified)
             others = [q for k, q in enumerate(message.quantities) if not self._of_line(message, k, respecified)]
@@ -87,6 +90,26 @@ class Follower(Carrying):
             found += self._kin_answers(message, context, cover, units, sizes, system)
         found.sort(key=lambda o: -o.score)
         return found
+
+    def _of_something_named(self, message: Message, context: Context) -> bool:
+        """``double the rush syrup``, ``willow fizz x 12``: is it something by a name that the job before has not?"""
+        profile = self.reader.profile(context.request.calculator)
+        lines = {w for x in context.request.spec for w in x.thing.lower().split()}
+        if any(t.text in PRONOUNS for t in message.tokens):
+            return False
+        for i in message.content:
+            t = message.tokens[i]
+            if t.text in MULTIPLES or t.text in WHOLE_JOB or t.text in OPENERS or t.text in lines or t.stem in lines:
+                continue
+            if not any(x.first <= i <= x.last and profile.id in x.entry.meanings for x in message.matches):
+                return not self.reader.lexicon.known(t.stem)
+        return False
+
+    def _another_spec(self, message: Message, spec: tuple[Line, ...]) -> bool:
+        """``60 ml gin and 20 ml lime juice, strength?``: a spec and a question of their own, no lines of the last."""
+        of_lines = sum(self._of_line(message, k, spec) for k in range(len(message.quantities)))
+        asks = any(i in message.content for a, b in message.asked.zones for i in range(a, b + 1))
+        return of_lines > 1 and asks and not self._opens(message)
 
     def _kin_answers(
         self,
@@ -206,10 +229,20 @@ class Follower(Carrying):
 
     def _of_another(self, message: Message, c: Candidate) -> bool:
         """``2 l negroni, equal parts`` after a syrup: a whole question, of something that the job does not know."""
+        if any(self._less_of_another(c, message, u.quantity) for u in c.uses):
+            return True
         if len(message.quantities) < 2 or self._opens(message):
             return False
         nouns = [range(n[0], n[1] + 1) for u in c.uses if (n := message.nouns[u.quantity]) is not None]
         return any(c.covered.isdisjoint(n) and not set(message.content).isdisjoint(n) for n in nouns)
+
+    def _less_of_another(self, c: Candidate, message: Message, k: int) -> bool:
+        """``10 ml less syrup`` of a drink that is all that the job knows: less of something else."""
+        after = message.quantities[k].last + 1
+        if after >= len(message.tokens) or message.tokens[after].text not in MORE_OR_LESS:
+            return False
+        things = [x for x in message.matches if x.first == after + 1 and x.entry.substances]
+        return bool(things) and all(c.model.id not in x.entry.meanings for x in things)
 
     def _elsewhere(self, message: Message, i: int) -> bool:
         """Does a word settle a choice of some other job (``agar``), so that it is hardly said of this one?"""
@@ -239,6 +272,7 @@ class Follower(Carrying):
     ) -> Outcome | None:
         reading = self.reader.reading(c, message, units, sizes, system, context.request.now)
         new, old = self._by_row(reading.request, c, message), context.request
+        new = self._moved(new, old, c, message)
         asks = Asks(self.kernel, message, old, self.reader.profile(c.model.id))
         if _past(message) and any(old.choices.get(k, r) != r for k, r in c.rows.items()):
             return None
@@ -280,6 +314,19 @@ class Follower(Carrying):
         if answer.status == "declined" and answer.reason == context.refused:
             score -= REFUSED_AGAIN
         return Outcome(reading, answer, score)
+
+    def _moved(self, new: Request, old: Request, c: Candidate, message: Message) -> Request:
+        """``10 ml less syrup``, ``50 g more``: by so much less or more than before, and not so much."""
+        given = dict(new.given)
+        for u in c.uses:
+            q, a = message.quantities[u.quantity], old.given.get(u.variable)
+            word = message.tokens[q.last + 1].text if q.last + 1 < len(message.tokens) else ""
+            if word in MORE_OR_LESS and a is not None and q.units and u.variable in given:
+                base = a.base + MORE_OR_LESS[word] * given[u.variable].base
+                unit = self.kernel.units[given[u.variable].unit]
+                said = f"{a.said}, {given[u.variable].said} {word}"
+                given[u.variable] = Amount(unit.from_base(base), unit.name, base, said)
+        return replace(new, given=given)
 
     def _by_row(self, request: Request, c: Candidate, message: Message) -> Request:
         """``the quart one``: the size that the table has for it, not a quart of anything."""

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from stillroom.units import NONE
+
 from .elapsed import Elapsed
 from .lexicon import Lexicon, stop_words
 from .quantity import TIME, VOLUME, Looking, Quantity
@@ -153,7 +155,7 @@ class Combining(Looking):
                 shared = [
                     u
                     for u in q.units
-                    if any(self.lex.units[u].dimension == self.lex.units[v].dimension for v in a.units)
+                    if any(self.lex.units[u].dimension == self.lex.units[v].dimension != NONE for v in a.units)
                 ]
                 if shared and (
                     between in (["+"], ["plus"])
