@@ -7,6 +7,7 @@ the parent.
 from __future__ import annotations
 
 import gc
+import importlib
 import os
 import signal
 import socket
@@ -14,8 +15,9 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 
-from ..talker import Talker
+from ..talker import Talker, respond
 from .child import receive, send, serve
+from .examples import examples_of
 
 SECRETS = ("STILLROOM_TELEGRAM_TOKEN", "STILLROOM_TELEGRAM_SECRET", "STILLROOM_DATABASE")
 
@@ -46,6 +48,7 @@ def _run(make: Callable[[], Talker], limit: float, line: socket.socket) -> int:
         signal.signal(sign, signal.SIG_IGN)
     signal.signal(signal.SIGCHLD, signal.SIG_IGN)
     talker = make()
+    rehearse(talker)
     gc.collect()
     gc.freeze()
     send(line, {"ready": True})
@@ -59,6 +62,16 @@ def _run(make: Callable[[], Talker], limit: float, line: socket.socket) -> int:
                 serve(talker, own, limit)
             os._exit(0)
         os.close(handed[0])
+
+
+def rehearse(talker: Talker) -> None:
+    """Answer an example of each calculator, and load what finds new plans: children begin with all of that, and have
+    less of their own for the garbage collector to go through while somebody waits."""
+    examples = examples_of(talker)
+    if examples:
+        importlib.import_module("stillroom.derive")
+    for _, question in examples:
+        respond(talker, question)
 
 
 def ready(line: socket.socket) -> str:
