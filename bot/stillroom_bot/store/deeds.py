@@ -13,7 +13,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from sqlalchemy import Connection, insert
+from sqlalchemy import Connection
 from sqlalchemy.exc import IntegrityError
 
 from . import answers, buttons
@@ -107,9 +107,7 @@ class Deeds:
         for deed in deeds:
             if deed.state is not None:
                 self.chats.write(connection, *deed.state, now)
-        asked = [buttons.row(id, question, now) for d in deeds for id, question in d.asked]
-        if asked:
-            connection.execute(insert(buttons.table), asked)
+        buttons.ADD.each(connection, [buttons.row(id, question, now) for d in deeds for id, question in d.asked])
 
     def _end(self, connection: Connection, said: Sequence[Said]) -> None:
         kept = {(s.chat, s.answered.question): s.answered for s in said if s.answered is not None}
