@@ -50,8 +50,9 @@ class Together(Generic[A, B]):
     async def _work_off(self) -> None:
         now = asyncio.get_running_loop().time
         while self._waiting:
-            while (rest := self._free_at - now()) > 0:
+            if (rest := self._free_at - now()) > 0:
                 await asyncio.sleep(rest)
+                continue
             self._free_at = now() + self._pause
             taken, self._waiting = self._waiting[:self._most], self._waiting[self._most:]
             try:
