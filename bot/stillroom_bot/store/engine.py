@@ -30,6 +30,8 @@ DRIVERS = {"postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
 PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
 READING = "stillroom_reading"
 STEP = 500
+CONNECTIONS = 15
+"""To a PostgreSQL server, and all of them kept: under load, making one anew was a part of every third message."""
 AWAY = ("08", "40", "53", "57P")
 """Beginnings of SQLSTATE by which PostgreSQL says that another time may do better: no connection, a transaction that
 lost to another, no resources, a shutdown or a start (its documentation, appendix A, "PostgreSQL Error Codes")."""
@@ -78,7 +80,7 @@ def open_database(url: str) -> Database:
             return File(_sqlite(create_engine(driven)))
         from sqlalchemy.ext.asyncio import create_async_engine
 
-        return Server(create_async_engine(driven))
+        return Server(create_async_engine(driven, pool_size=CONNECTIONS, max_overflow=0))
     except ArgumentError:
         raise StoreError("The database URL cannot be read; one looks like sqlite:////var/lib/bar.sqlite3.") from None
     except ImportError as e:

@@ -47,8 +47,9 @@ async def rate(workers: int, messages: int, people: int, latency: float, address
             for process in running:
                 await killing.kill(process)
         told = killing.tally(chats, {c.id: messages // people for c in chats})
-    print(f"{workers} worker(s): {found:.0f}/s, {sum(used):.2f} ms of their processor time a message; lost {told.lost}, applied twice {told.twice}, "
-          f"answered again {told.repeated}, chats out of order {told.disordered}", flush=True)
+    print(f"{workers} worker(s): {found:.0f}/s, {sum(used):.2f} ms of processor time a message; "
+          f"lost {told.lost}, applied twice {told.twice}, answered again {told.repeated}, "
+          f"chats out of order {told.disordered}", flush=True)
     return found
 
 
