@@ -15,9 +15,8 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 
-from ..talker import Talker, respond
+from ..talker import Talker
 from .child import receive, send, serve
-from .examples import examples_of
 
 SECRETS = ("STILLROOM_TELEGRAM_TOKEN", "STILLROOM_TELEGRAM_SECRET", "STILLROOM_DATABASE")
 
@@ -48,7 +47,7 @@ def _run(make: Callable[[], Talker], limit: float, line: socket.socket) -> int:
         signal.signal(sign, signal.SIG_IGN)
     signal.signal(signal.SIGCHLD, signal.SIG_IGN)
     talker = make()
-    rehearse(talker)
+    importlib.import_module("stillroom.derive")  # finds new plans: large, shared now, and nobody waits for it
     gc.collect()
     gc.freeze()
     send(line, {"ready": True})
@@ -62,16 +61,6 @@ def _run(make: Callable[[], Talker], limit: float, line: socket.socket) -> int:
                 serve(talker, own, limit)
             os._exit(0)
         os.close(handed[0])
-
-
-def rehearse(talker: Talker) -> None:
-    """Answer an example of each calculator, and load what finds new plans: children begin with all of that, and have
-    less of their own for the garbage collector to go through while somebody waits."""
-    examples = examples_of(talker)
-    if examples:
-        importlib.import_module("stillroom.derive")
-    for _, question in examples:
-        respond(talker, question)
 
 
 def ready(line: socket.socket) -> str:
