@@ -5,6 +5,8 @@
 By polling and by webhook, with 0 and with 50 ms until the server answers: messages a second of a burst over many chats
 (ratio ours to theirs: larger is better), then how long after its message an answer reaches the server, at 30 messages
 a second (ratio of the 99th percentiles: smaller is better).  Ours is the command itself, with two reckoners and SQLite.
+Beside the rates stands the processor time of a message in the burst, in ms: of the process that speaks to the server
+(ours: plus that of its reckoners), and of the server with its driver, which both bots share the machine with.
 """
 
 from __future__ import annotations
@@ -19,6 +21,7 @@ import sys
 import time
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -26,6 +29,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 import botapi
 from botapi import Chat, FakeBotApi
+from spent import Spent, spent
 from timing import QUICK, arguments
 
 PEOPLE = 200
@@ -96,9 +100,18 @@ async def answered(api: FakeBotApi, chats: list[Chat], sent: dict[int, int], sec
         await asyncio.sleep(0.01)
 
 
-async def measured(whose: str, hook: bool, latency: float, messages: int, seconds: float, folder: Path) -> tuple[
-        float, list[float]]:
-    """Messages a second of a burst, and the seconds that answers took at an even pace."""
+@dataclass(frozen=True)
+class Found:
+    """Messages a second of a burst, with the processor time of each; the seconds that answers took at an even pace."""
+
+    rate: float
+    bot: str
+    server: str
+    took: list[float]
+
+
+async def measured(whose: str, hook: bool, latency: float, messages: int, seconds: float, folder: Path) -> Found:
+    """A burst, then an even pace."""
     numbers = itertools.count(101)
     dice = random.Random(7)
     async with FakeBotApi("4242:loopback-only") as api:
@@ -109,17 +122,21 @@ async def measured(whose: str, hook: bool, latency: float, messages: int, second
             sent[chat.id] += 1
             await chat.say(dice.choice(QUESTIONS).format(next(numbers)))
 
-        async with bot(whose, api, hook, folder):
+        def used() -> tuple[Spent, Spent]:
+            return spent(process.pid), Spent(time.process_time())
+
+        async with bot(whose, api, hook, folder) as process:
             for n in range(WARM):
                 await say(chats[n % PEOPLE])
             await answered(api, chats, sent, 120)
             api.faults.latency("sendMessage", latency)
-            began = time.monotonic()
+            before, began = used(), time.monotonic()
             for n in range(messages):
                 await say(chats[n % PEOPLE])
             await answered(api, chats, sent, 300)
-            rate = messages / (time.monotonic() - began)
-            return rate, await _even(api, chats, say, seconds)
+            rate, after = messages / (time.monotonic() - began), used()
+            costs = [b.since(a, messages) for a, b in zip(before, after, strict=True)]
+            return Found(rate, *costs, await _even(api, chats, say, seconds))
 
 
 async def _even(api: FakeBotApi, chats: list[Chat], say: object, seconds: float) -> list[float]:
@@ -166,11 +183,13 @@ async def main() -> None:
             for whose in ("theirs", "ours"):
                 found[whose] = await measured(
                     whose, hook, latency, int(messages), seconds, Path(folder) / f"{whose}{n}")
-            (a, x), (b, y) = found["ours"], found["theirs"]
+            ours, echo = found["ours"], found["theirs"]
+            x, y = ours.took, echo.took
             p, q = percentile(x, 0.99), percentile(y, 0.99)
-            worst.append(a / b)
-            print(f"{'webhook' if hook else 'polling'}, {latency * 1000:.0f} ms: "
-                  f"ours {a:.0f}/s, echo {b:.0f}/s, ratio {a / b:.2f}; at 30/s "
+            worst.append(ours.rate / echo.rate)
+            print(f"{'webhook' if hook else 'polling'}, {latency * 1000:.0f} ms: ours {ours.rate:.0f}/s, "
+                  f"echo {echo.rate:.0f}/s, ratio {ours.rate / echo.rate:.2f} (processor: ours {ours.bot}, "
+                  f"server {ours.server}; echo {echo.bot}, server {echo.server} ms); at 30/s "
                   f"p50 {percentile(x, .5) * 1e3:.1f} against {percentile(y, .5) * 1e3:.1f} ms, "
                   f"p99 {p * 1e3:.1f} against {q * 1e3:.1f} ms, ratio {p / q:.2f}", flush=True)
     print(f"ratio {min(worst):.2f}")

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 HERE = Path(__file__).parent
-SCRIPTS = sorted(p.stem for p in HERE.glob("*.py") if p.stem not in ("timing", "test_bench"))
+SCRIPTS = sorted(p.stem for p in HERE.glob("*.py") if p.stem not in ("timing", "spent", "test_bench"))
 
 
 @pytest.mark.parametrize("name", SCRIPTS)

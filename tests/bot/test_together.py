@@ -37,6 +37,15 @@ async def test_who_comes_at_the_very_end_of_the_work_before_is_served_too() -> N
     assert await asyncio.wait_for(one_after_another(), 5) == [0, 2, 4, 6, 8]
 
 
+async def test_several_at_work_are_never_handed_nothing() -> None:
+    ledger = Ledger()
+    together: Together[int, int] = Together(ledger, at_once=4, pause=0.005)
+    for _ in range(3):
+        assert await asyncio.gather(*(together(n) for n in range(6))) == [0, 2, 4, 6, 8, 10]
+    await asyncio.sleep(0.1)
+    assert all(ledger.handed) and sum(map(len, ledger.handed)) == 18
+
+
 async def test_one_that_fails_fails_alone() -> None:
     together: Together[int, int] = Together(Ledger(), at_once=2)
     found = await asyncio.gather(together(1), together(-1), together(2), return_exceptions=True)

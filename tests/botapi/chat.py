@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import asyncio
-import copy
 import time
 
 from .errors import BLOCKED, KICKED, UPGRADED, ApiError, forbidden
 from .formatting import found_entities
 from .methods.media import document_json, photo_json, store_upload
-from .params import Json
+from .params import Json, copied
 from .privacy import addressed
 from .reply import Asked, Reply, Said, as_reply
 from .world import Room, User, World
@@ -41,13 +40,13 @@ class Chat:
     def message(self, which: Which) -> Reply | None:
         """A message as it stands now, or `None` when it was deleted."""
         found = self.room.messages.get(_number(which))
-        return as_reply(self._world, self.room, copy.deepcopy(found)) if found else None
+        return as_reply(self._world, self.room, copied(found)) if found else None
 
     def _tell(self, kind: str, message: Json) -> Said:
         lane = f"chat:{self.id}"
         heard = self.room.closed is None and addressed(self._world, self.room, message)
-        told = self._world.pending.publish(kind, copy.deepcopy(message), lane) if heard else None
-        return Said(told, copy.deepcopy(message))
+        told = self._world.pending.publish(kind, copied(message), lane) if heard else None
+        return Said(told, copied(message))
 
     def _post(
         self, body: Json, by: User | None, reply_to: Which | None = None, thread: int | None = None
@@ -128,7 +127,7 @@ class Chat:
         body = {
             "id": query.id,
             "from": person.as_json(),
-            "message": copy.deepcopy(self.room.messages[_number(which)]),
+            "message": copied(self.room.messages[_number(which)]),
             "chat_instance": str(self.id * 7919),
             "data": data,
         }
@@ -182,7 +181,7 @@ class Chat:
         if told:
             for room, says in ((old, {"migrate_to_chat_id": id}), (new, {"migrate_from_chat_id": old.id})):
                 message = self._world.post(room, old.members[0], dict(says))
-                self._world.pending.publish("message", copy.deepcopy(message), f"chat:{room.id}")
+                self._world.pending.publish("message", copied(message), f"chat:{room.id}")
         old.closed = ApiError(400, f"Bad Request: {UPGRADED}", {"migrate_to_chat_id": id})
         return Chat(self._world, new)
 

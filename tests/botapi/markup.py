@@ -23,6 +23,7 @@ _NAME = re.compile(r"[^\s>]*")
 _ATTRIBUTE = re.compile(r"\s+([^\s=>]+)(?:\s*=\s*(?:\"([^\"]*)\"|'([^']*)'|([\w.-]+)(?=[\s>])))?")
 _TAG_END = re.compile(r"\s*>")
 _CHARACTER = re.compile(r"&(?:#[0-9]{1,7}|#[xX][0-9a-fA-F]{1,6}|lt|gt|amp|quot);")
+_RUN = re.compile(r"[^<&]+|&")
 _MENTION_LINK = re.compile(r"tg://user\?id=([0-9]+)\Z")
 
 
@@ -68,8 +69,10 @@ class _Reader:
 
     def _plain(self) -> None:
         found = _CHARACTER.match(self.source, self.at)
-        piece = html.unescape(found.group()) if found else self.source[self.at]
-        self.at = found.end() if found else self.at + 1
+        run = found or _RUN.match(self.source, self.at)
+        assert run is not None
+        piece = html.unescape(found.group()) if found else run.group()
+        self.at = run.end()
         self.out.append(piece)
         self.units += utf16(piece)
 

@@ -8,13 +8,21 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from aiohttp import BodyPartReader, web
 
 from .errors import bad
 
 Json = dict[str, Any]
+Plain = TypeVar("Plain")
+
+
+def copied(value: Plain) -> Plain:
+    """JSON data again, so that a change of one is none of the other."""
+    if isinstance(value, dict):
+        return {name: copied(x) for name, x in value.items()}  # type: ignore[return-value]
+    return [copied(x) for x in value] if isinstance(value, list) else value  # type: ignore[return-value]
 
 _NUMBERS = frozenset(
     {

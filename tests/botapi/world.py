@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import asyncio
-import copy
 import itertools
 import time
 from dataclasses import dataclass, field
 
 from .errors import CHAT_EMPTY, CHAT_NOT_FOUND, ApiError, bad
-from .params import Json, Params, Upload
+from .params import Json, Params, Upload, copied
 from .pending import Pending
 
 QUERY_SECONDS = {"callback": 150.0, "inline": 30.0, "guest": 150.0}
@@ -154,7 +153,7 @@ class World:
         room.sources[number] = source
         if sender.is_bot:
             room.history.append(message)
-            room.sent.put_nowait(copy.deepcopy(message))
+            room.sent.put_nowait(copied(message))
         return message
 
     def rewrite(self, room: Room, message: Json, changes: Json, source: str | None = None) -> Json:
@@ -168,7 +167,7 @@ class World:
         if source is not None:
             room.sources[message["message_id"]] = source
         if message["from"]["id"] == self.bot.id:
-            room.edited.put_nowait(copy.deepcopy(message))
+            room.edited.put_nowait(copied(message))
         return message
 
     def store(self, upload: Upload, folder: str) -> StoredFile:

@@ -67,20 +67,24 @@ def serve(talker: Talker, line: socket.socket, limit: float) -> None:
     while (asked := receive(line)) is not None:
         faulthandler.dump_traceback_later(limit, exit=True, file=sys.__stderr__ or 2)
         try:
-            told = desk.do(asked)
-            json.dumps(told)
+            told = written(desk.do(asked))
         except Exception as e:
             from ..telegram.errors import place_of
 
-            told = {"error": type(e).__name__, "place": place_of(e)}
+            told = written({"error": type(e).__name__, "place": place_of(e)})
         faulthandler.cancel_dump_traceback_later()
-        send(line, told)
+        line.sendall(told)
 
 
 def send(line: socket.socket, told: dict[str, Any]) -> None:
-    """One message: its length, then JSON."""
+    """One message."""
+    line.sendall(written(told))
+
+
+def written(told: dict[str, Any]) -> bytes:
+    """A message as it goes over a line: its length, then JSON."""
     body = json.dumps(told, ensure_ascii=False).encode()
-    line.sendall(HEAD.pack(len(body)) + body)
+    return HEAD.pack(len(body)) + body
 
 
 def receive(line: socket.socket) -> dict[str, Any] | None:

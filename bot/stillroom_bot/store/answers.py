@@ -29,6 +29,7 @@ from sqlalchemy import (
 from sqlalchemy.dialects import postgresql, sqlite
 
 from .engine import Database, in_steps
+from .prepared import Prepared
 from .schema import metadata
 
 KEEP_SECONDS = 48 * 3600.0
@@ -41,10 +42,10 @@ table = Table(
     Column("version", Integer, nullable=False), Column("updated", Float, nullable=False), Index(None, "updated"))
 
 
-def _put(insert: Any) -> Any:
+def _put(insert: Any) -> Prepared:
     made = insert(table)
     new = {c.name: made.excluded[c.name] for c in table.c if not c.primary_key}
-    return made.on_conflict_do_update(index_elements=[table.c.chat, table.c.question], set_=new)
+    return Prepared(made.on_conflict_do_update(index_elements=[table.c.chat, table.c.question], set_=new))
 
 
 PUT = {"sqlite": _put(sqlite.insert), "postgresql": _put(postgresql.insert)}
@@ -64,7 +65,7 @@ class Answered:
 def write(connection: Connection, kept: Sequence[tuple[str, Answered]], now: float | None = None) -> None:
     """Keep answers by chat, each to another question, in place of earlier ones."""
     at = time.time() if now is None else now
-    connection.execute(PUT[connection.dialect.name], [
+    PUT[connection.dialect.name].each(connection, [
         {"chat": chat, "question": a.question, "messages": json.dumps(a.messages), "text": a.text,
          "before": json.dumps(a.before, ensure_ascii=False), "version": a.version, "updated": at} for chat, a in kept])
 

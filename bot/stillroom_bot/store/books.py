@@ -30,6 +30,7 @@ from sqlalchemy.exc import IntegrityError
 
 from ..board.book import Book, key_of
 from .engine import Database, Moved
+from .prepared import Prepared
 from .schema import metadata
 
 IN_MEMORY = 256
@@ -39,7 +40,7 @@ books = Table("books", metadata, Column("chat", String(120), primary_key=True),
 specs = Table("specs", metadata, Column("chat", String(120), primary_key=True),
               Column("spec", Integer, primary_key=True, autoincrement=False),
               Column("version", Integer, primary_key=True, autoincrement=False), Column("data", Text, nullable=False))
-VERSION = select(books.c.version).where(books.c.chat == bindparam("chat"))
+VERSION = Prepared(select(books.c.version).where(books.c.chat == bindparam("chat")))
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +64,10 @@ class Books:
 
     def read(self, connection: Connection, chat: str) -> KeptBook:
         """``get`` within a transaction."""
-        version = connection.execute(VERSION, {"chat": chat}).scalar()
-        if version is None:
+        found = VERSION.rows(connection, {"chat": chat})
+        if not found:
             return KeptBook(EMPTY, 0)
+        version = found[0][0]
         kept = self._read.get(chat)
         if kept is None or kept.version != version:
             rows = connection.execute(select(specs.c.data).where(specs.c.chat == chat))

@@ -11,6 +11,7 @@ from typing import Any
 from sqlalchemy import BigInteger, Column, Connection, Float, Index, String, Table, Text, delete, insert, select, update
 
 from .engine import Database, in_steps
+from .prepared import Prepared
 from .schema import metadata
 
 KEEP_SECONDS = 24 * 3600.0
@@ -20,6 +21,8 @@ table = Table(
     Column("asker", BigInteger, nullable=False), Column("question", BigInteger, nullable=False),
     Column("text", Text, nullable=False), Column("choices", Text, nullable=False),
     Column("state", Text, nullable=False), Column("created", Float, nullable=False), Index(None, "created"))
+
+ADD = Prepared(insert(table))
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +58,8 @@ class Buttons:
     async def add(self, question: Question, now: float | None = None) -> str:
         """Keep a question back; returns its id."""
         id = new_id()
-        made = insert(table).values(row(id, question, time.time() if now is None else now))
-        await self.database.write(lambda c: c.execute(made))
+        made = row(id, question, time.time() if now is None else now)
+        await self.database.write(lambda c: ADD.changed(c, made))
         return id
 
     async def get(self, id: str, now: float | None = None) -> Question | None:

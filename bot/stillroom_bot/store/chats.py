@@ -25,15 +25,16 @@ from sqlalchemy.exc import IntegrityError
 
 from ..state import State
 from .engine import Database, Moved
+from .prepared import Prepared
 from .reminders import follow
 from .schema import metadata
 
 table = Table("chats", metadata, Column("chat", String(120), primary_key=True), Column("state", Text, nullable=False),
               Column("version", Integer, nullable=False), Column("updated", Float, nullable=False))
-HERE = select(table.c.state, table.c.version).where(table.c.chat == bindparam("chat"))
-NEW = insert(table)
-AGAIN = update(table).where(table.c.chat == bindparam("of"), table.c.version == bindparam("seen")).values(
-    state=bindparam("state"), version=bindparam("version"), updated=bindparam("updated"))
+HERE = Prepared(select(table.c.state, table.c.version).where(table.c.chat == bindparam("chat")))
+NEW = Prepared(insert(table))
+AGAIN = Prepared(update(table).where(table.c.chat == bindparam("of"), table.c.version == bindparam("seen")).values(
+    state=bindparam("state"), version=bindparam("version"), updated=bindparam("updated")))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +57,12 @@ class Chats:
 
     def read(self, connection: Connection, chat: str) -> Kept:
         """``get`` within a transaction."""
-        row = connection.execute(HERE, {"chat": chat}).first()
-        if row is None:
-            return Kept(None, 0)
-        try:
-            return Kept(json.loads(row.state), row.version)
-        except ValueError:
-            return Kept(None, row.version)
+        for state, version in HERE.rows(connection, {"chat": chat}):
+            try:
+                return Kept(json.loads(state), version)
+            except ValueError:
+                return Kept(None, version)
+        return Kept(None, 0)
 
     async def put(self, chat: str, data: Any, version: int, now: float | None = None) -> int | None:
         """Replace the state that had ``version``, with the reminders in it; returns the new version.
@@ -80,8 +80,8 @@ class Chats:
         now = time.time() if now is None else now
         values = {"state": json.dumps(data, ensure_ascii=False), "version": version + 1, "updated": now}
         if version == 0:
-            connection.execute(NEW, {"chat": chat, **values})
-        elif connection.execute(AGAIN, {"of": chat, "seen": version, **values}).rowcount != 1:
+            NEW.changed(connection, {"chat": chat, **values})
+        elif AGAIN.changed(connection, {"of": chat, "seen": version, **values}) != 1:
             raise Moved
         follow(connection, chat, data, now)
         return version + 1

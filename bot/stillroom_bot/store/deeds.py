@@ -1,7 +1,8 @@
 """What a message does to the store, all of it in one transaction with the note that it was done.
 
-A deed that meets a change by somebody else leaves nothing behind and raises Gone or Raced; those that
-were written in the same transaction are then written one by one.  A connection may break after the database
+What is done for some chats and was said in others meanwhile goes into one transaction.  A deed that meets a change by
+somebody else leaves nothing behind and raises Gone or Raced; those that were to be written with it are then written
+one by one.  A connection may break after the database
 has kept a deed and before it says so; the deed is then asked for once more, and found to be done by its plan.
 """
 
@@ -12,7 +13,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from sqlalchemy import Connection, insert
+from sqlalchemy import Connection
 from sqlalchemy.exc import IntegrityError
 
 from . import answers, buttons
@@ -59,27 +60,45 @@ class Deeds:
 
     def __init__(self, database: Database, inbox: Inbox, bot: int):
         self.database, self.inbox, self.chats, self.bot = database, inbox, Chats(database), bot
-        self.do: Together[Deed, None] = Together(self._do, at_once=database.writers)
-        self.end: Together[Said, None] = Together(self._end, at_once=database.writers)
+        self._enter: Together[Deed | Said, None] = Together(self._entered, at_once=database.writers)
 
-    async def _do(self, deeds: Sequence[Deed]) -> Sequence[BaseException | None]:
+    async def do(self, deed: Deed) -> None:
+        """Do it.  Raises Gone where that was done already, Raced where the chat's state is another by now."""
+        await self._enter(deed)
+
+    async def end(self, said: Said) -> None:
+        """Note that it was said."""
+        await self._enter(said)
+
+    async def _entered(self, entries: Sequence[Deed | Said]) -> Sequence[BaseException | None]:
+        deeds = [e for e in entries if isinstance(e, Deed)]
+        said = [e for e in entries if isinstance(e, Said)]
+
+        def write(connection: Connection) -> None:
+            self._do(connection, deeds)
+            self._end(connection, said)
+
         try:
-            await self.database.write(lambda c: self._write(c, deeds))
-            return [None] * len(deeds)
+            await self.database.write(write)
+            return [None] * len(entries)
         except (Gone, Moved, IntegrityError) as e:
-            if len(deeds) == 1:
-                if deeds[0].number is not None and await self.inbox.planned(self.bot, deeds[0].number, deeds[0].plan):
-                    return [None]
-                return [e if isinstance(e, Gone) else Raced()]
+            if len(entries) == 1:
+                return [await self._outcome(deeds[0], e) if deeds else e]
         outcomes: list[BaseException | None] = []
-        for deed in deeds:
+        for entry in entries:
             try:
-                outcomes += await self._do([deed])
+                outcomes += await self._entered([entry])
             except Exception as e:
                 outcomes.append(e)
         return outcomes
 
-    def _write(self, connection: Connection, deeds: Sequence[Deed]) -> None:
+    async def _outcome(self, deed: Deed, error: Exception) -> Exception | None:
+        """What came of a deed that met with an error when it was written alone."""
+        if deed.number is not None and await self.inbox.planned(self.bot, deed.number, deed.plan):
+            return None
+        return error if isinstance(error, Gone) else Raced()
+
+    def _do(self, connection: Connection, deeds: Sequence[Deed]) -> None:
         for deed in deeds:
             for write in deed.more:
                 write(connection)
@@ -88,19 +107,12 @@ class Deeds:
         for deed in deeds:
             if deed.state is not None:
                 self.chats.write(connection, *deed.state, now)
-        asked = [buttons.row(id, question, now) for d in deeds for id, question in d.asked]
-        if asked:
-            connection.execute(insert(buttons.table), asked)
+        buttons.ADD.each(connection, [buttons.row(id, question, now) for d in deeds for id, question in d.asked])
 
-    async def _end(self, said: Sequence[Said]) -> Sequence[BaseException | None]:
+    def _end(self, connection: Connection, said: Sequence[Said]) -> None:
         kept = {(s.chat, s.answered.question): s.answered for s in said if s.answered is not None}
         numbers = [s.number for s in said if s.number is not None]
-
-        def write(connection: Connection) -> None:
-            if kept:
-                answers.write(connection, [(chat, a) for (chat, _), a in kept.items()])
-            if numbers:
-                self.inbox.finish(connection, self.bot, numbers)
-
-        await self.database.write(write)
-        return [None] * len(said)
+        if kept:
+            answers.write(connection, [(chat, a) for (chat, _), a in kept.items()])
+        if numbers:
+            self.inbox.finish(connection, self.bot, numbers)

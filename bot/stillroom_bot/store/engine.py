@@ -1,15 +1,18 @@
-"""A database as the store uses it: functions of a connection, each done in one transaction, away from the event loop.
+"""A database as the store uses it: functions of a connection, each done in one transaction.
 
-SQLite is used in two threads, one that writes and one that reads, so that a transaction costs one trip there and back
-however much it does; PostgreSQL without threads.
+With SQLite what may take a while is done in threads: to wait for the file, to wait for the disk, to read much.  What a
+transaction writes is written in the event loop: a statement takes microseconds there, and in a thread would have to
+wait for the interpreter before it and after it.  PostgreSQL is used without threads.
 """
 
 from __future__ import annotations
 
 import asyncio
 import os
+import sqlite3
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
@@ -27,6 +30,8 @@ DRIVERS = {"postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
 PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
 READING = "stillroom_reading"
 STEP = 500
+CONNECTIONS = 15
+"""To a PostgreSQL server, and all of them kept: under load, making one anew was a part of every third message."""
 AWAY = ("08", "40", "53", "57P")
 """Beginnings of SQLSTATE by which PostgreSQL says that another time may do better: no connection, a transaction that
 lost to another, no resources, a shutdown or a start (its documentation, appendix A, "PostgreSQL Error Codes")."""
@@ -75,7 +80,7 @@ def open_database(url: str) -> Database:
             return File(_sqlite(create_engine(driven)))
         from sqlalchemy.ext.asyncio import create_async_engine
 
-        return Server(create_async_engine(driven))
+        return Server(create_async_engine(driven, pool_size=CONNECTIONS, max_overflow=0))
     except ArgumentError:
         raise StoreError("The database URL cannot be read; one looks like sqlite:////var/lib/bar.sqlite3.") from None
     except ImportError as e:
@@ -93,32 +98,59 @@ class File:
     def __init__(self, engine: Engine):
         self.engine = engine
         self._reader, self._writer = ThreadPoolExecutor(1, "store-reading"), ThreadPoolExecutor(1, "store-writing")
+        self._peeking: Connection | None = None
+        self._writing, self._tasks = asyncio.Lock(), set[asyncio.Task[Any]]()
 
     async def read(self, work: Callable[[Connection], T]) -> T:
         """As ``Database``."""
-        return await asyncio.get_running_loop().run_in_executor(self._reader, self._read, work)
+        def reading() -> T:
+            with self.engine.connect().execution_options(**{READING: True}) as connection:
+                return _translated(work, connection)
+
+        return await asyncio.get_running_loop().run_in_executor(self._reader, reading)
 
     async def peek(self, work: Callable[[Connection], T]) -> T:
-        """As ``Database``.  Here and now: that takes less time than the way to a thread."""
-        return self._read(work)
-
-    def _read(self, work: Callable[[Connection], T]) -> T:
-        with self.engine.connect().execution_options(**{READING: True}) as connection:
-            return work(connection)
+        """As ``Database``.  Here and now, each row as it is now: that takes less time than the way to a thread."""
+        if self._peeking is None:
+            self._peeking = self.engine.connect().execution_options(**{READING: True})
+        try:
+            return _translated(work, self._peeking)
+        finally:
+            if self._peeking.in_transaction():
+                self._peeking.rollback()
 
     async def write(self, work: Callable[[Connection], T]) -> T:
         """As ``Database``.  Whoever stops waiting does not stop it."""
-        def writing() -> T:
-            with self.engine.begin() as connection:
-                return work(connection)
+        task = asyncio.create_task(self._written(work))
+        self._tasks.add(task)
+        task.add_done_callback(self._tasks.discard)
+        return await asyncio.shield(task)
 
-        return await asyncio.get_running_loop().run_in_executor(self._writer, writing)
+    async def _written(self, work: Callable[[Connection], T]) -> T:
+        aside = partial(asyncio.get_running_loop().run_in_executor, self._writer)
+        async with self._writing:
+            with self.engine.connect() as connection:
+                transaction = await aside(connection.begin)
+                done = _translated(work, connection)
+                await aside(transaction.commit)
+                return done
 
     async def close(self) -> None:
         """As ``Database``."""
+        await asyncio.gather(*self._tasks, return_exceptions=True)
         for pool in (self._reader, self._writer):
             await asyncio.to_thread(pool.shutdown)
+        if self._peeking is not None:
+            self._peeking.close()
         self.engine.dispose()
+
+
+def _translated(work: Callable[[Connection], T], connection: Connection) -> T:
+    """What the driver raises, as SQLAlchemy would."""
+    try:
+        return work(connection)
+    except sqlite3.Error as e:
+        raise DBAPIError.instance(None, None, e, sqlite3.Error) from None
 
 
 class Server:

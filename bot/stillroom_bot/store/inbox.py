@@ -34,6 +34,7 @@ from sqlalchemy import (
 from sqlalchemy.dialects import postgresql, sqlite
 
 from .engine import Database, in_steps
+from .prepared import Prepared
 from .schema import metadata
 
 KEEP_SECONDS = 48 * 3600.0
@@ -51,8 +52,8 @@ table = Table(
     Index(None, "received"), Index(None, "done"), Index(None, "chat"),
     Index("ix_inbox_waiting", "bot", "number", sqlite_where=WAITING, postgresql_where=WAITING))
 _HERE = update(table).where(table.c.bot == bindparam("of"), table.c.number == bindparam("at"))
-PLAN = _HERE.where(table.c.plan.is_(None), table.c.done.is_(None)).values(plan=bindparam("said"))
-FINISH = _HERE.values(done=bindparam("now"), body="", plan=None)
+PLAN = Prepared(_HERE.where(table.c.plan.is_(None), table.c.done.is_(None)).values(plan=bindparam("said")))
+FINISH = Prepared(_HERE.values(done=bindparam("now"), body="", plan=None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,12 +92,12 @@ class Inbox:
     def __init__(self, database: Database):
         self.database = database
         made = (postgresql if database.dialect == "postgresql" else sqlite).insert(table)
-        self._keep: Any = made.on_conflict_do_nothing().returning(table.c.number)
+        self._keep = Prepared(made.on_conflict_do_nothing().returning(table.c.number))
         own = (table.c.lease < made.excluded.received) | (table.c.owner == made.excluded.owner)
-        self._claim: Any = made.on_conflict_do_update(
+        self._claim = Prepared(made.on_conflict_do_update(
             index_elements=[table.c.bot, table.c.number], where=table.c.done.is_(None) & own,
             set_={"owner": made.excluded.owner, "lease": made.excluded.lease, "tries": table.c.tries + 1},
-        ).returning(table.c.number, table.c.plan, table.c.tries)
+        ).returning(table.c.number, table.c.plan, table.c.tries))
 
     async def keep(self, bot: int, letters: Sequence[Letter], now: float | None = None) -> set[int]:
         """Keep updates, in one transaction; the numbers of those that were not here before."""
@@ -104,7 +105,7 @@ class Inbox:
             return set()
         at = time.time() if now is None else now
         values = [self._row(bot, x, at) for x in letters]
-        return await self.database.write(lambda c: set(c.execute(self._keep, values).scalars()))
+        return await self.database.write(lambda c: {number for number, in self._keep.rows_of(c, values)})
 
     async def claim(self, bot: int, letters: Sequence[Letter], owner: str, now: float | None = None) -> list[Claim]:
         """Keep updates of different numbers, in one transaction, and take the leases of those that nobody else has and
@@ -113,8 +114,8 @@ class Inbox:
         values = [self._row(bot, x, at, owner, at + LEASE_SECONDS, 1) for x in sorted(letters, key=lambda x: x.number)]
 
         def take(connection: Connection) -> list[Claim]:
-            mine = {row.number: Claim(True, plan=row.plan, tries=row.tries - 1)
-                    for row in connection.execute(self._claim, values)}
+            mine = {number: Claim(True, plan=plan, tries=tries - 1)
+                    for number, plan, tries in self._claim.rows_of(connection, values)}
             others = [x.number for x in letters if x.number not in mine]
             if not others:
                 return [mine[x.number] for x in letters]
@@ -128,7 +129,7 @@ class Inbox:
     def _row(bot: int, letter: Letter, at: float, owner: str = "", lease: float = 0.0,
              tries: int = 0) -> dict[str, Any]:
         return {"bot": bot, "number": letter.number, "line": letter.line, "chat": letter.chat, "body": letter.body,
-                "owner": owner, "lease": lease, "tries": tries, "received": at}
+                "plan": None, "owner": owner, "lease": lease, "tries": tries, "received": at, "done": None}
 
     async def release(self, bot: int, number: int, owner: str) -> None:
         """Give a lease back, for whoever gets the update next."""
@@ -159,7 +160,7 @@ class Inbox:
     def plan(self, connection: Connection, bot: int, plans: Sequence[tuple[int, str]]) -> None:
         """Note what is to be said, in the transaction of what is done.  Raises Gone if one was planned or done."""
         for number, plan in plans:
-            if connection.execute(PLAN, {"of": bot, "at": number, "said": plan}).rowcount != 1:
+            if PLAN.changed(connection, {"of": bot, "at": number, "said": plan}) != 1:
                 raise Gone
 
     async def planned(self, bot: int, number: int, plan: str) -> bool:
@@ -171,7 +172,7 @@ class Inbox:
                      now: float | None = None) -> None:
         """It has been said: the text of the update and what was said are not needed any more."""
         at = time.time() if now is None else now
-        connection.execute(FINISH, [{"of": bot, "at": number, "now": at} for number in numbers])
+        FINISH.each(connection, [{"of": bot, "at": number, "now": at} for number in numbers])
 
     async def purge(self, now: float | None = None) -> None:
         """Delete numbers that Telegram will not send again, and what could not be answered in two days."""

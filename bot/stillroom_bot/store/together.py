@@ -1,7 +1,8 @@
 """Work for the database that is asked for while some is under way is done together by the next transaction.
 
 A transaction costs its begin and its commit (on disk, a wait for the disk) however little it does.  Under
-load these are shared by all who wait; without load nobody waits.
+load these are shared by all who wait; without load nobody waits, unless for the rest of a moment (``PAUSE``) since
+the last one began.
 """
 
 from __future__ import annotations
@@ -14,13 +15,16 @@ A = TypeVar("A")
 B = TypeVar("B")
 Work = Callable[[Sequence[A]], Awaitable[Sequence[B | BaseException]]]
 MOST = 100
+PAUSE = 0.01
+"""Seconds: little to somebody who waits for an answer, and at most a hundred transactions a second."""
 
 
 class Together(Generic[A, B]):
     """``work`` gets the waiting items and gives an outcome for each, in their order; an exception is raised there."""
 
-    def __init__(self, work: Work[A, B], most: int = MOST, at_once: int = 1):
-        self._work, self._most, self._at_once = work, most, at_once
+    def __init__(self, work: Work[A, B], most: int = MOST, at_once: int = 1, pause: float = PAUSE):
+        self._work, self._most, self._at_once, self._pause = work, most, at_once, pause
+        self._free_at = 0.0
         self._waiting: list[tuple[A, asyncio.Future[B]]] = []
         self._running = 0
         self._tasks: set[asyncio.Task[None]] = set()
@@ -44,7 +48,12 @@ class Together(Generic[A, B]):
             self._running -= 1
 
     async def _work_off(self) -> None:
+        now = asyncio.get_running_loop().time
         while self._waiting:
+            if (rest := self._free_at - now()) > 0:
+                await asyncio.sleep(rest)
+                continue
+            self._free_at = now() + self._pause
             taken, self._waiting = self._waiting[:self._most], self._waiting[self._most:]
             try:
                 outcomes = await self._work([item for item, _ in taken])

@@ -22,8 +22,9 @@ CONNECT, READ, UPLOAD = 5.0, 10.0, 60.0
 """Seconds to make a connection, to wait for an answer, and to send files."""
 IDLE = 55.0
 """Seconds that an unused connection is kept; the server closes it after about a minute."""
-KNOWN = ("reply_to_message", "reply_markup", "entities", "link_preview_options")
-"""Of a message that was just sent, what we said ourselves: it is not made into objects again."""
+KEPT = ("message_id", "date", "chat")
+"""What is read of a message that was just sent (the library needs all three): the rest we said ourselves."""
+JSON = {"Content-Type": "application/json"}
 
 
 class Client(BaseRequest):
@@ -63,9 +64,8 @@ class Client(BaseRequest):
         except ValueError:
             raise TelegramError("Invalid server response") from None
         result = told.get("result") if isinstance(told, dict) else None
-        if isinstance(result, dict):
-            for name in KNOWN:
-                result.pop(name, None)
+        if isinstance(result, dict) and "message_id" in result:
+            told["result"] = {name: result[name] for name in KEPT if name in result}
         return told
 
     async def do_request(self, url: str, method: str, request_data: RequestData | None = None,
@@ -81,7 +81,7 @@ class Client(BaseRequest):
                                         total=_total(_or(read_timeout, self._read), writing))
         try:
             async with self._session.request(method, url, data=_body(request_data, files), timeout=timeout,
-                                             proxy=self._proxy(url)) as answer:
+                                             headers=None if files else JSON, proxy=self._proxy(url)) as answer:
                 return answer.status, _told(answer.status, await answer.read())
         except (TimeoutError, aiohttp.ServerTimeoutError) as e:
             raise TimedOut(type(e).__name__) from None
@@ -112,11 +112,12 @@ def _total(read: float | None, write: float | None) -> float | None:
     return None if read is None or write is None else read + write
 
 
-def _body(request_data: RequestData | None, files: Any) -> aiohttp.FormData | dict[str, str] | None:
+def _body(request_data: RequestData | None, files: Any) -> aiohttp.FormData | bytes | None:
+    """JSON, which is less work than a form; a form where there are files."""
     if request_data is None:
         return None
     if not files:
-        return request_data.json_parameters
+        return request_data.json_payload
     form = aiohttp.FormData()
     for name, value in request_data.json_parameters.items():
         form.add_field(name, value)

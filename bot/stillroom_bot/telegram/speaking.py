@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
-from typing import Any, TypeVar
+from typing import Any
 
 from telegram import (
     Bot,
-    CopyTextButton,
-    InlineKeyboardButton,
-    InlineKeyboardMarkup,
     InlineQueryResultArticle,
     InlineQueryResultsButton,
     InputTextMessageContent,
     LinkPreviewOptions,
-    Message,
     ReplyParameters,
 )
 from telegram.constants import ParseMode
@@ -26,10 +23,13 @@ from .formatting import Piece, pieces
 from .patience import DAY, patiently
 from .saying import COPY, Row, Saying
 
-T = TypeVar("T")
 GONE = ("message to edit not found", "message can't be edited", "message_id_invalid")
 CAPTION = 1024
-Keys = InlineKeyboardMarkup | None
+SEND, REWRITE = "sendmessage", "editmessagetext"
+"""Methods of the Bot API, whose names mean the same in any case (core.telegram.org/bots/api, "Making requests").  Texts
+are most of what is said, and go as plain data: in the library's objects, which it makes for names that it knows, a
+message costs it more than its way over the network.  ``Defaults`` do not hold for them."""
+NO_PREVIEW = '{"is_disabled": true}'
 
 
 async def say(bot: Bot, saying: Saying, seconds: float = DAY) -> tuple[int, ...]:
@@ -40,13 +40,13 @@ async def say(bot: Bot, saying: Saying, seconds: float = DAY) -> tuple[int, ...]
     return await WAYS[saying.how](_Voice(bot, saying, seconds))
 
 
-def keyboard(rows: tuple[Row, ...]) -> Keys:
-    """Rows of buttons as Telegram draws them."""
+def keyboard(rows: tuple[Row, ...]) -> str | None:
+    """Rows of buttons, as JSON."""
     if not rows:
         return None
-    return InlineKeyboardMarkup([[InlineKeyboardButton(label, copy_text=CopyTextButton(data[len(COPY):]))
-                                  if data.startswith(COPY) else InlineKeyboardButton(label, callback_data=data)
-                                  for label, data in row] for row in rows])
+    return json.dumps({"inline_keyboard": [
+        [{"text": label, "copy_text": {"text": data[len(COPY):]}} if data.startswith(COPY)
+         else {"text": label, "callback_data": data} for label, data in row] for row in rows]})
 
 
 class _Voice:
@@ -103,29 +103,26 @@ class _Voice:
                 raise
         return ()
 
-    async def _marked(self, call: Callable[[str, ParseMode | None], Awaitable[T]], part: Piece) -> T:
-        """Call with markup; without it, if the server cannot read it."""
+    async def _text(self, method: str, part: Piece, keys: str | None, **where: Any) -> Any:
+        """Write a text with markup; without it, if the server cannot read it."""
+        where |= {"chat_id": self.saying.chat, "reply_markup": keys, "link_preview_options": NO_PREVIEW}
         try:
-            return await patiently(lambda: call(part.html, ParseMode.HTML), self.seconds)
+            marked = {"text": part.html, "parse_mode": "HTML", **where}
+            return await patiently(lambda: self.bot.do_api_request(method, dict(marked)), self.seconds)
         except BadRequest as e:
             if "can't parse entities" not in str(e).lower():
                 raise
-            return await patiently(lambda: call(part.plain, None), self.seconds)
+            plain = {"text": part.plain, **where}
+            return await patiently(lambda: self.bot.do_api_request(method, dict(plain)), self.seconds)
 
-    async def _new(self, part: Piece, keys: Keys) -> int:
-        async def call(text: str, mode: ParseMode | None) -> Message:
-            return await self.bot.send_message(self.saying.chat, text, parse_mode=mode, reply_markup=keys,
-                                               reply_parameters=self.quoting, message_thread_id=self.saying.topic)
+    async def _new(self, part: Piece, keys: str | None) -> int:
+        said = await self._text(SEND, part, keys, reply_parameters=self.quoting, message_thread_id=self.saying.topic)
+        return int(said["message_id"])
 
-        return (await self._marked(call, part)).message_id
-
-    async def _rewrite(self, number: int, part: Piece, keys: Keys) -> bool:
+    async def _rewrite(self, number: int, part: Piece, keys: str | None) -> bool:
         """Whether the message is there and now says this."""
-        async def call(text: str, mode: ParseMode | None) -> object:
-            return await self.bot.edit_message_text(text, self.saying.chat, number, parse_mode=mode, reply_markup=keys)
-
         try:
-            await self._marked(call, part)
+            await self._text(REWRITE, part, keys, message_id=number)
         except BadRequest as e:
             said = str(e).lower()
             if any(sentence in said for sentence in GONE):

@@ -3,7 +3,8 @@
     python tests/bot/telegram/workers.py [MESSAGES] [CHATS] [MILLISECONDS]
 
 The last is how long the server takes to answer.  What the workers do themselves is all there is to be shared: their
-conversation only counts.  Prints the rates, what was lost or applied twice, and the ratio (larger is better).
+conversation only counts.  Prints the rates, the workers' processor time, what was lost or applied twice, and the ratio
+of the rates (larger is better).
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 import asyncpg
+from bench.spent import spent
 from bot.telegram import killing
 from bot.telegram.test_delivery import Balancer, free_port
 from botapi import FakeBotApi
@@ -34,18 +36,20 @@ async def rate(workers: int, messages: int, people: int, latency: float, address
         async with Balancer(ports) as hook:
             running = [await killing.start(api, address.format(f"workers_{workers}"), port, hook) for port in ports]
             api.faults.latency("sendMessage", latency)
-            began = time.monotonic()
+            before, began = [spent(process.pid).own for process in running], time.monotonic()
             for n in range(messages):
                 await chats[n % people].say(f"message {n}")
             while sum(len(c.room.history) for c in chats) < messages:
                 await asyncio.sleep(0.01)
             found = messages / (time.monotonic() - began)
+            used = [(spent(process.pid).own - b) * 1e3 / messages for process, b in zip(running, before, strict=True)]
             await api.drained(60)
             for process in running:
                 await killing.kill(process)
         told = killing.tally(chats, {c.id: messages // people for c in chats})
-    print(f"{workers} worker(s): {found:.0f}/s; lost {told.lost}, applied twice {told.twice}, "
-          f"answered again {told.repeated}, chats out of order {told.disordered}", flush=True)
+    print(f"{workers} worker(s): {found:.0f}/s, {sum(used):.2f} ms of processor time a message; "
+          f"lost {told.lost}, applied twice {told.twice}, answered again {told.repeated}, "
+          f"chats out of order {told.disordered}", flush=True)
     return found
 
 
