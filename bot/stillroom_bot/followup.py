@@ -7,13 +7,13 @@ from dataclasses import replace
 from functools import cached_property
 from math import log2
 
-from stillroom import Amount, Answer, Line, Request
+from stillroom import Amount, Answer, Request
 from stillroom.model import Model
-from stillroom.units import PERCENTS, Units
+from stillroom.units import Units
 
-from .carrying import Carrying, with_quantities
+from .carrying import with_quantities
 from .context import Context
-from .reading.candidate import MASS, VOLUME, Candidate
+from .reading.candidate import Candidate
 from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
 from .reading.overlooked import leave_asked
@@ -21,10 +21,10 @@ from .reading.placing import SAME_UNIT
 from .reading.ranking import rank
 from .reading.reader import ANSWERS, COVER
 from .reading.said import one_asked, totals_said
-from .reading.tokens import stem
 from .reading.view import View
 from .reading.viewer import candidates_of
 from .renewing import Asks, changes_subject
+from .respecifying import OPENERS, Respecifying
 from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, factor_of
 
 FOLLOW = 0.9
@@ -45,13 +45,9 @@ IDLE = 2.5
 MORE_OR_LESS = {"more": 1.0, "extra": 1.0, "less": -1.0, "fewer": -1.0}
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
-OPENERS = frozenset(
-    """and what about if make no nah nope sorry instead but ok okay same oh also actually then with fine hm hmm
-again back my apologies beg pardon i meant mean rather change now switch it's its""".split()
-)
 
 
-class Follower(Carrying):
+class Follower(Respecifying):
     """Reads messages in the light of what went before."""
 
     def outcomes(
@@ -104,12 +100,6 @@ class Follower(Carrying):
             if not any(x.first <= i <= x.last and profile.id in x.entry.meanings for x in message.matches):
                 return not self.reader.lexicon.known(t.stem)
         return False
-
-    def _another_spec(self, message: Message, spec: tuple[Line, ...]) -> bool:
-        """``60 ml gin and 20 ml lime juice, strength?``: a spec and a question of their own, no lines of the last."""
-        of_lines = sum(self._of_line(message, k, spec) for k in range(len(message.quantities)))
-        asks = any(i in message.content for a, b in message.asked.zones for i in range(a, b + 1))
-        return of_lines > 1 and asks and not self._opens(message)
 
     def _kin_answers(
         self,
@@ -251,11 +241,6 @@ class Follower(Carrying):
             for m in message.matches
         )
 
-    def _opens(self, message: Message) -> bool:
-        """Does a message begin or say that it goes on with what was before?"""
-        words = [t.text for t in message.tokens if t.kind == "word"]
-        return bool(words) and (words[0] in OPENERS or not {"instead", "meant", "sorry"}.isdisjoint(words))
-
     def _cue(self, message: Message) -> float:
         content = [t for t in message.tokens if t.kind in ("word", "number", "fraction")]
         cue = CUE if self._opens(message) else 0.0
@@ -370,55 +355,6 @@ class Follower(Carrying):
                 if result.status == "answered":
                     return more, result
         return request, answer
-
-    def _spec(self, message: Message, old: tuple[Line, ...], new: tuple[Line, ...], units: Units) -> tuple[Line, ...]:
-        """The old lines with the amounts and strengths that the message changes; a line is known by its thing."""
-        if not old:
-            return new
-        lines = list(old)
-        for k, q in enumerate(message.quantities):
-            if q.noise or q.ratio is not None or not q.units or q.per is not None:
-                continue
-            for i, line in enumerate(lines):
-                if not self._names(message, k, line):
-                    continue
-                u = q.units[-1] if len(q.units) > 1 else q.units[0]
-                amount = Amount(q.value, u, units[u].to_base(q.value), message.words(q.first, q.last))
-                if units[u].kind in PERCENTS:
-                    lines[i] = replace(line, attributes={**line.attributes, "abv": amount})
-                elif line.amount is not None and units[u].dimension in (MASS, VOLUME):
-                    lines[i] = replace(line, amount=amount)
-        return tuple(lines)
-
-    def _line_asked(self, message: Message, context: Context) -> str | None:
-        """``how much pineapple juice is that?``: one line of the spec, where each line has its answer."""
-        lines = self.kernel.models[context.request.calculator].calculator.lines
-        if lines is None or not lines.each or any(not q.weak for q in message.quantities):
-            return None
-        asked = {message.tokens[i].stem for a, b in message.asked.zones for i in range(a, b + 1)}
-        named = [x.thing for x in context.request.spec if {stem(w) for w in x.thing.lower().split()} <= asked]
-        return named[0] if len(named) == 1 else None
-
-    def _of_line(self, message: Message, k: int, spec: tuple[Line, ...]) -> bool:
-        q = message.quantities[k]
-        return bool(q.units) and q.per is None and any(self._names(message, k, line) for line in spec)
-
-    def _names(self, message: Message, k: int, line: Line) -> bool:
-        """Does an amount belong to a line?  ``lime peel`` is not its lime juice, ``syrup`` may be its simple syrup."""
-        words = set(line.thing.lower().split())
-        noun = message.nouns[k]
-        own = {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
-        other = {t.stem for m in message.matches if noun and noun[0] <= m.first and m.last <= noun[1]
-                 for t in message.tokens[m.first : m.last + 1]} - words
-        if other and words - own:
-            return False
-        near = {
-            message.tokens[i].stem
-            for x in message.near[k]
-            if x.weight > 1.0
-            for i in range(x.match.first, x.match.last + 1)
-        }
-        return bool(words & (near | own))
 
 
 def _idle(c: Candidate, outcome: Outcome, context: Context) -> bool:
