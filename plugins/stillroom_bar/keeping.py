@@ -21,11 +21,11 @@ DAYS_LEFT = Calculator(
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
     var("life", "day", "keeps, life, shelf life, total shelf life, lasts, live, good for, keep, last, it last, "
         "last for, "
-        "will last, use within, in total, stay good, stay fresh, go off, "
+        "holds, it holds, will last, use within, in total, stay good, stay fresh, go off, "
         "gives it", role="need"),
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
         "been open, been in, passed", role="from"),
-    var("left", "day", "left, days left, days remaining, d left, remaining, remain, use by, still got, more, "
+    var("left", "day", "left, days left, days remaining, d left, remaining, remain, use by, still got, still, more, "
         "until it expires", role="have"),
     equations=["life = age + left"],
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],

@@ -163,9 +163,11 @@ def _of_a_longer_name(c: Candidate, message: Message) -> bool:
         row = c.rows.get(named[0]) if named else None
         if noun is None or row is None or named is None:
             continue
-        names = [x for x in message.matches if x.first == noun[0] and x.last <= noun[1] and x.entry.substances]
-        longest = max(names, key=lambda x: x.last, default=None)
-        if longest is None or longest.last == longest.first:
+        inside = [x for x in message.matches if noun[0] <= x.first and x.last <= noun[1] and x.entry.substances]
+        heads = [x for x in inside if x.last == noun[1]]
+        names = [x for x in inside if x.first == noun[0]]
+        longest = max(heads or names, key=lambda x: x.last - x.first, default=None)
+        if longest is None or longest.last == noun[0]:
             continue
         own = longest.entry.meanings.get(c.model.id)
         inner = any(

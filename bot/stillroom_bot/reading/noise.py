@@ -25,6 +25,8 @@ TO_DO = frozenset("order get buy make do use go the load put add fill mix cut br
 TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
 LISTS = frozenset("menu list card selection range".split())
 PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)?!\n") | {"and", "for", "at", "on"}
+LONG_NUMBER = 1000
+"""``order 5521 came late``: from here on a number after such a word is its name."""
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 
@@ -100,7 +102,7 @@ class Noise(Looking):
             return q
         if (before in NOISE_BEFORE or self._word(n.first - 1) == "#") and not self.lex.unit_at(self.t, n.last + 1):
             follows = self._stem(n.last + 1)
-            if not (before in ORDINARY and follows and self.lex.known(follows)):
+            if not (before in ORDINARY and follows and self.lex.known(follows) and n.value < LONG_NUMBER):
                 q.noise, q.last = "reference", self._to_the_last(n.last)
                 return q
         if self._word(n.first - 1) == "of" and self._stem(n.first - 2) in LISTS:

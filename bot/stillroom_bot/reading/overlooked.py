@@ -148,7 +148,8 @@ def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
     known = c.covered | {i for k in c.lines if (n := message.nouns[k]) for i in range(n[0], n[1] + 1)}
     stems = {message.tokens[i].stem for i in known}
     asked = {i: z for z in message.asked.zones for i in message.content if z[0] <= i <= z[1]}
-    if not asked or any(i in known or message.tokens[i].stem in stems | EVERYTHING for i in asked):
+    each = any(message.tokens[i].text == "each" for a, b in asked.values() for i in range(a, b + 1))
+    if not asked or each or any(i in known or message.tokens[i].stem in stems | EVERYTHING for i in asked):
         return []
     return list(dict.fromkeys(asked.values()))[:1]
 

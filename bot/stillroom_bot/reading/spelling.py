@@ -152,6 +152,6 @@ class Speller:
         if score < (NEARER if len(word) < 6 else NEAR + 1):
             return None
         second = near[1][0] if len(near) > 1 and near[1][1] > score - LEAD else best
-        if stem(second) != stem(best) and not best.startswith(second):
+        if stem(second) != stem(best) and not best.startswith(second) and _skeleton(second) != _skeleton(best):
             return None
         return best if best not in stop_words() or len(word) > 5 else None
