@@ -17,7 +17,9 @@ PLACES = {
     "fourth": 3, "4th": 3, "4": 3,
     "last": -1, "latter": -1,
 }  # fmt: skip
-AROUND = frozenset("the one option choice number please i meant mean it's that's its a as of is and no yes".split())
+AROUND = frozenset(
+    "the one option choice number please i meant mean it's that's its a as of is and no yes size".split()
+)
 LONGEST = 8
 
 

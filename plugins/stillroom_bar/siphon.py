@@ -120,21 +120,23 @@ CHARGERS = Calculator(
         "charger, cartridge, capsule, bulb, n2o charger, gas charger, cream charger, total",
         whole="up",
     ),
-    var("box", "count", "per box, to a box, in a box, a box, box has, box is, box holds, per pack, pack of, come in, "
+    var("box", "count", "per box, to a box, in a box, a box, box has, box is, box holds, per pack, pack of, "
+    "in a pack, in one pack, in a packet, in one packet, "
+        "per packet, packet of, come in, "
         "packed", role="per"),
-    var("boxes", "count", "box, pack, carton", whole="up"),
+    var("boxes", "count", "box, pack, packet, carton", whole="up"),
     var(
         "charger",
         "gram",
-        "charger, n2o, grams per charger, charger size",
+        "charger, grams per charger, charger size",
         role="each",
         default=8,
         note="the usual small charger holds 8 g of N2O",
         shy=True,
     ),
     KEEPS,
-    var("gas", "gram", "gas, n2o, nitrous, nitrous oxide, total gas, total n2o, n2o mass, n2o total",
-        bounds=(0, 10_000)),
+    var("gas", "gram", "gas, nitrous, nitrous oxide, of n2o, much n2o, grams n2o, total gas, total n2o, n2o mass, "
+        "n2o total", bounds=(0, 10_000)),
     equations=[
         "per_fill = rule(size)",
         "chargers = per_fill * fills",

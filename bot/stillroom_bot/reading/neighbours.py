@@ -19,6 +19,7 @@ LABELLED, LED_IN = 1.6, 0.35
 PREPOSITIONS = frozenset(
     "in into to from with for at on onto per than by over under as and or but so then times plus".split()
 )
+SAID_OF, SIDES = ([":"], ["="]), {"in": "from", "before": "from", "out": "to", "after": "to"}
 LIGHT = frozenset(
     """of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry
 good full finished straight cold about exactly only just roughly approx @ - ( ' " that's it's its this that these those
@@ -86,6 +87,12 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
         return None
     begins = i < 0 or m.tokens[i].text in LIST or (m.tokens[i].text in SPACED and not m.tokens[i].glued)
     return (i + 1, last) if begins and i < last else None
+
+
+def _in_or_out(tokens: list[Token], q: Quantity) -> str:
+    """``shaker in: 95 ml``, ``out = 133 ml``: before or after."""
+    before = [t.text for t in tokens[max(0, q.first - 2) : q.first]]
+    return SIDES.get(before[0], "") if before[1:] in SAID_OF else ""
 
 
 def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
@@ -254,6 +261,8 @@ def neighbours(m: Message) -> None:
             cues["each"] = max(cues.get("each", 0.0), 1.0)
         elif q.units and _of_several(m, q, taken):
             cues["each"] = 0.0
+        if (side := _in_or_out(m.tokens, q)) and q.units:
+            cues[side] = 1.3
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun)
