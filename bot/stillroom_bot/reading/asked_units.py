@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .clauses import ENDS, Clauses
 from .lexicon import stop_words
-from .quantity import MONEY
+from .quantity import MONEY, Quantity
 
 
 class AskedUnits(Clauses):
@@ -135,6 +135,12 @@ class AskedUnits(Clauses):
                 self.asked.units.append(spelled)
                 self.asked.unit_spans.append((i, last))
 
+    def _in_one(self, k: int) -> Quantity | None:
+        """``how many grams in a litre is that?``: the one measure at token ``k``, of which nothing else is said."""
+        q = next((q for q in self.quantities if q.first == k and q.value == 1 and q.units and not q.unsized), None)
+        told = q is not None and (self._word(q.last + 1) in ("is", "are", "?", "does", "") or self._ends(q.last + 1))
+        return q if told else None
+
     def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
         """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
         k = last + 1
@@ -155,6 +161,10 @@ class AskedUnits(Clauses):
                 return tuple(
                     f"{a} / {b}" for a in names for b in hit[0] if a in self.lex.units and b in self.lex.units
                 ), hit[1]
+        one = self._in_one(last + 2) if self._word(last + 1) == "in" else None
+        if one is not None and self.lex.units[one.units[0]].dimension != self.lex.units[names[0]].dimension:
+            one.noise = "asked"
+            return tuple(f"{a} / {b}" for a in names for b in one.units if a in self.lex.units), one.last
         for q in self.quantities:
             if (
                 q.implied

@@ -127,6 +127,9 @@ class Noise(Looking):
         ):
             q.noise = "time"
             return q
+        if self._word(n.first) in ("half", "quarter") and after in ("past", "to") and self._clock(n.last + 2):
+            q.last, q.noise = n.last + 2, "time"
+            return q
         if before == "since" and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "time"
             return q
@@ -149,6 +152,11 @@ class Noise(Looking):
                 break
             last = n.last
         return last
+
+    def _clock(self, i: int) -> bool:
+        """``half past eight``: does an hour stand at token ``i``?"""
+        hour = number_at(self.t, i, self.comma)
+        return hour is not None and hour.value in range(1, 13) and not self.lex.unit_at(self.t, hour.last + 1)
 
     def _place(self, n: Number) -> bool:
         """``on terrace 2``, ``in the marquee 3``: a word that no job knows, after a preposition, and its number."""

@@ -9,7 +9,7 @@ from itertools import pairwise
 LONGEST_TEXT = 4096
 
 _TOKEN = re.compile(
-    r"(?P<name>\b(?:[cC] [oO] ?(?:2|two)|[nN] (?:2|two) [oO]|co2|n2o|h2o|CO2|N2O|H2O|Co2|N2o|[bB]4|[uU] [sSkK]|"
+    r"(?P<name>\b(?:[cC] ?[oO] ?(?:2|two)|[nN] (?:2|two) [oO]|co2|n2o|h2o|CO2|N2O|H2O|Co2|N2o|[bB]4|[uU] [sSkK]|"
     r"[eE]\d{3,4})(?![\w]))"
     r"|(?P<number>\d+(?:[.,]\d+)*|\.\d+)"
     r"|(?P<fraction>[½⅓⅔¼¾⅕⅛⅜⅝⅞])"
