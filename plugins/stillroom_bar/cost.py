@@ -124,6 +124,7 @@ POUR_COST = Calculator(
         "currency",
         "price, net price, price before tax, sell, sell it, sold at, charge, pre tax, menu price pre tax, menu, drink, "
         "ex vat, ex tax, before vat, without vat, plus vat, excluding vat, net of vat, net of tax, net, "
+        "without tax, before tax, excluding tax, "
         "goes for, go for",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
@@ -132,7 +133,8 @@ POUR_COST = Calculator(
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
     words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, "
-    "tax not included, tax aside, before tax, pre tax, ex vat, ex tax, before vat, without vat, plus vat, "
+    "tax not included, tax aside, before tax, without tax, excluding tax, pre tax, ex vat, "
+    "ex tax, before vat, without vat, plus vat, "
     "excluding vat",
     asked="pour_cost, price, cost, profit",
     method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],

@@ -43,6 +43,7 @@ CLOSING = frozenset(
     """best kind kindest warm warmest many wishes regards thanks thank you yours faithfully sincerely truly cheers
 and in advance greetings cordially respectfully with very so much a lot""".split()
 )
+CONDITIONS = frozenset("when if while once provided assuming".split())
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
@@ -300,7 +301,8 @@ class Asking(AskedForms):
                     elif tail[1] in self.taken and (label := self._measured(before)) is not None:
                         self.asked.zones.append(label)
             elif numbered and (closing or (before is None and not self.asked.zones)) and not blank:
-                head = self._head(chunk)
+                named = self._main_clause(chunk, before) or self._after_so(chunk) if closing else None
+                head = named or self._head(chunk)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
                     passing = None if closing else head
@@ -312,6 +314,19 @@ class Asking(AskedForms):
         if passing is not None and any(z != passing and self._contentful(z) for z in self.asked.zones):
             self.asked.zones.remove(passing)
             self.asked.rest.append(passing)
+
+    def _main_clause(self, chunk: tuple[int, int], before: tuple[int, int] | None) -> tuple[int, int] | None:
+        """``And the pour cost, when I sell it for 9?``: what is asked stands before the condition."""
+        if before is None or self._word(chunk[0]) not in CONDITIONS or self._word(before[1] + 1) != ",":
+            return None
+        numbered = any(k in self.taken for k in range(before[0], before[1] + 1))
+        return before if not numbered and self._contentful(before) else None
+
+    def _after_so(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
+        """``sells for 5 net so pour cost?``: what comes after the last number, and after ``so``."""
+        last = max(k for k in range(chunk[0], chunk[1] + 1) if k in self.taken)
+        so = next((k for k in range(last + 1, chunk[1]) if self._word(k) == "so"), None)
+        return (so + 1, chunk[1]) if so is not None and self._contentful((so + 1, chunk[1])) else None
 
     def _yes_or_no(self) -> None:
         """``will a 25 % batch freeze?``, ``does it curdle at pH 4?``: what is doubted may be anywhere in the clause."""
