@@ -16,7 +16,8 @@ Json = dict[str, Any]
 BOT: Json = {"id": 4242, "is_bot": True, "first_name": "Loopback", "username": "loopback_bot"}
 PERSON: Json = {"id": 1001, "is_bot": False, "first_name": "Mara", "language_code": "en"}
 CHAT: Json = {"id": PERSON["id"], "type": "private", "first_name": PERSON["first_name"]}
-SENDING = {"sendMessage", "sendPhoto", "sendDocument", "sendMediaGroup"}
+SENDING = {"sendmessage", "sendphoto", "senddocument", "sendmediagroup"}
+"""Methods of the Bot API, whose names are the same in capitals and small letters (core.telegram.org/bots/api)."""
 WAIT = 0.5
 
 
@@ -69,20 +70,21 @@ class Loopback:
         writer.close()
 
     async def _call(self, method: str, said: Json) -> Any:
-        if method == "getMe":
+        name = method.lower()
+        if name == "getme":
             return BOT
-        if method == "getUpdates":
+        if name == "getupdates":
             with suppress(TimeoutError):
                 return [await asyncio.wait_for(self._updates.get(), min(WAIT, float(said.get("timeout", 0)) or 0.01))]
             return []
-        if method in SENDING or method.startswith("editMessage"):
+        if name in SENDING or name.startswith("editmessage"):
             text = said.get("text") or said.get("caption") or ""
             keys = {"reply_markup": said["reply_markup"]} if "reply_markup" in said else {}
             made = self.message(BOT, str(text), **keys)
             if "message_id" in said:
                 made["message_id"] = said["message_id"]
             self.said.put_nowait(made | {"parse_mode": said.get("parse_mode"), "method": method})
-            return [made] if method == "sendMediaGroup" else made
+            return [made] if name == "sendmediagroup" else made
         return True
 
 
@@ -93,14 +95,14 @@ def _parameters(kind: str, body: bytes) -> Json:
         pairs = [(str(p.get_param("name", header="content-disposition")), p.get_content())
                  for p in whole.iter_parts() if not p.get_filename()]
     elif kind.startswith("application/json"):
-        return dict(json.loads(body or b"{}"))
+        pairs = list(json.loads(body or b"{}").items())
     else:
         pairs = [(k, v[-1]) for k, v in parse_qs(body.decode()).items()]
     return {k: _read(k, v) for k, v in pairs}
 
 
 def _read(name: str, value: Any) -> Any:
-    if name in ("text", "caption"):
+    if name in ("text", "caption") or not isinstance(value, (str, bytes)):
         return value
     try:
         return json.loads(value)
