@@ -227,6 +227,32 @@ SPEC_COST = Calculator(
     source="cost = sum of price x amount / size bought",
 )
 
+SPEC_COST_TAXED = Calculator(
+    "cost_of_spec_with_tax",
+    "Pour cost of a drink from the prices of its lines, where its price holds tax",
+    var("cost", "currency", "cost, drink costs, total cost, ingredients, cost of the drink"),
+    include(POUR_COST),
+    include(TAX),
+    var("price", "currency", "net price, price before tax, before tax, without tax"),
+    var("profit", "currency", "profit, gross profit", bounds=(None, None)),
+    lines=LINES,
+    only="vat, gst, gross, including, with tax, tax included",
+    words="cost of the drink, costing, spec cost, including tax, with tax, pour cost, vat, tax included",
+    asked="pour_cost, cost, menu_price, price",
+    method=[
+        "The lines cost {cost} together.",
+        "Take the tax out first: {menu_price} with {tax} tax is {price}. Then {cost} of it is {pour_cost}.",
+    ],
+    examples=[
+        (
+            "50 ml gin at $28 for a 700 ml bottle and 25 ml vermouth at $15 for a 750 ml bottle, menu price 15 "
+            "including 20 % VAT: pour cost of the drink?",
+            "20 percent",
+        )
+    ],
+    source="cost = sum of price x amount / size bought",
+)
+
 GARNISH = Calculator(
     "cost_of_garnish",
     "Cost of one garnish",
@@ -336,6 +362,6 @@ EXCHANGE = Calculator(
 )
 
 CALCULATORS = (
-    POUR, BY_WEIGHT, JUICE_COST, COUNTED, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST, GARNISH,
-    BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
+    POUR, BY_WEIGHT, JUICE_COST, COUNTED, POUR_LOST, POUR_COST, TAX, TAXED, BOTTLE_PRICE, SPEC_COST,
+    SPEC_COST_TAXED, GARNISH, BATCH_COST, LOSS, TAKINGS, RATE, EXCHANGE,
 )  # fmt: skip

@@ -101,7 +101,10 @@ OF_SO_MUCH = Patterns((
 ))
 """What so much of a drink costs, for which its lines are multiplied; how strong so much is: as strong as any of it."""
 POUR_COST = r"price \g<p>, what is the pour cost"
+TAXED_COST = r"menu price \g<p> including \g<t> % VAT, what is the pour cost"
+TAX = r"\s*,?\s*(?:including|incl\.?|inclusive of|with)\s+(?P<t>\d+(?:[.,]\d+)?)\s*%\s*(?:vat|tax|gst|sales tax)"
 WITHIN = Patterns((
+    (rf"\bpour cost (?:of|for|on) (?:the |our )?@ (?:at|for|sold at|selling for) (?P<p>{PRICE}){TAX}", TAXED_COST),
     (rf"\bpour cost (?:of|for|on) (?:the |our )?@ (?:at|for|sold at|selling for) (?P<p>{PRICE})", POUR_COST),
     (rf"(?:the |our )?@ (?:sells|goes|is sold|is priced|is on the menu|is) (?:for|at) (?P<p>{PRICE})[\s,;:]*"
      r"(?:and )?(?:what(?:'s| is| does)? )?(?:the |our |its )?pour cost", POUR_COST),

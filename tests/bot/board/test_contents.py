@@ -143,6 +143,16 @@ def test_pour_cost_at_a_price(bar: Chat, text: str) -> None:
     assert (reply.data["answer"][0]["name"], reply.data["answer"][0]["value"]) == ("pour_cost", pytest.approx(20))
 
 
+@pytest.mark.parametrize(
+    "text", ["pour cost of the Reed at 14.40 including 20 % VAT", "pour cost of reed at 14.40 with 20% tax"]
+)
+def test_pour_cost_of_a_price_that_holds_tax(bar: Chat, text: str) -> None:
+    """14.40 with a fifth of tax on top is 12 net, and 2.40 is a fifth of that."""
+    bar.say("keep Reed: 60 ml gin (28.00 for 700 ml), 40 ml water (0 for 1 l)", "keep it")
+    reply = bar.say(text)
+    assert (reply.data["answer"][0]["name"], reply.data["answer"][0]["value"]) == ("pour_cost", pytest.approx(20))
+
+
 @pytest.mark.parametrize("text", ["Marsh Light mauve", "is the Marsh Light nice?", "the Marsh Light on the left"])
 def test_words_that_ask_for_nothing_get_no_number(bar: Chat, text: str) -> None:
     assert bar.say(text).status in ("declined", "asks", "noted")
