@@ -26,6 +26,7 @@ IMPERIAL = {
     "gallon": "imperial_gallon",
 }
 BRIEF, BRIEFLY = 7, frozenset("please now only bar house here place throughout always".split())
+LONGEST_CLAUSE = 400
 BAR_OUNCE_NOW = "an ounce is the bar ounce of 30 ml"
 BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
 METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
@@ -130,7 +131,7 @@ class SettingsReader:
         )
 
     def _clause(self, clause: str) -> Setting | None:
-        tokens = [] if clause.rstrip().endswith("?") else tokens_of(clause)
+        tokens = [] if len(clause) > LONGEST_CLAUSE or clause.rstrip().endswith("?") else tokens_of(clause)
         if not tokens or len(tokens) > 40:
             return None
         words = [t.text for t in tokens]

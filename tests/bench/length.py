@@ -27,7 +27,13 @@ def kinds(kernel: Kernel) -> dict[str, str]:
         "a spec": "scale to 40: " + ", ".join(
             f"{draw.randint(5, 60)} ml {draw.choice(('gin', 'lime juice', 'syrup'))}" for _ in range(400)),
         "one word": "a" * 4096,
+        "one number": "9" * 4096,
         "marks": "((" * 2048,
+        "commas": "," * 4096,
+        "spaces": "5" + " " * 4094 + "l",
+        "dates": "9." * 2048,
+        "what it is": "a: 5 ml b, " * 380,
+        "less": "10 ml less " * 380,
     }
 
 

@@ -20,7 +20,8 @@ TO = re.compile(
 PUT = re.compile(r"^(?P<line>.+?)(?:\s+instead(?:\s+of\s+.+)?)?$", re.I | re.S)
 SWAP = re.compile(r"^(?:the\s+)?(?P<old>.+?)\s+(?:with|for|by)\s+(?:the\s+)?(?P<new>.+)$", re.I)
 LESS = re.compile(
-    r"(?P<amount>(?:\d+(?:[.,]\d+)?(?:\s+\d/\d)?|\d/\d|[½¼¾⅓⅔]|half an?|an?|one|two|three|four|five|ten)\s*[a-z]+)\s+"
+    r"(?<!\w)(?P<amount>(?:\d{1,9}(?:[.,]\d{1,9})?(?:\s+\d/\d)?|\d/\d|[½¼¾⅓⅔]|half an?|an?|one|two|three|four|five|ten)"
+    r"\s*[a-z]+)\s+"
     r"(?P<how>less|fewer|more|extra)\s+(?:of\s+)?(?:the\s+)?(?P<thing>[^?,.;\n]+?)(?=$|[?,.;]|\s+(?:in|for|per|to|of)\b)",
     re.I,
 )

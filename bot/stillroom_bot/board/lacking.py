@@ -52,8 +52,8 @@ def no_such(said: Said, name: str) -> Heard:
 
 def asked_of_no_such(said: Said) -> Heard:
     """``forty of the marsh lite``: the question with the name that it must mean; None where none comes near."""
-    found = OF_A_NAME.match(POLITE.sub("", said.text.strip(" .?!")))
-    if found is None or not said.book.specs:
+    found = OF_A_NAME.match(POLITE.sub("", said.text.strip(" .?!"))) if said.book.specs else None
+    if found is None:
         return None
     words = re.findall(r"[^\W\d_]{3,}", found["name"])
     spec, near = named(said.book, found["name"])

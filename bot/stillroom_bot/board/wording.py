@@ -22,7 +22,8 @@ PEOPLE = r"(?:serves|servings|people|persons|guests|drinks|portions|covers|heads
 VERB = (r"(?:(?:please|can you|could you|i need|i want|we need|need|i'd like|how do i|how do we|how to|to|let's|make|"
         r"batch|scale|prep|prepare|build|mix|give|me|us|up|for|hey|hi|ok|okay|right|so|and|also|then|now|quick one|"
         r"another|a round of|shit|damn|oh)\b[\s,!:]*)*")
-POLITE = re.compile(r"(?:[\s,]+(?:please|pls|plz|too|as well|also|thanks|again|mate|in all|in total))+$", re.I)
+POLITE = re.compile(
+    r"(?<![\s,])(?:[\s,]+(?:please|pls|plz|too|as well|also|thanks|again|mate|in all|in total))+$", re.I)
 BATCHES = r"(?:half an?|1/2|½|one and a half|1 1/2|double|triple|quadruple|NUMBER)".replace("NUMBER", NUMBER)
 TIMES = {"half": 0.5, "half of": 0.5, "half a": 0.5, "half an": 0.5,
          "1/2": 0.5, "½": 0.5, "one and a half": 1.5, "1 1/2": 1.5, "double": 2.0, "triple": 3.0, "quadruple": 4.0}
@@ -34,7 +35,7 @@ US = r"(?: (?:us|me|to make))?"
 ASKS_WHAT = r"what (?:(?:does|do|will|would)|goes in(?:to)?|is in|(?:do|should) (?:i|we) need (?:for|to make))\s+"
 NEEDS = r"(?:\s+(?:need|take|want|come to|consist of))?"
 SIPHON = re.compile(
-    r"\s*\b(?:in|into|from|with)\s+((?:(?:a|an|the|our|my|one|two)\s+)?(?:[\w.½]+\s+){0,3}siphons?)\b", re.I)
+    r"(?<!\s)\s*\b(?:in|into|from|with)\s+((?:(?:a|an|the|our|my|one|two)\s+)?(?:[\w.½]+\s+){0,3}siphons?)\b", re.I)
 
 
 class Patterns:

@@ -34,12 +34,14 @@ NO_NAME = QUESTION_WORDS | {"keep", "save", "add", "change", "label", "labels", 
 ASKED_FOR = REQUESTS | {"strength", "abv", "proof"}
 """What no name on one line begins with, and what no line or step behind it says."""
 NAMELESS = re.compile(r"^[\d½¼¾⅓⅔][^:?]*(?:,|;|\n)[^:?]*$")
-SIGN = re.compile(r"\s*:\s*|\s+=\s+|\s*=\s*(?=\d)")
+SIGN = re.compile(r"(?<!\s)(?:\s*:\s*|\s+=\s+|\s*=\s*(?=\d))")
 DASHED = re.compile(r"\s+[-–—]\s+")
 AT_A_NUMBER = re.compile(r"^(?P<name>[^\d½¼¾⅓⅔]{2,60}?)[\s,.–—-]+(?=[.]?[\d½¼¾⅓⅔])")
 NAME_LIMIT = 7
 BEGINS_A_LINE = re.compile(rf"\s*{SIZE}", re.I)
 STEPS = METHOD | {"top", "makes", "serves", "keeps", "rests", "no", "on", "over", "up", "garnish"}
+LONGEST = 600
+"""More than this on one line is no spec that nobody said to keep."""
 PLAINLY = 3
 """Pieces from which on one line with a name before a colon is a spec, though nobody said to keep it."""
 
@@ -120,7 +122,7 @@ def _plainly(name: str, rest: str, said: Said) -> Draft | None:
         return None
     if any(w in ASKED_FOR for w in re.findall(r"[a-z]+", rest.casefold())) or all(map(said.tools.means, words)):
         return None
-    rows = list(_rows(rest, said))
+    rows = list(_rows(rest, said)) if len(rest) <= LONGEST else []
     if len(rows) < PLAINLY or sum(_amount(row, said, sure=True) for row in rows) < 2:
         return None
     if not all(_amount(row, said) or _step(row, said) for row in rows):

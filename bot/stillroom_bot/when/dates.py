@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, time, timedelta
+from itertools import islice
 
 from .names import DAYS, MONTHS
 
@@ -41,6 +42,10 @@ _CLOCK = re.compile(
     rf"\bat\s+(?P<o>\d{{1,2}}|{'|'.join(HOURS)})\s*o['’]?\s?clock", re.IGNORECASE)
 
 
+MOST_DAYS = 30
+"""So many days or times are looked at in one message: what names more of them plans nothing."""
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """What was said from ``start`` to ``end`` of a message: the days or times it may mean, one if it is plain."""
@@ -55,7 +60,7 @@ def days_in(text: str, today: date, past: bool = False) -> list[Said]:
     """The days that a message names, in order; ``past`` looks back where a day has no year or week."""
     found: list[Said] = []
     for pattern in _PATTERNS:
-        for m in pattern.finditer(text):
+        for m in islice(pattern.finditer(text), MOST_DAYS):
             days = tuple(dict.fromkeys(_days(m, today, past)))
             if days and not any(m.start() < s.end and s.start < m.end() for s in found):
                 found.append(Said(m.start(), m.end(), m.group().strip(), days))
@@ -65,7 +70,7 @@ def days_in(text: str, today: date, past: bool = False) -> list[Said]:
 def times_in(text: str, days: list[Said] | None = None) -> list[Said]:
     """The times of day that a message names; ``days`` are parts of it that are none."""
     found = []
-    for m in _CLOCK.finditer(text):
+    for m in islice(_CLOCK.finditer(text), MOST_DAYS):
         if any(m.start() < d.end and d.start < m.end() for d in days or ()):
             continue
         times = tuple(_times(m))
