@@ -7,7 +7,8 @@ from stillroom import Kernel, Request
 from .reading.lexicon import Match, Meaning
 from .reading.message import Message
 from .reading.profile import Profile
-from .reading.said import totals_said
+from .reading.said import Said, totals_said
+from .reading.wanting import AT_THE_END
 
 CONDITIONS = frozenset("for with if from using at when in to after instead".split())
 """Words after which a follow-up names what changes, and not what it asks (``and for rich syrup?``)."""
@@ -50,6 +51,8 @@ class Asks:
             return bool(self.how)
         if self._empty_question():
             return False
+        if m.once(Said).ending and any(self.profile.slots[n].variable.role in AT_THE_END for n in names):
+            return True
         for a, b in (*m.asked.zones, *m.asked.rest):
             end = b if self.how else self._condition(a, b)
             for match in m.matches:

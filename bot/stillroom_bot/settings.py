@@ -42,7 +42,7 @@ LASTING = frozenset("my our we i we've i've always now house ours mine".split())
 OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
 SPLIT = re.compile(
-    r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|"
+    r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|(?<=ounce):\s+|(?<=ounces):\s+|"
     r"(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
     r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|,\s+(?=same\b)|"
     r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"

@@ -151,6 +151,9 @@ def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:
     topics = [i for i in hows if i in message.content and (i == 0 or words[i - 1] in TOPIC_ENDS)]
     if any(message.tokens[i].stem not in own for i in topics):
         return True
+    withs = {i + 1 for i, w in enumerate(words) if w in ("with", "using")}
+    if any(x.first in withs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches):
+        return True
     ofs = {b + 2 for _, b in message.asked.unit_spans if [t.text for t in message.tokens[b + 1 : b + 2]] == ["of"]}
     return any(x.first in ofs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches)
 

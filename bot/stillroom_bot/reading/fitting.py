@@ -16,6 +16,7 @@ FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC = 0.3
 BEYOND = 1.2
 MOST_KEPT = 500
+VESSELS = frozenset("keg bottle can siphon jug tub jar bucket box case crate".split())
 SMALLER, MANY = {"liter": "milliliter", "kilogram": "gram"}, 50
 """``make it a litre``, then ``sorry, 800``: so many of the larger unit are of the smaller one."""
 
@@ -97,6 +98,8 @@ def _bare(
     unit = slot.unit
     if (unit.dimension != MONEY and priced(q, message)) or (q.weak and unit.kind != "count"):
         return
+    if unit.kind != "count" and unit.dimension != MONEY and unit.dimension != NONE and _of_vessels(q, message):
+        return
     for u in q.shared:
         said = units[u]
         if said.dimension == unit.dimension and (
@@ -135,6 +138,11 @@ def _counted_beside_money(q: Quantity, message: Message) -> bool:
     """``12 drinks``, where sums of money are told as such: a count, and no price."""
     after = message.tokens[q.last + 1 : q.last + 2]
     return any(t.stem in SERVED for t in after) and any(o.money for o in message.quantities)
+
+
+def _of_vessels(q: Quantity, message: Message) -> bool:
+    """``2 kegs``: so many of them, and no degrees."""
+    return any(t.stem in VESSELS for t in message.tokens[q.last + 1 : q.last + 2])
 
 
 def _share(q: Quantity, message: Message) -> bool:

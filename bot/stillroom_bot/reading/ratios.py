@@ -198,9 +198,10 @@ class Ratios(Looking):
         for m in range(first - 1, max(0, first - 9), -1):
             if self.t[m].kind == "number" or self._word(m) in (".", ";", "?", "\n"):
                 break
-            if self._word(m) in ("and", "&") and any(self._word(k) == "ratio" for k in range(m, first)):
+            if self._word(m) in ("and", "&"):
                 left, right = self.lex.name_before(self.t, m), self.lex.name_after(self.t, m)
-                if left and right and self._known(left) and self._known(right):
+                told = any(self._word(k) == "ratio" for k in range(m, first)) or (right and right[1] == first - 1)
+                if told and left and right and self._known(left) and self._known(right):
                     return left, right
         return None, None
 

@@ -290,7 +290,7 @@ class Wishes:
             if len(alike) == 2:
                 wishes.append(Wish(tuple(sorted(alike, key=self._spoken)), score + BOTH, False, {}))
         for score, name in scored[:3]:
-            more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n)]
+            more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n) and self._asks_of(n)]
             names = sorted([name, *more], key=self._place) if more and score > scored[0][0] - 0.01 else [name, *more]
             wishes.append(Wish(tuple(names), score, False, self.named.get(name, (0.0, {}, set()))[1]))
         calculator = self.view.model.calculator
