@@ -13,6 +13,7 @@ from stillroom.errors import StillroomError
 
 from .candidate import MASS, VOLUME, Candidate
 from .fitting import fits, priced
+from .lexicon import Match
 from .message import Message
 from .neighbours import QUESTION
 from .overlooked import AT, overlooked
@@ -36,6 +37,7 @@ CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
 ALCOHOL, GAS = frozenset({"abv", "proof"}), frozenset({"co2_volume", "volumes_of_gas"})
+WITH = frozenset({"with", "using"})
 TOPIC_ENDS = frozenset(".,;?!\n")
 USING = frozenset({"use", "using", "put"})
 
@@ -139,23 +141,33 @@ def in_unit_asked(o: Outcome, message: Message, reader: Reader) -> bool:
 
 
 def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:
-    """``rich syrup 1 qt, cups of sugar?``, ``Milk how many ml?``: an amount said again in another unit, when it is
-    asked of another thing."""
+    """``rich syrup 1 qt, cups of sugar?``, ``Milk how many ml?``, ``1.4 l of tea with agar, how many grams?``: an
+    amount said again, or a thing weighed, when it is asked of another thing."""
     c = best.reading.candidate
+    words = [t.text for t in message.tokens]
+    if not c.lines and any(_left_aside(c, x) for x in message.matches if x.first and words[x.first - 1] in WITH):
+        return True
     if c.model.id not in reader.same or not c.uses:
         return False
     noun = message.nouns[c.uses[0].quantity] if c.uses[0].quantity < len(message.nouns) else None
     own = {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
-    words = [t.text for t in message.tokens]
     hows = [i - 1 for i, w in enumerate(words) if w == "how" and i and words[i + 1 : i + 2] in (["many"], ["much"])]
     topics = [i for i in hows if i in message.content and (i == 0 or words[i - 1] in TOPIC_ENDS)]
     if any(message.tokens[i].stem not in own for i in topics):
         return True
-    withs = {i + 1 for i, w in enumerate(words) if w in ("with", "using")}
-    if any(x.first in withs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches):
-        return True
     ofs = {b + 2 for _, b in message.asked.unit_spans if [t.text for t in message.tokens[b + 1 : b + 2]] == ["of"]}
     return any(x.first in ofs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches)
+
+
+def _left_aside(c: Candidate, x: Match) -> bool:
+    """``1.4 l of coconut water with agar``: is a thing named that could settle a choice, which another one settles?"""
+    meaning = x.entry.meanings.get(c.model.id)
+    if meaning is None:
+        anything = any("any" in v.things and v.named_by for v in c.model.variables.values())
+        return anything and bool(x.entry.substances)
+    rows = meaning.rows
+    taken = {choice: r for choice, r in rows.items() if choice in c.rows}
+    return bool(taken) and bool(x.entry.substances) and all(c.rows[choice] != r for choice, r in taken.items())
 
 
 def _of_a_longer_name(c: Candidate, message: Message) -> bool:

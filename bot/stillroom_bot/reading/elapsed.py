@@ -41,6 +41,8 @@ class Elapsed(Looking):
         One day before today stands for the time since: ``made yesterday``.
         """
         marks = self._marks(found)
+        at = {m.first for m in marks}
+        marks = [m for m in marks if self._word(m.first) != "now" or at.isdisjoint(range(m.first + 1, m.first + NEAR))]
         if len(marks) == 1 and marks[0].kind == "relative" and marks[0].day < 0 and self._made(marks[0].first):
             marks.append(Mark(len(self.t), len(self.t), "relative", 0.0))
         if len(marks) != 2:
