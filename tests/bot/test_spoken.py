@@ -98,10 +98,13 @@ def test_what_follows_is_of_the_job_before(talk: Conversation, before: str, said
         ("chargers for my siphon?", "asks"),
         ("for sumac gin we take 3 g sumac for each 50 ml gin, and there are 2 l of gin. Sumac how many grams?", "asks"),
         ("rum punch is 1.8 L all mixed. Milk how many ml put?", "asks"),
+        ("I need to gel 1.4 l of coconut water with agar, how many grams?", "asks"),
+        ("we have 2 kegs and a new regulator. Which psi for 2.5 volumes?", "asks"),
+        ("thicken three cups of blackberry syrup with xanthan, how much of it?", "asks"),
     ],
 )
 def test_no_number_where_none_can_be_trusted(talk: Conversation, said: str, status: str) -> None:
-    """Too many chargers; gossip; no size; a dose left over; an amount asked of another thing."""
+    """Too many chargers; gossip; no size; a dose left over; an amount asked of another thing; kegs, and no degrees."""
     reply, _ = talk.answer(said)
     assert (reply.status, reply.to_json()["answer"]) == (status, [])
 

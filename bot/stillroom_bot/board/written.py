@@ -42,6 +42,7 @@ BEGINS_A_LINE = re.compile(rf"\s*{SIZE}", re.I)
 STEPS = METHOD | {"top", "makes", "serves", "keeps", "rests", "no", "on", "over", "up", "garnish"}
 LONGEST = 600
 """More than this on one line is no spec that nobody said to keep."""
+MOST_ROWS = 60
 PLAINLY = 3
 """Pieces from which on one line with a name before a colon is a spec, though nobody said to keep it."""
 
@@ -75,7 +76,7 @@ def _draft(text: str, said: Said, cued: bool) -> Draft | None:
     words = name.strip().strip(":").split()
     if not cued and (
         "?" in text
-        or len(filled) < 3
+        or not 3 <= len(filled) <= MOST_ROWS
         or not words
         or len(words) > NAME_LIMIT
         or re.search(r"\d", name)
