@@ -276,7 +276,8 @@ class Follower(Respecifying):
         if self._repeats(message, wanted, old, c):
             wanted = old.wanted
         rows = {**old.choices, **self._kept_rows(c, message)}
-        given = {n: a for n, a in old.given.items() if n not in new.given and n not in wanted}
+        gone = {*new.given, *wanted, *self._filled_anew(c, message, old)}
+        given = {n: a for n, a in old.given.items() if n not in gone}
         prefers = system.get(ANSWERS, "")
         wanted_units = {n: u for n, u in old.units.items() if prefers != "metric" or u not in OUNCES}
         if asked_units or prefers:
@@ -299,6 +300,13 @@ class Follower(Respecifying):
         if answer.status == "declined" and answer.reason == context.refused:
             score -= REFUSED_AGAIN
         return Outcome(reading, answer, score)
+
+    def _filled_anew(self, c: Candidate, message: Message, old: Request) -> set[str]:
+        """``rich instead`` of 1:1: what a new row says outright; a dose that was given is another thing's dose too."""
+        things = {r for x in message.matches if x.entry.substances and (m := x.entry.meanings.get(c.model.id))
+                  for r in m.rows.items()}
+        return {v for row in c.rows.items() if old.choices.get(row[0]) != row[1]
+                for v in c.model.choices[row[0]].fills if row not in things or c.model.variables[v].ratio is not None}
 
     def _moved(self, new: Request, old: Request, c: Candidate, message: Message) -> Request:
         """``10 ml less syrup``, ``50 g more``: by so much less or more than before, and not so much."""

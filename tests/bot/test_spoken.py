@@ -47,9 +47,11 @@ RUN_TOGETHER = [
     ("how much acid in 500 ml limejuice", 30, "gram"),
     ("Batch for 10: an ounce and a half each of rye, vermouth and amaro. total in oz?", 45, "fluid_ounce"),
     ("3/4 cup and 2 tsp of water in ml", 187.299, "milliliter"),
+    ("50ml gin 40, 20 vermouth 16, 20 bitter 25. abv?", 31.3333, "percent"),
     ("two parts malic one part tartaric, 90 g in all: malic?", 60, "gram"),
 ]
-"""6 g in 100 ml; 10 x 4.5; 0.75 x 236.588 + 2 x 4.929 ml (NIST SP 811); two thirds."""
+"""6 g in 100 ml; 10 x 4.5; 0.75 x 236.588 + 2 x 4.929 ml (NIST SP 811); (20 + 3.2 + 5) / 90 with the strengths as
+they stand; two thirds."""
 
 
 @pytest.fixture(scope="module")
@@ -77,12 +79,14 @@ def test_it_counts_once_and_where_it_belongs(talk: Conversation, said: str, valu
         ("proof 750 ml of 60 % whiskey down to 40 %: how much water?", "how much whiskey will I have then?", 1125),
         ("1.2 l of orange juice to lime acidity with citric, how much acid?", "and grapefruit in the place of orange?",
          48),
+        ("700 ml of 63 % rum brought down to 45 %, how much water?", "how much will there be?", 980),
+        ("500 g of 1:1 syrup, sugar?", "make it rich syrup, how much sugar?", 333.333),
         ("imperial ounces in this bar. what's 6 fl oz in ml", "and 2 fl oz?", 56.826),
     ],
 )
 def test_what_follows_is_of_the_job_before(talk: Conversation, before: str, said: str, value: float) -> None:
-    """30 x 80; 50 x 50; 750 x 60 / 40; 12 x (6 - 2); two imperial fluid ounces of 28.413 ml (UK Units of Measurement
-    Regulations 1995)."""
+    """30 x 80; 50 x 50; 750 x 60 / 40; 12 x (6 - 2); 700 x 63 / 45; two thirds of 500 g; two imperial
+    fluid ounces of 28.413 ml (UK Units of Measurement Regulations 1995)."""
     _, state = talk.answer(before, State())
     reply, _ = talk.answer(said, state)
     answer = reply.to_json()["answer"]

@@ -253,6 +253,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return bool(c.lines) or _would_fit(q, c, message, reader)
     if not q.bare:
         return False
+    if any((n := message.nouns[line]) is not None and n[1] == q.first - 1 for line in c.lines):
+        return True
     after = message.tokens[q.last + 1].text if q.last + 1 < len(message.tokens) else ""
     if q.factor or after in RELATING or (q.value < 1 and (after == "of" or message.tokens[q.last].text in PARTS)):
         return True

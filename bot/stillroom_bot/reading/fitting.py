@@ -116,7 +116,7 @@ def _bare(
         yield unit.name, FAR_FETCHED if slot.variable.ratio or unit.kind == "ratio" else 0.3
     elif unit.dimension == MONEY and not _counted_beside_money(q, message):
         yield slot.variable.unit, 0.4 if priced(q, message) else FAR_FETCHED
-    elif unit.kind in PERCENTS and 0 < q.value < 1 and _share(q, message):
+    elif unit.kind in PERCENTS and unit.dimension == NONE and 0 < q.value < 1 and _share(q, message):
         yield "dimensionless", 0.2
     elif unit.dimension not in (MASS, VOLUME, TIME):
         yield before or slot.variable.unit, FAR_FETCHED

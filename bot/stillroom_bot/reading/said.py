@@ -14,8 +14,10 @@ STATES = {
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
 FURTHER = 6
-IN_THE_END = (("have", "then"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"), ("have", "afterwards"),
-              ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"))
+IN_THE_END = (
+    ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
+    ("there", "be"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
+)  # fmt: skip
 REST = 0.4
 
 

@@ -14,6 +14,7 @@ ARTICLES = frozenset("the a an our my".split())
 HAVING = frozenset("have got is are has own there's there".split())
 SPEAKERS = frozenset("i we you they there".split())
 TAKING = frozenset("takes needs uses wants calls serves took used".split())
+LINE_ENDS = frozenset(",.;+\n")
 ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
 PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".split())
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
@@ -36,7 +37,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         q.aside = q.bare and _aside(m.tokens, q)
         if q.bare and not q.aside and _among_references(m, q):
             q.noise = "reference"
-        if q.bare and _strength(m, q):
+        if q.bare and (_strength(m, q) or _strength_alone(m, k, q)):
             q.units, q.noted = ("abv",), True
         elif q.bare:
             _people(m, k, q)
@@ -138,6 +139,17 @@ def _strength(m: Message, q: Quantity) -> bool:
         return False
     poured = any(x.last == q.first - 2 and x.entry.substances for x in m.matches)
     return poured and any(x.text in ASKING_STRENGTH for x in t)
+
+
+def _strength_alone(m: Message, k: int, q: Quantity) -> bool:
+    """``50 ml gin 40, 20 ml vermouth 16. abv?``: the strength that stands between what is poured and the next line."""
+    t = m.tokens
+    before = m.quantities[k - 1] if k else None
+    if before is None or not before.units or not 2 < q.value < 97 or q.weak or q.factor or q.aside:
+        return False
+    ends = q.last + 1 == len(t) or t[q.last + 1].text in LINE_ENDS
+    poured = any(x.last == q.first - 1 and x.first == before.last + 1 and x.entry.substances for x in m.matches)
+    return ends and poured and any(x.text in ASKING_STRENGTH for x in t)
 
 
 def _people(m: Message, k: int, q: Quantity) -> None:
