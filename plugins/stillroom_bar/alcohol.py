@@ -56,7 +56,11 @@ UNITS = Calculator(
         "ethanol = volume * strength * ethanol_density",
         "ethanol = units * unit_mass",
     ],
-    limits=[limit("strength <= 1", "refuse", "No strength is above 100 % ABV."), *A_UNIT],
+    limits=[
+        limit("strength <= 1", "refuse", "No strength is above 100 % ABV."),
+        limit("units <= 300", "doubt", "That is {units} standard drinks, more than a keg of beer holds: check the figure."),
+        *A_UNIT,
+    ],
     constants={"ethanol_density": (0.78924, "gram / milliliter"), **MEASURE},
     only="unit, units, standard drink, standard drinks, alcohol, ethanol, std drink, std drinks, drinks, alc",
     words="standard drink, std drink, alcohol unit, unit of alcohol, units, ethanol, alcohol, grams of alcohol, "
