@@ -58,7 +58,8 @@ UNITS = Calculator(
     ],
     limits=[
         limit("strength <= 1", "refuse", "No strength is above 100 % ABV."),
-        limit("units <= 300", "doubt", "That is {units} standard drinks, more than a keg of beer holds: check the figure."),
+        limit("units <= 300", "doubt",
+              "That is {units} standard drinks, more than a keg of beer holds: check the figure."),
         *A_UNIT,
     ],
     constants={"ethanol_density": (0.78924, "gram / milliliter"), **MEASURE},

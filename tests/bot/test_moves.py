@@ -11,6 +11,7 @@ from stillroom_bot.board.book import Book
 from stillroom_bot.reminders import Reminder
 from stillroom_bot.state import State
 from stillroom_bot.store import Answered, Question, open_store
+from stillroom_bot.store.deeds import Deeds, Said
 
 
 def spec(name: str, ml: float) -> KeptSpec:
@@ -46,3 +47,14 @@ async def test_everything_that_is_kept_goes_along(url: str, there: bool) -> None
         assert {d.reminder.text for d in await store.reminders.take("b", made.timestamp() + 4 * 3600)} == {
             "strain it", *(["taste it"] if there else [])}
         assert not any((await store.export("a")).values())
+
+
+async def test_an_answer_that_was_said_while_the_chat_moved_is_kept_where_it_went(url: str) -> None:
+    async with open_store(url) as store:
+        await store.keep("a", {}, 0, Book(), await store.books.get("a"))
+        await store.answers.put("a", Answered(4, (5,), "our dash is 0.6", None, 1))
+        await store.move("a", "b")
+        await Deeds(store.database, store.inbox, 1).end(Said(None, "a", Answered(6, (7,), "7 ml", None, 1)))
+        last = await store.answers.last("b")
+        assert last and (last.question, last.messages, last.text) == (-6, (), "7 ml")
+        assert await store.answers.get("a", 6) is None

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from sqlalchemy import Connection
@@ -22,6 +22,7 @@ from .buttons import Question
 from .chats import Chats
 from .engine import Database, Moved
 from .inbox import Gone, Inbox
+from .moves import home_in
 from .together import Together
 
 Write = Callable[[Connection], object]
@@ -53,6 +54,12 @@ class Said:
     number: int | None
     chat: str = ""
     answered: Answered | None = None
+
+
+def _at_home(connection: Connection, chat: str, answered: Answered) -> tuple[str, Answered]:
+    """An answer with the chat that it is in: one that has gone on under another key has its messages anew there."""
+    home = home_in(connection, chat)
+    return (home, answered if home == chat else replace(answered, question=-answered.question, messages=()))
 
 
 class Deeds:
@@ -110,7 +117,8 @@ class Deeds:
         buttons.ADD.each(connection, [buttons.row(id, question, now) for d in deeds for id, question in d.asked])
 
     def _end(self, connection: Connection, said: Sequence[Said]) -> None:
-        kept = {(s.chat, s.answered.question): s.answered for s in said if s.answered is not None}
+        told = [_at_home(connection, s.chat, s.answered) for s in said if s.answered is not None]
+        kept = {(chat, a.question): a for chat, a in told}
         numbers = [s.number for s in said if s.number is not None]
         if kept:
             answers.write(connection, [(chat, a) for (chat, _), a in kept.items()])

@@ -9,15 +9,23 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Column, Connection, Index, String, Table, select
+from sqlalchemy import Column, Connection, Index, String, Table, bindparam, select
 from sqlalchemy.dialects import postgresql, sqlite
 
 from .engine import Database
+from .prepared import Prepared
 from .schema import metadata
 
 table = Table("moves", metadata, Column("old", String(120), primary_key=True),
               Column("new", String(120), nullable=False), Index(None, "new"))
+HOME = Prepared(select(table.c.new).where(table.c.old == bindparam("old")))
 INSERT: dict[str, Any] = {"sqlite": sqlite.insert, "postgresql": postgresql.insert}
+
+
+def home_in(connection: Connection, chat: str) -> str:
+    """The key under which a chat is kept now, as one transaction sees it."""
+    rows = HOME.rows(connection, {"old": chat})
+    return str(rows[0][0]) if rows else chat
 
 
 class Moves:
