@@ -44,7 +44,7 @@ IS = frozenset("is = means holds hold at are gives give pours of has equals to m
 SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|(?<=ounce):\s+|(?<=ounces):\s+|"
     r"(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
-    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|,\s+(?=same\b)|"
+    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|,\s+(?=(?:the )?same\b)|"
     r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
     r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+"
     r"(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"

@@ -115,13 +115,14 @@ WASTE = Calculator(
     var("sold", "milliliter", "sold in time, used in time"),
     var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
     var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, binned, "
-        "down the drain, drain, expected waste, lost, pouring away"),
+        "down the drain, drain, expected waste, lost, pouring away, discard, discarded, to discard, "
+        "down the sink, sink"),
     equations=["sold = rate * life", "surplus = batch - sold"],
     steps=["waste := max(surplus, 0 * batch)"],
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
     only="dump, dumped, tip away, throwing, throw out, pour away, waste, wasted, drain, bin, binned, thrown, throw, "
-        "thrown away, lost, left over, pouring away, pour away, spoil, spoiled",
+        "thrown away, lost, left over, pouring away, pour away, spoil, spoiled, discard, discarded, sink",
     asked="waste, batch, rate, life",
     method=["{batch} is there; in {life} {sold} can be sold."],
     cautions=[said("keeping")],

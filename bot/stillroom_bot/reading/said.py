@@ -16,7 +16,7 @@ STATES = {
 FURTHER = 6
 IN_THE_END = (
     ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
-    ("there", "be"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
+    ("there", "be"), ("are", "there", "?"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
 )  # fmt: skip
 REST = 0.4
 

@@ -20,6 +20,7 @@ PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 CLAUSE_ENDS = frozenset(".;?!\n:")
+SERVING, EVERY = frozenset("gets get receives takes has".split()), frozenset({"each", "every"})
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
@@ -43,6 +44,8 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _people(m, k, q)
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
+            if _of_each_served(m.tokens, q):
+                m.cues[k] = {**m.cues[k], "each": SAID}
             _with_it_all(m, k, q)
             held = _held(m.tokens, q, starts) or (_fronted(m.tokens, q, starts) if m.nouns[k] is None else None)
             if held is not None:
@@ -115,6 +118,12 @@ def _amounts_to(m: Message, k: int, q: Quantity) -> None:
     about = next((x for x in m.matches if x.first == first and (x.entry.meanings or x.entry.substances)), None)
     if about is not None and about.last < q.first - 2:
         m.near[k] = [Near(about, OWNED, True), *(x for x in m.near[k] if x.match is not about)]
+
+
+def _of_each_served(t: list[Token], q: Quantity) -> bool:
+    """``each guest receives 45 ml of the liquid``: what one of them is given."""
+    before = [x.text for x in t[max(0, q.first - 4) : q.first]]
+    return before[-1:] != [] and before[-1] in SERVING and not EVERY.isdisjoint(before[-4:-1])
 
 
 def _with_it_all(m: Message, k: int, q: Quantity) -> None:
