@@ -13,7 +13,7 @@ from stillroom.answering import say_number
 from .. import phrasing
 from ..reply import Reply
 from ..when.durations import duration_in
-from ..when.moments import say_day, say_moment, say_span, shifted
+from ..when.moments import exactly, say_day, say_moment, say_span, shifted
 from ..when.reading import when_in
 from ..when.zones import zone_of
 from .expand import users
@@ -46,7 +46,7 @@ def hear(talk: Talk) -> Heard:
     span = duration_in(ahead["span"]) if ahead else None
     if ahead is not None and span is not None:
         at = shifted(talk.now, span[0])
-        return hear(replace(talk, text=f"plan {at:%Y-%m-%d %H:%M}, {ahead['rest']}"))
+        return hear(replace(talk, text=f"plan {exactly(at)}, {ahead['rest']}"))
     wish = plan_wish(talk.text, talk.now, zone, talk.kernel.units)
     if wish.again and not wish.asked:
         plan = plan_again(talk)
@@ -79,7 +79,7 @@ def hear(talk: Talk) -> Heard:
         plan = _plan(talk, ordered, service.at)
     except NoPlan as e:
         return phrasing.declined(talk.text, str(e)), talk.state
-    whole = f"plan {service.at:%Y-%m-%d %H:%M}, {', '.join(_said(o) for o in ordered)}"
+    whole = f"plan {exactly(service.at)}, {', '.join(_said(o) for o in ordered)}"
     return told(talk.text, plan, talk.now, talk.kernel, service.note), talk.state.but(
         board={**(talk.state.board or {}), "plan": whole}, open=None)
 
@@ -179,7 +179,7 @@ def _when(talk: Talk, wish: PlanWish, ordered: tuple[Ordered, ...]) -> Heard:
             h: f"plan {when.days[0]:%Y-%m-%d} {h}, {what}" for h in ("18:00", "19:00", "20:00")})
     if len(when.moments) > 1:
         return talk.asking("Which is meant?", "time", {
-            say_moment(m.at, talk.now): f"plan {m.at:%Y-%m-%d %H:%M}, {what}" for m in when.moments})
+            say_moment(m.at, talk.now): f"plan {exactly(m.at)}, {what}" for m in when.moments})
     if when.moments[0].at <= talk.now:
         return phrasing.declined(talk.text, f"{say_moment(when.moments[0].at, talk.now)} is past: "
                                  "a plan needs a time ahead."), talk.state

@@ -34,6 +34,25 @@ def moment(day: date, clock: time, zone: ZoneInfo) -> Moment:
     return Moment(wall)
 
 
+def moments_of(day: date, clock: time, zone: ZoneInfo) -> tuple[Moment, ...]:
+    """The instants of a wall time: both, of one that the clock shows twice in autumn."""
+    one = moment(day, clock, zone)
+    if not shown_twice(one.at):
+        return (one,)
+    return (Moment(one.at), Moment(one.at.replace(fold=1)))
+
+
+def shown_twice(at: datetime) -> bool:
+    """Does the clock show this time twice, an hour apart?"""
+    first, second = at.replace(fold=0).utcoffset(), at.replace(fold=1).utcoffset()
+    return first is not None and second is not None and first > second
+
+
+def exactly(at: datetime) -> str:
+    """``2026-11-27 19:00``, to be read again; with the name of its time where the clock shows it twice."""
+    return f"{at:%Y-%m-%d %H:%M}" + (f" {at.tzname()}" if shown_twice(at) else "")
+
+
 def shifted(at: datetime, seconds: float) -> datetime:
     """An instant so many real seconds later (or earlier), on the same zone's clock."""
     return (at.astimezone(UTC) + timedelta(seconds=seconds)).astimezone(at.tzinfo)
@@ -52,7 +71,8 @@ def clock_changes(first: datetime, last: datetime) -> bool:
 
 def say_moment(at: datetime, now: datetime | None = None) -> str:
     """``Friday 27 November, 19:00``; with the year where it is not this one's."""
-    return f"{say_day(at.date(), now.date() if now else None)}, {at:%H:%M}"
+    return f"{say_day(at.date(), now.date() if now else None)}, {at:%H:%M}" + (
+        f" {at.tzname()}" if shown_twice(at) else "")
 
 
 def say_day(day: date, today: date | None = None) -> str:

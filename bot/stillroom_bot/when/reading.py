@@ -8,7 +8,7 @@ from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 from .dates import Said, days_in, times_in
-from .moments import Moment, moment, say_moment
+from .moments import Moment, exactly, moment, moments_of, say_moment
 from .names import DAYS
 
 
@@ -40,15 +40,25 @@ def when_in(text: str, now: datetime, zone: ZoneInfo, past: bool = False) -> Whe
     if not times:
         return When((), rest, {}, contradicts, days)
     if found:
-        moments = tuple(moment(d, t, zone) for d in days for t in times)
+        moments = tuple(m for d in days for t in times for m in moments_of(d, t, zone))
     else:
         moments = tuple(_nearest(t, now, zone, past) for t in times)
     start, end = spans[0][0], spans[-1][1]
+    named = [(m, at) for m in moments if (at := _named_after(text[end:], m.at))]
+    if len(moments) > 1 and len(named) == 1:
+        moments, end = (named[0][0],), end + named[0][1]
+        rest = _without(text, [*spans[:-1], (spans[-1][0], end)])
     if any(text[a:b].strip(" ,at") for (_, a), (b, _) in pairwise(spans)):
-        plain = {say_moment(m.at, now): f"{m.at:%Y-%m-%d %H:%M}, {rest.strip(' ,')}" for m in moments}
+        plain = {say_moment(m.at, now): f"{exactly(m.at)}, {rest.strip(' ,')}" for m in moments}
     else:
-        plain = {say_moment(m.at, now): f"{text[:start]}{m.at:%Y-%m-%d %H:%M}{text[end:]}" for m in moments}
+        plain = {say_moment(m.at, now): f"{text[:start]}{exactly(m.at)}{text[end:]}" for m in moments}
     return When(moments, rest, plain, contradicts, days)
+
+
+def _named_after(text: str, at: datetime) -> int:
+    """``02:30 CET``: how many characters name the time of an instant; none where they do not."""
+    name = f"{' ' * text.startswith(' ')}{at.tzname()}"
+    return len(name) if text.startswith(name) and not text[len(name) : len(name) + 1].isalnum() else 0
 
 
 def _same(found: list[Said]) -> tuple[tuple[date, ...], bool]:
