@@ -22,6 +22,7 @@ FARTHEST = 6.0
 HOW_MANY = re.compile(r"\bhow many\b(?=\s*[?.!,]|\s*$|\s(?:is|are|in|for|do|does|will|would)\b)", re.IGNORECASE)
 OWNED = frozenset({"my", "our", "the", "this"})
 COUNTED = frozenset({"count", "counted", "counting", "calibrated"})
+DROPPERS = frozenset({"dropper", "pipette"})
 ASKING = frozenset({"how", "what", "what's", "which", "whats"})
 OF_THEM = re.compile(r"\bof\s+(?:'em|’em|them|those|these)\b", re.IGNORECASE)
 
@@ -49,8 +50,11 @@ class SizeFinder:
 
         A dropper that is counted and asked about in one breath is a question of its own.
         """
+        spelled = text.lower()
+        if not any(m in spelled for m in self.measures | DROPPERS):
+            return []
         tokens = tokens_of(text)
-        if not any(t.stem in self.measures or t.stem in ("dropper", "pipette") for t in tokens):
+        if not any(t.stem in self.measures or t.stem in DROPPERS for t in tokens):
             return []
         asked = next((i for i, t in enumerate(tokens) if t.text in ASKING), None)
         told = any(

@@ -108,7 +108,7 @@ class Lexicon:
         self.starts: dict[str, int] = {}
         self.kinds: dict[str, set[str]] = defaultdict(set)
         self.only: dict[str, frozenset[Stems]] = {}
-        self.also: dict[str, list[Stems]] = {}
+        self.also: dict[str, tuple[frozenset[str], list[Stems]]] = {}
         self._units: dict[Stems, list[str]] = {}
         self._unsized: dict[Stems, list[str]] = {}
         self._unit_starts: dict[str, int] = {}
@@ -146,7 +146,8 @@ class Lexicon:
             for word in (*c.words, *c.only):
                 self._meaning(word, id).topic = True
             if c.also:
-                self.also[id] = [stems_of(w) for w in c.also]
+                needed = [stems_of(w) for w in c.also]
+                self.also[id] = frozenset(w[0] for w in needed if len(w) == 1), [w for w in needed if len(w) > 1]
             if c.only:
                 self.only[id] = frozenset(stems_of(w) for w in c.only)
             for name, k in model.choices.items():
@@ -257,7 +258,9 @@ class Lexicon:
     def suits(self, id: str, stems: list[str], present: Set[str]) -> bool:
         """Is one of the words said that a calculator needs besides?  ``present`` are a message's ``stems``."""
         also = self.also.get(id)
-        return also is None or any(w[0] in present and (len(w) == 1 or in_a_row(w, stems)) for w in also)
+        if also is None or not also[0].isdisjoint(present):
+            return True
+        return any(w[0] in present and in_a_row(w, stems) for w in also[1])
 
     def poured_at(self, tokens: list[Token], i: int) -> bool:
         """Does something that is poured begin at token ``i`` (a juice may go by its fruit's name, in the singular)?"""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 from .lexicon import Lexicon
 from .message import Message
 from .view import LENGTH
@@ -37,6 +39,5 @@ def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float
                 if not seen.get(id, 0) & mask:
                     seen[id] = seen.get(id, 0) | mask
                     score[id] = score.get(id, 0.0) + KIND
-    return sorted(
-        ((s, id) for id, s in score.items() if message.allows(lexicon, id)), key=lambda x: (-x[0], x[1])
-    )[:most]
+    ranked = sorted(((s, id) for id, s in score.items()), key=lambda x: (-x[0], x[1]))
+    return list(islice((x for x in ranked if message.allows(lexicon, x[1])), most))

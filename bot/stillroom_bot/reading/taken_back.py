@@ -15,6 +15,7 @@ MARKS = (
     ("no", "actually"), ("no", "i", "mean"), ("sorry",), ("wait",), ("hang", "on"), ("make", "that"),
     ("scratch", "that"), ("i", "mean"), ("i", "meant"), ("or", "rather"), ("correction",), ("no", "no"), ("no",),
 )  # fmt: skip
+MARK_BEGINS, LONGEST_MARK = frozenset(m[0] for m in MARKS), max(map(len, MARKS))
 HUMMED = frozenset("um uh er erm uhm hmm ah oh".split())
 NO = ("no",)
 BEFORE, AFTER = 4, 6
@@ -48,7 +49,7 @@ def _taken_back(between: Sequence[str]) -> bool:
     for i in range(min(len(between), BEFORE + 1)):
         if between[i] in ENDS:
             return False
-        mark = next((m for m in MARKS if tuple(between[i : i + len(m)]) == m), None)
+        mark = _mark_at(between, i)
         if mark is None:
             continue
         rest = [w for w in between[i + len(mark) :] if w not in SAME_BREATH]
@@ -57,16 +58,24 @@ def _taken_back(between: Sequence[str]) -> bool:
     return False
 
 
+def _mark_at(words: Sequence[str], i: int) -> tuple[str, ...] | None:
+    """The words at a place that take back what was said before them."""
+    if i >= len(words) or words[i] not in MARK_BEGINS:
+        return None
+    return next((m for m in MARKS if tuple(words[i : i + len(m)]) == m), None)
+
+
 def withdrawn(tokens: list[Token], x: Match, matches: list[Match]) -> bool:
     """``pineapple, no wait, grapefruit``: is a thing taken back for another that follows?"""
     if not x.entry.substances:
         return False
-    after = [t.text for t in tokens[x.last + 1 : x.last + 1 + BEFORE + AFTER]]
-    k = next((i for i, w in enumerate(after) if w not in SAME_BREATH), len(after))
-    mark = next((m for m in MARKS if tuple(after[k : k + len(m)]) == m), NO)
-    if mark == NO:
+    k = x.last + 1
+    while k < len(tokens) and tokens[k].text in SAME_BREATH:
+        k += 1
+    mark = _mark_at([t.text for t in tokens[k : k + LONGEST_MARK]], 0)
+    if mark is None or mark == NO:
         return False
-    first = x.last + 1 + k + len(mark)
+    first = k + len(mark)
     while first < len(tokens) and tokens[first].text in SAME_BREATH | POINTING:
         first += 1
     return any(y.first == first and y.entry.substances and y.entry is not x.entry for y in matches)
