@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from itertools import islice
 
 from .lexicon import Lexicon
@@ -14,7 +15,18 @@ KIND = 0.35
 
 
 def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float, str]]:
-    """Calculators with how much they share, best first; each word counts once for each."""
+    """The calculators that may be considered with how much they share, best first."""
+    return best(message, lexicon, shared(message, lexicon), most)
+
+
+def best(message: Message, lexicon: Lexicon, score: Mapping[str, float], most: int) -> list[tuple[float, str]]:
+    """The first ``most`` by what they share that may be considered."""
+    ranked = sorted(((s, id) for id, s in score.items()), key=lambda x: (-x[0], x[1]))
+    return list(islice((x for x in ranked if message.allows(lexicon, x[1])), most))
+
+
+def shared(message: Message, lexicon: Lexicon) -> dict[str, float]:
+    """How much each calculator shares with a message; each word counts once for each."""
     score: dict[str, float] = {}
     seen: dict[str, int] = {}
     zone = 0
@@ -39,5 +51,4 @@ def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float
                 if not seen.get(id, 0) & mask:
                     seen[id] = seen.get(id, 0) | mask
                     score[id] = score.get(id, 0.0) + KIND
-    ranked = sorted(((s, id) for id, s in score.items()), key=lambda x: (-x[0], x[1]))
-    return list(islice((x for x in ranked if message.allows(lexicon, x[1])), most))
+    return score

@@ -12,7 +12,7 @@ from .candidate import Candidate
 from .lexicon import Lexicon
 from .message import Message
 from .profile import Profile
-from .ranking import rank
+from .ranking import best, shared
 from .requesting import ANSWERS, Reading, Requesting
 from .spelling import Speller
 from .view import View
@@ -68,8 +68,9 @@ class Reader(Requesting):
         A way that is further than ``FAR`` behind the best, or below ``floor``, is not looked for.
         """
         units = units or self.kernel.units
-        everything = rank(message, self.lexicon, 10_000)
-        ranked = everything[: MOST_CALCULATORS if len(message.quantities) <= MANY_NUMBERS else FEW_CALCULATORS]
+        scores = shared(message, self.lexicon)
+        most = MOST_CALCULATORS if len(message.quantities) <= MANY_NUMBERS else FEW_CALCULATORS
+        ranked = best(message, self.lexicon, scores, most)
         ranked = [(s, id) for s, id in ranked if s >= SHARE * ranked[0][0]]
         if (
             sum(
@@ -79,7 +80,6 @@ class Reader(Requesting):
             > 1
         ):
             have = {id for _, id in ranked}
-            scores = {id: s for s, id in everything}
             ranked += [
                 (scores.get(id, 0.0), id)
                 for id in self.specs
@@ -88,7 +88,7 @@ class Reader(Requesting):
         if not message.asked.units:
             ranked = [(s, id) for s, id in ranked if id not in self.same]
         if self._says_again_only(message):
-            ranked = [(s, id) for s, id in everything if id in self.same]
+            ranked = [(scores[id], id) for id in self.same if id in scores and message.allows(self.lexicon, id)]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
             plainly = PLAINLY if self._plainly(message) else 0.0
