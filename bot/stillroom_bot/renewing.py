@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stillroom import Kernel, Request
 
+from .reading.clauses import SENTENCE_ENDS
 from .reading.lexicon import Match, Meaning
 from .reading.message import Message
 from .reading.profile import Profile
@@ -21,7 +22,6 @@ ANOTHER_SUBJECT = (
     ("unrelated", "question"), ("other", "job"), ("change", "of", "subject"), ("changing", "the", "subject"),
 )
 FIRST_WORDS = 6
-ENDS = frozenset(".?!;\n")
 
 
 def changes_subject(message: Message) -> bool:
@@ -67,8 +67,8 @@ class Asks:
         """``Grapefruit instead of pineapple. How much then?``: does the question itself name nothing?"""
         words = [t.text for t in self.message.tokens]
         how = words.index("how") if "how" in words else 0
-        start = next((i + 1 for i in range(how - 1, -1, -1) if words[i] in ENDS), 0)
-        end = next((i for i in range(start, len(words)) if words[i] in ENDS), len(words))
+        start = next((i + 1 for i in range(how - 1, -1, -1) if words[i] in SENTENCE_ENDS), 0)
+        end = next((i for i in range(start, len(words)) if words[i] in SENTENCE_ENDS), len(words))
         return start > 0 and not any(start <= i < end for i in self.message.content)
 
     def in_unit(self, name: str) -> bool:

@@ -1,8 +1,8 @@
 """What people say while they ask: taken back, said twice, beside the point, in a technician's symbols.
 
 The sentences are our own; sums are worked by hand beside each group.  Conventions of the trade (equal weights of peel
-and sugar, four of drink to one of milk, lime at 6 and grapefruit at 2 g of acid in 100 ml) are common practice, no
-source.
+and sugar, four of drink to one of milk, lime at 6 and grapefruit at 2 g of acid in 100 ml, a dash of
+0.8 ml, a drop of 0.05 ml) are common practice, no source.
 """
 
 from __future__ import annotations

@@ -8,6 +8,8 @@ from .lexicon import Lexicon, stop_words
 from .quantity import Quantity
 from .tokens import Token
 
+SENTENCE_ENDS = frozenset(".;?!\n")
+PART_ENDS = SENTENCE_ENDS | {":"}  # a colon parts too, where what stands before it is a heading
 ENDS = frozenset({".", ";", "?", "!", "\n", ",", "=", "(", ")", "|", "[", "]", '"'})
 
 

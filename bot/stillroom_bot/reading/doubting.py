@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from stillroom.errors import StillroomError
 
 from .candidate import MASS, VOLUME, Candidate
+from .clauses import SENTENCE_ENDS
 from .fitting import fits, priced
 from .lexicon import Match
 from .message import Message
@@ -38,7 +39,7 @@ RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
 ALCOHOL, GAS = frozenset({"abv", "proof"}), frozenset({"co2_volume", "volumes_of_gas"})
 WITH = frozenset({"with", "using"})
-TOPIC_ENDS = frozenset(".,;?!\n")
+TOPIC_ENDS = SENTENCE_ENDS | {","}
 USING = frozenset({"use", "using", "put"})
 
 

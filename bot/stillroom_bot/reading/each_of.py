@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from .clauses import PART_ENDS
 from .lexicon import Lexicon
 from .numbers import number_at
 from .tokens import Token
 
-ENDS = frozenset(".?!:;\n")
 LONGEST_ITEM, FEWEST = 6, 2
 LAST = frozenset({"and", "&", "plus"})
 A, BETWEEN = frozenset({"a", "pro"}), 3
@@ -91,7 +91,7 @@ def _list(tokens: list[Token], start: int) -> Iterator[list[Token]]:
     thing: list[Token] = []
     last = False
     for t in tokens[start:]:
-        if t.text in ENDS or (last and t.text == ","):
+        if t.text in PART_ENDS or (last and t.text == ","):
             break
         if t.text == "," or t.text in LAST:
             last = t.text in LAST

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .candidate import MASS, VOLUME
+from .clauses import PART_ENDS
 from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .quantity import Quantity
@@ -19,7 +20,6 @@ ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
 PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".split())
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
-CLAUSE_ENDS = frozenset(".;?!\n:")
 SERVING, EVERY = frozenset("gets get receives takes has".split()), frozenset({"each", "every"})
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
@@ -112,7 +112,7 @@ def _amounts_to(m: Message, k: int, q: Quantity) -> None:
     if first < 3 or t[first - 1].text != "to" or t[first - 2].text not in AMOUNTING:
         return
     m.cues[k] = {cue: w for cue, w in m.cues[k].items() if cue != "to"}
-    while first > 0 and t[first - 1].text not in CLAUSE_ENDS:
+    while first > 0 and t[first - 1].text not in PART_ENDS:
         first -= 1
     first += t[first].text in ARTICLES
     about = next((x for x in m.matches if x.first == first and (x.entry.meanings or x.entry.substances)), None)

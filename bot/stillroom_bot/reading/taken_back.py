@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
+from .clauses import SENTENCE_ENDS
 from .lexicon import Match
 from .message import Message
 from .quantity import Quantity
@@ -21,7 +22,6 @@ NO = ("no",)
 BEFORE, AFTER = 4, 6
 FEW, TOLD = 12, 0.6
 SAME_BREATH = frozenset(",-") | HUMMED
-ENDS = frozenset(".?!;\n")
 SAYING = frozenset("said say says meant mean".split())
 IT_IS = frozenset("it's its is that's".split())
 TARGETING = frozenset("for to into make".split())
@@ -47,14 +47,14 @@ def corrected(tokens: list[Token], found: list[Quantity]) -> None:
 def _taken_back(between: Sequence[str]) -> bool:
     """Do the words between two numbers take the first one back for the second?"""
     for i in range(min(len(between), BEFORE + 1)):
-        if between[i] in ENDS:
+        if between[i] in SENTENCE_ENDS:
             return False
         mark = _mark_at(between, i)
         if mark is None:
             continue
         rest = [w for w in between[i + len(mark) :] if w not in SAME_BREATH]
         of_a_thing = mark == NO and bool(rest) and rest[0] not in {*between[:i], *STARTING}
-        return len(rest) <= AFTER and ENDS.isdisjoint(rest) and not of_a_thing
+        return len(rest) <= AFTER and SENTENCE_ENDS.isdisjoint(rest) and not of_a_thing
     return False
 
 
@@ -100,7 +100,7 @@ def _sentences(m: Message) -> list[list[int]]:
     """The numbers of each sentence."""
     groups: list[list[int]] = [[]]
     for k, q in enumerate(m.quantities):
-        if k and any(t.text in ENDS for t in m.tokens[m.quantities[k - 1].last + 1 : q.first]):
+        if k and any(t.text in SENTENCE_ENDS for t in m.tokens[m.quantities[k - 1].last + 1 : q.first]):
             groups.append([])
         groups[-1].append(k)
     return groups
@@ -163,11 +163,12 @@ def _echoed(m: Message, j: int, k: int) -> bool:
     if q.noise or q.rejected or o.noise or o.rejected or not _alike(q, o) or (q.value == 1 and q.ratio is None):
         return False
     between = m.tokens[o.last + 1 : q.first]
-    paused = any(t.text == "," or t.text in ENDS for t in between)
+    paused = any(t.text == "," or t.text in SENTENCE_ENDS for t in between)
     after = m.tokens[q.last + 1].text if q.last + 1 < len(m.tokens) else "."
     told = all(t.text in m.stops or t.kind != "word" or t.text in SAYING for t in between)
     same = told or (not q.strength and not IT_IS.isdisjoint(t.text for t in between[-2:]))
-    alone = bool(between) and between[-1].text == "," and (after in ENDS or after == "," or (q.bare and q.value > FEW))
+    last = after in SENTENCE_ENDS or after == "," or (q.bare and q.value > FEW)
+    alone = bool(between) and between[-1].text == "," and last
     alone = alone and (q.bare or m.nouns[k] is None) and _of_no_other(m, k, j)
     return paused and len(between) <= BEFORE + AFTER and (
         alone or (same and q.units == o.units and m.nouns[k] is None)
