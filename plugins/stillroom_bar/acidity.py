@@ -32,9 +32,9 @@ PH = Function("ph_of", _ph, ("choice", "percent_wv"), "dimensionless",
 
 EQUIVALENT = Calculator(
     "acid_equivalent", "One acid in another's place, at the same titratable acidity",
-    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="acid"),
+    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="acid, role:given up"),
     choice("instead", _powders("equivalent"), fills={"instead_equivalent": "equivalent"},
-           words="instead"),
+           words="instead, role:taken"),
     var("mass", "gram", "acid, specified, calls for, formula", role="from", named_by="acid.words", state="dry"),
     var("equivalent", "gram / mole", "equivalent weight", hidden=True),
     var("instead_mass", "gram", "instead, substitute, replacement, supplies", role="to", named_by="instead.words",

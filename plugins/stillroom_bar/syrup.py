@@ -238,8 +238,8 @@ TOGETHER = Calculator(
 
 SWAP = Calculator(
     "swap_syrup", "One syrup in another's place, with the same sugar",
-    choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for"),
-    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead"),
+    choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for, role:given up"),
+    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead, role:taken"),
     var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from",
         named_by="called.words"),
     var("called_brix", "brix", "syrup, called for, recipe", bounds=(0, STRONGEST), role="from"),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
-from .message import Message, Near
+from .message import Message, Near, row_only
 from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
@@ -214,6 +214,7 @@ def neighbours(m: Message) -> None:
                     and m.tokens[end + 1].text not in m.stops
                     and m.tokens[end + 1].text not in PREPOSITIONS
                     and end - i < 3
+                    and not any(row_only(x) for x in starts.get(end + 1, ()))
                 ):
                     end = max((x.last for x in starts.get(end + 1, ())), default=end + 1)
                 noun = (i, end)
