@@ -41,10 +41,12 @@ EQUIVALENT = Calculator(
         state="dry"),
     var("instead_equivalent", "gram / mole", "equivalent weight", hidden=True),
     equations=["mass / equivalent = instead_mass / instead_equivalent"],
-    only="instead, replace, replaces, replaced, equivalent, swap, substitute, same titratable acidity, monohydrate, "
+    only="instead, sub, substituting, swapping, recipe, only have, replace, replaces, replaced, equivalent, "
+        "swap, substitute, same titratable acidity, monohydrate, "
         "anhydrous, "
          "stands in, stand in, in place",
-    words="instead, replace, replaced, replaced by, equivalent, swap, substitute, same titratable acidity, "
+    words="instead, sub, substituting, swapping, only have, replace, replaced, replaced by, equivalent, swap, "
+        "substitute, same titratable acidity, "
         "monohydrate, anhydrous, grade, "
           "stands in for",
     asked="instead_mass, mass", conventions=[EQUAL],

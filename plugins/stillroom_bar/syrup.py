@@ -260,10 +260,12 @@ SWAP = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
-    also="swap, substitute, instead, same, equal, replace, replaces, replaced, replacing, equivalent, in place, "
+    also="swap, swapping, sub, subbing, substitute, substituting, change, switch, recipe, spec, card, out of, "
+        "instead, same, equal, replace, replaces, replaced, replacing, equivalent, in place, "
          "that's left, left, only have, stock, only stock, nothing but, stands in, stand in, shelf, match, carry, "
          "carries",
-    words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
+    words="swap, swapping, sub, substitute, substituting, switch, out of, instead, same sugar, "
+        "same amount of sugar, equal sugar, replace, equivalent, in place, "
           "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in, on the shelf",
     asked="instead_volume, called_volume, sugar",
     conventions=[AT_20, "equal grams of sugar; sweetness of the sugars themselves is not compared"],

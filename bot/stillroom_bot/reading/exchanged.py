@@ -63,7 +63,7 @@ def sides(m: Message) -> dict[int, str]:
     for i in range(len(words)):
         told = _phrase_at(words, i, AFTER)
         if told:
-            found.update({j: told for j in range(max((a for a, b in things if b < i), default=i), i)})
+            found.update(dict.fromkeys(range(max((a for a, b in things if b < i), default=i), i), told))
     return _completed(found, things)
 
 
