@@ -32,19 +32,21 @@ PH = Function("ph_of", _ph, ("choice", "percent_wv"), "dimensionless",
 
 EQUIVALENT = Calculator(
     "acid_equivalent", "One acid in another's place, at the same titratable acidity",
-    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="acid"),
+    choice("acid", _powders("equivalent"), fills={"equivalent": "equivalent"}, words="acid, role:given up"),
     choice("instead", _powders("equivalent"), fills={"instead_equivalent": "equivalent"},
-           words="instead"),
+           words="instead, role:taken"),
     var("mass", "gram", "acid, specified, calls for, formula", role="from", named_by="acid.words", state="dry"),
     var("equivalent", "gram / mole", "equivalent weight", hidden=True),
     var("instead_mass", "gram", "instead, substitute, replacement, supplies", role="to", named_by="instead.words",
         state="dry"),
     var("instead_equivalent", "gram / mole", "equivalent weight", hidden=True),
     equations=["mass / equivalent = instead_mass / instead_equivalent"],
-    only="instead, replace, replaces, replaced, equivalent, swap, substitute, same titratable acidity, monohydrate, "
+    only="instead, sub, substituting, swapping, recipe, only have, replace, replaces, replaced, equivalent, "
+        "swap, substitute, same titratable acidity, monohydrate, "
         "anhydrous, "
          "stands in, stand in, in place",
-    words="instead, replace, replaced, replaced by, equivalent, swap, substitute, same titratable acidity, "
+    words="instead, sub, substituting, swapping, only have, replace, replaced, replaced by, equivalent, swap, "
+        "substitute, same titratable acidity, "
         "monohydrate, anhydrous, grade, "
           "stands in for",
     asked="instead_mass, mass", conventions=[EQUAL],

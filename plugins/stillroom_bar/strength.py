@@ -68,7 +68,8 @@ SPIRIT_IN = Calculator(
 
 PROOF_DOWN = Calculator(
     "proof_down", "Water to bring a spirit down to a strength",
-    var("spirit", "milliliter", "spirit, start, overproof, neutral spirit, alcohol", role="from", things="spirit",
+    var("spirit", "milliliter", "spirit, start, overproof, neutral spirit, alcohol, ethanol", role="from",
+        things="spirit",
         state="liquid"),
     var("abv_from", "abv", "spirit, strength, starting strength, original strength, original, initial strength, "
         "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),
@@ -116,7 +117,8 @@ BOTTLED = Calculator(
 
 BY_SCALE = Calculator(
     "proof_down_by_weight", "Water to bring a spirit down, everything weighed",
-    var("spirit", "gram", "spirit, start, neutral spirit", role="from", things="spirit", state="liquid"),
+    var("spirit", "gram", "spirit, start, neutral spirit, alcohol, ethanol", role="from", things="spirit",
+        state="liquid"),
     var("abv_from", "abv", "spirit, strength, starting strength, abv, proof", role="from", bounds=ABV_FULL,
         things="spirit"),
     var("abv_to", "abv", "target, strength, abv, proof", role="to", bounds=(0.01, 100)),

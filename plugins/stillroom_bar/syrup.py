@@ -238,8 +238,8 @@ TOGETHER = Calculator(
 
 SWAP = Calculator(
     "swap_syrup", "One syrup in another's place, with the same sugar",
-    choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for"),
-    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead"),
+    choice("called", _sweeteners("brix", POURED), fills={"called_brix": "brix"}, words="called for, role:given up"),
+    choice("instead", _sweeteners("brix", POURED), fills={"instead_brix": "brix"}, words="instead, role:taken"),
     var("called_volume", "milliliter", "syrup, recipe, card, spec, calls for, called for", role="from",
         named_by="called.words"),
     var("called_brix", "brix", "syrup, called for, recipe", bounds=(0, STRONGEST), role="from"),
@@ -260,10 +260,12 @@ SWAP = Calculator(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
         "gum syrup, cordial, grenadine, orgeat"
     ),
-    also="swap, substitute, instead, same, equal, replace, replaces, replaced, replacing, equivalent, in place, "
+    also="swap, swapping, sub, subbing, substitute, substituting, change, switch, recipe, spec, card, out of, "
+        "instead, same, equal, replace, replaces, replaced, replacing, equivalent, in place, "
          "that's left, left, only have, stock, only stock, nothing but, stands in, stand in, shelf, match, carry, "
          "carries",
-    words="swap, substitute, instead, same sugar, same amount of sugar, equal sugar, replace, equivalent, in place, "
+    words="swap, swapping, sub, substitute, substituting, switch, out of, instead, same sugar, "
+        "same amount of sugar, equal sugar, replace, equivalent, in place, "
           "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in, on the shelf",
     asked="instead_volume, called_volume, sugar",
     conventions=[AT_20, "equal grams of sugar; sweetness of the sugars themselves is not compared"],

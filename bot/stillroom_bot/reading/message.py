@@ -91,7 +91,7 @@ class Message:
     @cached_property
     def row_tokens(self) -> frozenset[int]:
         """Single words that settle a choice wherever they mean anything (``stirred``), and name no thing."""
-        return frozenset(m.first for m in self.matches if m.first == m.last and _row_only(m))
+        return frozenset(m.first for m in self.matches if m.first == m.last and row_only(m))
 
     @cached_property
     def settling(self) -> frozenset[int]:
@@ -176,6 +176,7 @@ class Message:
         return self._words
 
 
-def _row_only(match: Match) -> bool:
+def row_only(match: Match) -> bool:
+    """Does a word settle a choice wherever it means anything (``stirred``), and name no thing?"""
     found = match.entry.meanings.values()
     return not match.entry.substances and any(m.rows for m in found) and not any(m.variables for m in found)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .cues import SAID_AFTER, SAID_BEFORE
+from .exchanged import OTHER, sides
 from .lexicon import Match
-from .message import Message, Near
+from .message import Message, Near, row_only
 from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
 FAINT, FAR = 1e-6, 40
+ON_A_SIDE = 1.0
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
@@ -214,6 +216,7 @@ def neighbours(m: Message) -> None:
                     and m.tokens[end + 1].text not in m.stops
                     and m.tokens[end + 1].text not in PREPOSITIONS
                     and end - i < 3
+                    and not any(row_only(x) for x in starts.get(end + 1, ()))
                 ):
                     end = max((x.last for x in starts.get(end + 1, ())), default=end + 1)
                 noun = (i, end)
@@ -266,7 +269,17 @@ def neighbours(m: Message) -> None:
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun)
+    _put_on_sides(m)
     _share(m)
+
+
+def _put_on_sides(m: Message) -> None:
+    """A number stands on the side of the thing that it is an amount of, where one comes in another's place."""
+    side = m.once(sides)
+    for q, cues in zip(m.quantities, m.cues, strict=True) if side else ():
+        if q.first in side:
+            cues[side[q.first]] = max(cues.get(side[q.first], 0.0), ON_A_SIDE)
+            cues[OTHER[side[q.first]]] = 0.0
 
 
 def _share(m: Message) -> None:

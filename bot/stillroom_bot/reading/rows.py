@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .exchanged import GIVEN_UP, TAKEN, sides
 from .lexicon import Match
 from .view import NOTHING, View
 
 MOST_OPTIONS = 4
 NAMED, STRONGER, ANOTHER = 0.5, 0.3, 0.35
+PLACES = {"given up": GIVEN_UP, "taken": TAKEN}
+"""The roles of two choices of which one comes in the other's place."""
 ARTICLES = frozenset({"the", "a", "an"})
 IN_PLACE_OF = (["instead", "of"], ["rather", "than"], ["place", "of"])
 CUES = {
@@ -35,12 +38,16 @@ def row_options(view: View) -> list[RowOption]:
     """
     profile = view.profile
     places: dict[str, list[tuple[float, str, Match]]] = {}
+    side = view.message.once(sides) if not PLACES.keys().isdisjoint(profile.roles.values()) else {}
     for match, meaning, _ in view.mine:
         for c, r in meaning.rows.items():
             if _inside(view, match, c) or _dismissed(view, match, c):
                 continue
-            cue = _cue(view, match, profile.roles[c]) if profile.roles[c] else 0.0
-            if not profile.roles[c] or cue > 0:
+            role = profile.roles[c]
+            if role in PLACES and side and side.get(match.first, PLACES[role]) != PLACES[role]:
+                continue
+            cue = _cue(view, match, role) if role and role not in PLACES else 0.0
+            if not role or role in PLACES or cue > 0:
                 size = match.last - match.first + 1
                 places.setdefault(c, []).append((size * (0.5 + match.entry.weight) + cue, r, match))
     if not places:
@@ -89,6 +96,8 @@ def _inside(view: View, match: Match, c: str) -> bool:
 
 
 def _dismissed(view: View, match: Match, choice: str) -> bool:
+    if view.profile.roles[choice] in PLACES:
+        return False
     tokens = view.message.tokens
     before = [t.text for t in tokens[max(0, match.first - 4) : match.first] if t.text not in ARTICLES]
     after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""

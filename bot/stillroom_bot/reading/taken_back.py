@@ -30,7 +30,10 @@ STARTING = POINTING | frozenset("it's its it at to i".split())
 
 
 def corrected(tokens: list[Token], found: list[Quantity]) -> None:
-    """Reject the number of two that was taken back for the other: of one measure, or one without any."""
+    """Reject the number of two that was taken back for the other: of one measure, or one without any.
+
+    What another thing comes instead of is no number taken back: ``rich syrup instead of 30 ml simple``.
+    """
     real = [q for q in found if not q.noise]
     for a, b in itertools.pairwise(real):
         alike = a.units == b.units or a.bare or b.bare
@@ -42,6 +45,10 @@ def corrected(tokens: list[Token], found: list[Quantity]) -> None:
             if b.bare and a.units:
                 b.units, b.noted = a.units, True
             a.rejected = True
+    for q in found:
+        words = [t.text for t in tokens[max(0, q.first - 2) : q.first]]
+        if q.rejected and words == ["instead", "of"] and not any(o.units == q.units for o in found if o is not q):
+            q.rejected = False
 
 
 def _taken_back(between: Sequence[str]) -> bool:
