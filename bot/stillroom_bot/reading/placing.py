@@ -135,11 +135,11 @@ def _use(
     noun = view.message.nouns[k]
     weighed = bool(q.units) and view.units[unit].dimension == MASS
     own = owner_names(view, k) if weighed else frozenset()
+    role = cues.get(v.role, 0.0) if v.role else 0.0
     if own and name not in own:
-        near *= OF_ANOTHER
+        near, role = near * OF_ANOTHER, role * (OF_ANOTHER if v.role == "need" else 1.0)
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
         noun, near, strangers = None, max(near, BY_UNIT), []
-    role = cues.get(v.role, 0.0) if v.role else 0.0
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None

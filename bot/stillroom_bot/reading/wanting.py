@@ -28,7 +28,7 @@ ALSO = 2.0
 LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
-STATE, HAD = 0.9, 1.5
+STATE, HAD = 0.9, 2.5
 ALIKE, BOTH = 0.8, 0.3
 POURED, EACH_ASKED, NOT_EACH = 0.5, 2.6, 1.0
 OPPOSITE = {"from": "to", "to": "from"}
@@ -340,12 +340,13 @@ class Wishes:
     def _had(self, name: str, given: frozenset[str]) -> bool:
         """Is a thing given by weight and its volume wanted, or the other way, without a word that asks for that?"""
         amounts, unit = (MASS, VOLUME), self.view.model.unit
-        if self.measures or unit[name].dimension not in amounts or "_" not in name:
+        if self.measures or unit[name].dimension not in amounts:
             return False
-        thing = name.split("_")[0]
+        thing = name.split("_")[0] if "_" in name else ""
+        unasked = name in self.named and not (self._places(name) or self.weighed or self.said.poured)
         return any(
             g != name
-            and g.split("_")[0] == thing
+            and ((thing and g.split("_")[0] == thing) or (unasked and g in self.named and self._spoken(g) == self._spoken(name)))
             and unit[g].dimension in amounts
             and unit[g].dimension != unit[name].dimension
             for g in given
