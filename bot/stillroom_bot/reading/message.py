@@ -13,6 +13,8 @@ from .quantity import Quantity
 from .tokens import Token
 
 T = TypeVar("T")
+RATIO = ("ratio",)
+"""What ``1:4`` says without a word."""
 SAID = 0.5
 """From how clear a cue on it counts as said."""
 
@@ -146,7 +148,8 @@ class Message:
 
     @cached_property
     def _said(self) -> frozenset[Stems]:
-        return frozenset(m.entry.stems for m in self.matches)
+        found = {m.entry.stems for m in self.matches}
+        return frozenset(found | {RATIO} if any(q.ratio is not None for q in self.quantities) else found)
 
     @cached_property
     def _stems(self) -> tuple[list[str], frozenset[str]]:
