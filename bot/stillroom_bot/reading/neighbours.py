@@ -13,6 +13,7 @@ from .tokens import Token
 
 FAINT, FAR = 1e-6, 40
 ON_A_SIDE = 1.0
+CLEAR, FAINT_ROLE = 1.0, 0.6
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
@@ -32,6 +33,7 @@ NO_NOUN = LIGHT | frozenset("instead rather then now please total altogether aga
 QUESTION = frozenset("how what which what's whats".split())
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 ASIDE = frozenset("sorry oops meant ment mean correction rather actually wait no nope nah yes ok okay".split())
+PRONOUN = frozenset("it this that them these those".split())
 SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
@@ -245,7 +247,8 @@ def neighbours(m: Message) -> None:
                 for role, clear in SAID_BEFORE.get(word, ()):
                     if role == "each" and word in ("at", "@") and (q.per or q.strength or not q.units):
                         continue
-                    if not (word == "to" and step and m.tokens[i + 1].text not in LIGHT):
+                    of_it = word == "from" and m.tokens[i + 1].text in PRONOUN
+                    if not (of_it or (word == "to" and step and m.tokens[i + 1].text not in LIGHT)):
                         cues[role] = max(cues.get(role, 0.0), clear * strength * factor)
             for match in ends.get(i, ()):
                 near.append(Near(match, BEFORE[step] * factor))
@@ -270,7 +273,22 @@ def neighbours(m: Message) -> None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun)
     _put_on_sides(m)
+    _told_by_the_other(m)
     _share(m)
+
+
+def _told_by_the_other(m: Message) -> None:
+    """``1.5 l at 30 % from 95 %``: of two strengths one is said to be what there was, so the other one is the target."""
+    two = [k for k, q in enumerate(m.quantities) if q.strength and not (q.noise or q.rejected)]
+    if len(two) != 2:
+        return
+    for k, o in (two, two[::-1]):
+        told, other = m.cues[k], m.cues[o]
+        for role, opposite in OTHER.items():
+            clear = told.get(role, 0.0) >= CLEAR and told.get(opposite, 0.0) < FAINT_ROLE
+            if clear and FAINT_ROLE >= other.get(role, 0.0) > other.get(opposite, 0.0):
+                other[role], other[opposite] = 0.0, FAINT_ROLE
+                return
 
 
 def _put_on_sides(m: Message) -> None:
