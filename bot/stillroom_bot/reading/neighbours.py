@@ -13,6 +13,10 @@ from .tokens import Token
 
 FAINT, FAR = 1e-6, 40
 ON_A_SIDE = 1.0
+AIM_FAR, AIMED = 9, 0.85
+BEING = frozenset("at @ be read reads".split())
+AIMS = frozenset("meant supposed should must shall intended wanted want wants ought aiming aim".split())
+MUST = frozenset("has have had needs need".split())
 CLEAR, FAINT_ROLE = 1.0, 0.6
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
@@ -272,9 +276,33 @@ def neighbours(m: Message) -> None:
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun)
+        if _aimed_at(m, q):
+            cues["to"], cues["from"] = max(cues.get("to", 0.0), AIMED), 0.0
+        elif _its_own_strength(m, len(m.nouns) - 1):
+            cues["from"] = max(cues.get("from", 0.0), FAINT_ROLE)
     _put_on_sides(m)
     _told_by_the_other(m)
     _share(m)
+
+
+def _aimed_at(m: Message, q: Quantity) -> bool:
+    """``meant to go out at 41``, ``has to be 38 %``, ``should come in at 20``: is a number what it shall become?"""
+    if q.first < 2 or m.tokens[q.first - 1].text not in BEING:
+        return False
+    back = []
+    for t in reversed(m.tokens[max(0, q.first - AIM_FAR) : q.first - 1]):
+        if t.text in CLAUSE or t.text in SOFT or t.text in ("but", "and") or t.kind == "number":
+            break
+        back.append(t.text)
+    return any(w in AIMS or (w in MUST and back[i - 1 : i] == ["to"]) for i, w in enumerate(back))
+
+
+def _its_own_strength(m: Message, k: int) -> bool:
+    """``a litre of overproof rum, 57 per cent``: a strength told of the thing that was just measured out."""
+    q = m.quantities[k]
+    noun = m.nouns[k - 1] if k else None
+    mark = m.tokens[q.first - 1].text if q.first else ""
+    return q.strength and noun is not None and mark in (",", "(") and noun[1] == q.first - 2
 
 
 def _told_by_the_other(m: Message) -> None:

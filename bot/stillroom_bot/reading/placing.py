@@ -314,8 +314,14 @@ def _tight(view: View, i: int, j: int) -> bool:
 def _grouped(view: View, uses: tuple[Use, ...]) -> float:
     """What speaks for numbers that stand together going together, and for groups in the order of the words."""
     groups = view.profile.groups
-    if not groups or len(uses) < 2:
+    if len(uses) < 2:
         return 0.0
+    if not groups:
+        shares = view.profile.shares
+        owned = [(u.quantity, shares[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in shares]
+        return sum(
+            TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(owned) if j == i + 1 and _tight(view, i, j)
+        )
     tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
     bonus = sum(TOGETHER for (i, a), (j, b) in pairwise(tags) if a == b and j == i + 1)
     bonus += sum(TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(tags) if j == i + 1 and _tight(view, i, j))

@@ -12,6 +12,7 @@ from stillroom.model import Model
 from stillroom.units import PERCENTS, Unit
 
 SUM = re.compile(r"\s*([a-z][a-z0-9_]*)\s*=\s*([a-z][a-z0-9_]*(?:\s*\+\s*[a-z][a-z0-9_]*)+)\s*\Z")
+PRODUCT = re.compile(r"(?<![a-z0-9_])([a-z][a-z0-9_]*) \* ([a-z][a-z0-9_]*)(?![a-z0-9_(])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,18 @@ class Profile:
         """Choices that take their rows from the same table as another one."""
         tables = {c: frozenset(k.rows) for c, k in self.model.choices.items()}
         return frozenset(c for c in tables if any(c != d and tables[c] & tables[d] for d in tables))
+
+    @cached_property
+    def shares(self) -> Mapping[str, str]:
+        """An amount and its own strength, by the products of the equations (``abv_from * spirit``)."""
+        found: dict[str, str] = {}
+        for e in self.model.calculator.equations:
+            for a, b in PRODUCT.findall(e):
+                for strength, amount in ((a, b), (b, a)):
+                    percent = strength in self.slots and self.slots[strength].unit.kind in PERCENTS
+                    if percent and amount in self.slots and self.slots[amount].unit.kind not in PERCENTS:
+                        found[strength] = found[amount] = amount
+        return found if len(set(found.values())) > 1 else {}
 
     @cached_property
     def groups(self) -> Mapping[str, str]:
