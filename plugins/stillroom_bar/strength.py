@@ -52,7 +52,8 @@ SPIRIT_IN = Calculator(
     var("spirit_abv", "abv", "spirit, proof, abv, the spirit is", role="from", bounds=ABV_FULL, things="spirit"),
     var("mixer", "milliliter", "mixer, rest, juice, syrup, soda, without alcohol, coconut water",
         things="juice,syrup,mixer,water"),
-    var("volume", "milliliter", "drink, punch, serve, glass, batch, total", role="need"),
+    var("volume", "milliliter", "drink, punch, serve, glass, batch, total, highball, cocktail, long drink, pitcher, "
+        "jug, bowl", role="need"),
     var("abv", "abv", "drink, abv, strength, come to, land on, should have", role="to", bounds=ABV_FULL),
     equations=["volume = spirit + mixer", "spirit_abv * spirit = abv * volume"],
     limits=[limit("abv <= spirit_abv", "refuse",
@@ -68,9 +69,8 @@ SPIRIT_IN = Calculator(
 
 PROOF_DOWN = Calculator(
     "proof_down", "Water to bring a spirit down to a strength",
-    var("spirit", "milliliter", "spirit, start, overproof, neutral spirit, alcohol, ethanol", role="from",
-        things="spirit",
-        state="liquid"),
+    var("spirit", "milliliter", "spirit, start, overproof, neutral spirit, neutral, base, base spirit, alcohol, "
+        "ethanol", role="from", things="spirit", state="liquid"),
     var("abv_from", "abv", "spirit, strength, starting strength, original strength, original, initial strength, "
         "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),
     var("abv_to", "abv", "target, strength, abv, proof, ends at", role="to", bounds=(0.01, 100)),

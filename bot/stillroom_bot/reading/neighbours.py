@@ -5,19 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .cues import SAID_AFTER, SAID_BEFORE
-from .exchanged import OTHER, sides
 from .lexicon import Match
 from .message import Message, Near, row_only
+from .parts_told import tell_parts
 from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
 FAINT, FAR = 1e-6, 40
-ON_A_SIDE = 1.0
-AIM_FAR, AIMED = 9, 0.85
-BEING = frozenset("at @ be read reads".split())
-AIMS = frozenset("meant supposed should must shall intended wanted want wants ought aiming aim".split())
-MUST = frozenset("has have had needs need".split())
-CLEAR, FAINT_ROLE = 1.0, 0.6
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
@@ -41,6 +35,7 @@ PRONOUN = frozenset("it this that them these those".split())
 SPACED = frozenset({"-", "/"})
 REFERRING = (["of", "it"], ["of", "them"], ["of", "those"], ["of", "that"])
 DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
+DOING = frozenset("blend mix combine swap replace cut dilute fortify infuse dissolve scale split clarify".split())
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
 CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve".split())
 OFF = frozenset({"off", "from"})
@@ -94,6 +89,8 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
     if last - i == 1 and m.tokens[last].text in ASIDE:
         return None
     begins = i < 0 or m.tokens[i].text in LIST or (m.tokens[i].text in SPACED and not m.tokens[i].glued)
+    if last - i == 1 and (i < 0 or m.tokens[i].text in CLAUSE) and m.tokens[last].text in DOING:
+        return None
     return (i + 1, last) if begins and i < last else None
 
 
@@ -276,56 +273,8 @@ def neighbours(m: Message) -> None:
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun)
-        if _aimed_at(m, q):
-            cues["to"], cues["from"] = max(cues.get("to", 0.0), AIMED), 0.0
-        elif _its_own_strength(m, len(m.nouns) - 1):
-            cues["from"] = max(cues.get("from", 0.0), FAINT_ROLE)
-    _put_on_sides(m)
-    _told_by_the_other(m)
+    tell_parts(m, taken)
     _share(m)
-
-
-def _aimed_at(m: Message, q: Quantity) -> bool:
-    """``meant to go out at 41``, ``has to be 38 %``, ``should come in at 20``: is a number what it shall become?"""
-    if q.first < 2 or m.tokens[q.first - 1].text not in BEING:
-        return False
-    back = []
-    for t in reversed(m.tokens[max(0, q.first - AIM_FAR) : q.first - 1]):
-        if t.text in CLAUSE or t.text in SOFT or t.text in ("but", "and") or t.kind == "number":
-            break
-        back.append(t.text)
-    return any(w in AIMS or (w in MUST and back[i - 1 : i] == ["to"]) for i, w in enumerate(back))
-
-
-def _its_own_strength(m: Message, k: int) -> bool:
-    """``a litre of overproof rum, 57 per cent``: a strength told of the thing that was just measured out."""
-    q = m.quantities[k]
-    noun = m.nouns[k - 1] if k else None
-    mark = m.tokens[q.first - 1].text if q.first else ""
-    return q.strength and noun is not None and mark in (",", "(") and noun[1] == q.first - 2
-
-
-def _told_by_the_other(m: Message) -> None:
-    """``1.5 l at 30 % from 95 %``: of two strengths one is said to be what there was, so the other one is the target."""
-    two = [k for k, q in enumerate(m.quantities) if q.strength and not (q.noise or q.rejected)]
-    if len(two) != 2:
-        return
-    for k, o in (two, two[::-1]):
-        told, other = m.cues[k], m.cues[o]
-        for role, opposite in OTHER.items():
-            clear = told.get(role, 0.0) >= CLEAR and told.get(opposite, 0.0) < FAINT_ROLE
-            if clear and FAINT_ROLE >= other.get(role, 0.0) > other.get(opposite, 0.0):
-                other[role], other[opposite] = 0.0, FAINT_ROLE
-                return
-
-
-def _put_on_sides(m: Message) -> None:
-    """A number stands on the side of the thing that it is an amount of, where one comes in another's place."""
-    side = m.once(sides)
-    for q, cues in zip(m.quantities, m.cues, strict=True) if side else ():
-        if q.first in side:
-            cues[side[q.first]] = max(cues.get(side[q.first], 0.0), ON_A_SIDE)
-            cues[OTHER[side[q.first]]] = 0.0
 
 
 def _share(m: Message) -> None:

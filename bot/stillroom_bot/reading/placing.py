@@ -318,7 +318,8 @@ def _grouped(view: View, uses: tuple[Use, ...]) -> float:
         return 0.0
     if not groups:
         shares = view.profile.shares
-        owned = [(u.quantity, shares[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in shares]
+        placed = sorted(uses, key=lambda u: u.quantity)
+        owned = [(u.quantity, shares[u.variable]) for u in placed if u.variable in shares]
         return sum(
             TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(owned) if j == i + 1 and _tight(view, i, j)
         )

@@ -23,7 +23,7 @@ def candidates_of(view: View, most: int = 3, least: float = -1e9) -> list[Candid
                 if u.row and u.evidence > 0.5:
                     chosen.setdefault(*u.row)
             given = frozenset(u.variable for u in p.uses)
-            for wish in wishes.of(given, bool(p.lines)):
+            for wish in wishes.of(given, bool(p.lines), p.uses):
                 rows = {**wish.rows, **chosen}
                 still_open = OPEN * sum(c not in rows and c not in view.settled for c in view.profile.must)
                 score = p.score + option.score + wish.score + view.cover - view.blank - still_open

@@ -6,7 +6,7 @@ from functools import cached_property
 
 from stillroom.units import NONE, PERCENTS, Unit
 
-from .candidate import HEAT, MASS, TIME, VOLUME, Wish
+from .candidate import HEAT, MASS, TIME, VOLUME, Use, Wish
 from .lexicon import Match, Meaning
 from .profile import Slot
 from .said import Said
@@ -271,7 +271,7 @@ class Wishes:
             score -= STRONG
         return score
 
-    def of(self, given: frozenset[str], lines: bool) -> list[Wish]:
+    def of(self, given: frozenset[str], lines: bool, uses: tuple[Use, ...] = ()) -> list[Wish]:
         """What may be wanted when some variables are given already."""
         met = self.met(given)
         open_ = [
@@ -293,6 +293,9 @@ class Wishes:
             more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n) and self._asks_of(n)]
             names = sorted([name, *more], key=self._place) if more and score > scored[0][0] - 0.01 else [name, *more]
             wishes.append(Wish(tuple(names), score, False, self.named.get(name, (0.0, {}, set()))[1]))
+        pointed = self._pointed_at(uses)
+        if pointed and pointed not in given:
+            wishes.insert(0, Wish((pointed,), NAMED, False, {}))
         calculator = self.view.model.calculator
         if lines and calculator.lines and calculator.lines.each:
             wishes.append(Wish((), LINES + (NAMED_LINE if self._asks_line else 0.0), True, {}))
@@ -306,6 +309,15 @@ class Wishes:
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
+
+    def _pointed_at(self, uses: tuple[Use, ...]) -> str:
+        """``how much of the 95?``: the amount of what has the strength that is said again."""
+        m, shares = self.view.message, self.view.profile.shares
+        again = [q for q in m.quantities if q.noise == "repeat" and q.first and m.tokens[q.first - 1].text in OF_THE]
+        if not shares or not again or not self.asked.how:
+            return ""
+        said = {(m.quantities[u.quantity].value, u.variable) for u in uses if u.variable in shares}
+        return next((shares[v] for q in again for value, v in said if value == q.value and shares[v] != v), "")
 
     def _spoken(self, name: str) -> int:
         """Where a message first speaks of a variable."""
@@ -344,9 +356,10 @@ class Wishes:
             return False
         thing = name.split("_")[0] if "_" in name else ""
         unasked = name in self.named and not (self._places(name) or self.weighed or self.said.poured)
+        alike = {g for g in self.named if self._spoken(g) == self._spoken(name)} if unasked else set()
         return any(
             g != name
-            and ((thing and g.split("_")[0] == thing) or (unasked and g in self.named and self._spoken(g) == self._spoken(name)))
+            and ((thing and g.split("_")[0] == thing) or g in alike)
             and unit[g].dimension in amounts
             and unit[g].dimension != unit[name].dimension
             for g in given
