@@ -8,7 +8,7 @@ from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
-from .quantity import HOMOPHONES, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
+from .quantity import BOTTLE_LITRES, HOMOPHONES, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .tokens import Token
 
@@ -25,7 +25,6 @@ MULTIPLES = {
     "halving": 0.5,
 }
 BOTTLES = frozenset({375.0, 700.0, 750.0})
-BOTTLE_LITRES = (0.35, 0.375, 0.5, 0.7, 0.75, 1.0, 1.5, 1.75)
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per"}
