@@ -16,7 +16,7 @@ from .board.board import Board
 from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
-from .manners import gossip, small_talk, without_greeting
+from .manners import gossip, only_greets, small_talk, without_greeting
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
@@ -54,7 +54,7 @@ class Conversation:
         self.reader = Reader(kernel)
         self.follower = Follower(kernel, self.reader)
         self.refusals = refusals_of(kernel, self.reader)
-        self.settings = SettingsReader(self.reader.lexicon, kernel.units)
+        self.settings = SettingsReader(self.reader.lexicon, kernel.units, self.reader.speller)
         self.board = Board(kernel, self.reader, self.refusals, margin, clock, self.answer)
 
     def answer(self, text: str, state: State | None = None) -> tuple[Reply, State]:
@@ -72,7 +72,7 @@ class Conversation:
             return heard
         settled = self.settings.settle(without_greeting(text), state.settings)
         state = settle_own(state, settled.settings)
-        if settled.notes and not settled.text.strip(" .,!?;:"):
+        if settled.notes and only_greets(settled.text):
             return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
         picked = self._picked(settled.text, state)
         if picked is not None:

@@ -190,7 +190,7 @@ class Follower(Respecifying):
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
                 outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
-                outcome.score -= self._strained(c, message, context) + IDLE * _idle(c, outcome, context)
+                outcome.score -= self._strained(c, message, context) + IDLE * _idle(c, outcome, context, message)
                 found.append(outcome)
         return found
 
@@ -365,8 +365,10 @@ class Follower(Respecifying):
         return request, answer
 
 
-def _idle(c: Candidate, outcome: Outcome, context: Context) -> bool:
+def _idle(c: Candidate, outcome: Outcome, context: Context, message: Message) -> bool:
     """Does a number that was told leave the answer as it was (``60`` guests, of two litres whoever drinks them)?"""
+    if any(t.text == "again" for t in message.tokens):
+        return False
     values = [(v.name, v.base) for v in outcome.answer.answer]
     before = [(name, base) for name, base, _ in context.result]
     return bool(c.uses) and not context.open and bool(values) and values == before
