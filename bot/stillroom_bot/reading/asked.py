@@ -291,6 +291,7 @@ class Asking(AskedForms):
                     owned = tail[0] - 1 in self.taken and tail[1] - tail[0] < 2
                     if (
                         not owned
+                        and not (tail[0] - 1 in self.taken and tail[1] in self.taken)
                         and self._word(tail[0]) != "of"
                         and self._contentful(tail)
                         and not self._overlaps(tail)
