@@ -25,6 +25,7 @@ from .refusing import refusals_of
 from .reminders.offering import with_offer
 from .reply import Reply
 from .settings import SettingsReader, Settled, sizes_of, system_of
+from .shortly import row_said, vessel_said
 from .state import State
 
 LONGEST = 4096
@@ -203,12 +204,16 @@ class Conversation:
         ]
 
     def _picked(self, text: str, state: State) -> Outcome | None:
-        """A choice that was offered, typed or pressed."""
-        context = recall(state.open, self.kernel)
-        if context is None or not context.choices:
+        """A choice that was offered, typed or pressed; or a row or a vessel that is named and nothing else."""
+        context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
+        if context is None:
             return None
-        label = pick(text, tuple(context.choices))
-        return None if label is None else self.follower.picked(Request.from_json(context.choices[label]))
+        label = pick(text, tuple(context.choices)) if context.choices else None
+        if label is not None:
+            return self.follower.picked(Request.from_json(context.choices[label]))
+        model = self.kernel.models[context.request.calculator]
+        said = row_said(text, context, model) or vessel_said(text, context, model, self.kernel.units)
+        return None if said is None else self.follower.picked(said)
 
     def _finish(
         self, text: str, message: Message | None, decision: Decision, state: State, notes: list[str]

@@ -82,7 +82,7 @@ class Follower(Respecifying):
         found = self._changed(message, context, cover, units, sizes, system)
         for o in found:
             o.score += OF_LINES * lines
-        if not any(o.answer.status == "answered" for o in found):
+        if not any(self._plainly_answered(o, message) for o in found):
             found += self._kin_answers(message, context, cover, units, sizes, system)
         found.sort(key=lambda o: -o.score)
         return found
@@ -117,12 +117,16 @@ class Follower(Respecifying):
         for id in self._kin(context, cover):
             near = replace(context, request=replace(context.request, calculator=id, wanted=()))
             for o in self._changed(message, near, cover, units, sizes, system):
-                c = o.reading.candidate
-                known = (i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem))
-                whole = all(i in c.covered for i in known)
-                if o.answer.status == "answered" and whole and c.parts.get("asked", 0.0) >= KIN_ASKED:
+                if self._plainly_answered(o, message):
                     found.append(o)
         return found
+
+    def _plainly_answered(self, o: Outcome, message: Message) -> bool:
+        """Is something answered that was asked for by name, and is no known word left aside?"""
+        c = o.reading.candidate
+        known = (i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem))
+        asked = o.answer.status == "answered" and c.parts.get("asked", 0.0) >= KIN_ASKED
+        return asked and all(i in c.covered for i in known)
 
     def _kin(self, context: Context, cover: Mapping[str, float]) -> list[str]:
         """Calculators that have every variable that was given and every choice that was made, the likeliest first."""
