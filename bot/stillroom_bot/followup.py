@@ -13,6 +13,7 @@ from stillroom.units import Units
 
 from .carrying import with_quantities
 from .context import Context
+from .in_all import whole_asked
 from .reading.candidate import Candidate
 from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
@@ -60,14 +61,15 @@ class Follower(Respecifying):
         factor = factor_of(message)
         if factor is not None and not context.open and not self._of_something_named(message, context):
             return [o for o in [self._scaled(context, factor)] if o is not None]
+        line = self._line_asked(message, context) or self._whole_asked(message, context)
+        if line is not None:
+            asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
+            units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
+            return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
         if not message.quantities and not message.content and message.asked.units and not totals_said(message):
             again = self._in_unit(message, context, system)
             if again is not None:
                 return [again]
-        if (line := self._line_asked(message, context)) is not None:
-            asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
-            units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
-            return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if self._another_spec(message, context.request.spec):
             return []
@@ -86,6 +88,12 @@ class Follower(Respecifying):
             found += self._kin_answers(message, context, cover, units, sizes, system)
         found.sort(key=lambda o: -o.score)
         return found
+
+    def _whole_asked(self, message: Message, context: Context) -> str | None:
+        profile = self.reader.profile(context.request.calculator)
+        if context.open or context.request.spec:
+            return None
+        return whole_asked(message, profile, context.request.given.keys(), self.kernel.units)
 
     def _of_something_named(self, message: Message, context: Context) -> bool:
         """``double the rush syrup``, ``willow fizz x 12``: is it something by a name that the job before has not?"""
@@ -124,7 +132,8 @@ class Follower(Respecifying):
     def _plainly_answered(self, o: Outcome, message: Message) -> bool:
         """Is something answered that was asked for by name, and is no known word left aside?"""
         c = o.reading.candidate
-        known = (i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem))
+        named = (i for i in message.content if i == 0 or message.tokens[i - 1].text != "how")
+        known = (i for i in named if self.reader.lexicon.known(message.tokens[i].stem))
         asked = o.answer.status == "answered" and c.parts.get("asked", 0.0) >= KIN_ASKED
         return asked and all(i in c.covered for i in known)
 

@@ -18,7 +18,8 @@ FIRST = (
 )
 WHOM = r"mate|love|chef|all|there|again|one"
 GREETING = re.compile(rf"\s*(?:(?:{FIRST})\b(?: (?:{WHOM})\b)?\s*[,.!;:-]+\s+)+", re.IGNORECASE)
-ONLY = re.compile(rf"[\s,.!;:-]*(?:(?:{FIRST})(?: (?:{WHOM}|day|morning|afternoon|evening))?\b[\s,.!;:-]*)*", re.IGNORECASE)
+DAY = "day|morning|afternoon|evening"
+ONLY = re.compile(rf"[\s,.!;:-]*(?:(?:{FIRST})(?: (?:{WHOM}|{DAY}))?\b[\s,.!;:-]*)*", re.IGNORECASE)
 QUESTION = re.compile(r"[\d?]|\b(?:how|what|which|so|and|if|now|then)\b", re.IGNORECASE)
 
 

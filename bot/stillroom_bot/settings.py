@@ -51,8 +51,8 @@ FOR_GOOD = re.compile(
 SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|(?<=\w ounce):\s+|(?<=\w ounces):\s+|"
     r"(?<=metric cups),\s+|(?<=bar ounces),\s+(?!30 ?ml\b)|(?<=over here),\s+|(?<=from now on),\s+|"
-    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?])\s+|(?<=\n)\s*|,\s+(?=so\b)|,\s+(?=(?:the )?same\b)|"
-    r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
+    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?])\s+|(?<=\n)\s*|"
+    r",\s+(?=so\b)|,\s+(?=(?:the )?same\b)|(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
     r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+"
     r"(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"
 )
