@@ -33,6 +33,8 @@ TOLD_APART = 0.6
 """How far apart readings of a question with its answer must lie, where the answer alone would do for two things."""
 FOLLOWING = 0.83
 """How much narrower the margin is for what follows another question, whose job is known."""
+EMPTY_HANDED = 1.0
+"""``and orange instead?``: how much less another job is meant that brings no number, where the one before answers."""
 TOLD = 2.6
 """How clearly a job must be asked for what it answers, so that no other is looked for."""
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
@@ -86,8 +88,8 @@ class Conversation:
         if message.crowded:
             return phrasing.declined(text, CROWDED), state
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
-        if settled.notes and context is not None and not message.quantities and not message.asked.units:
-            sizes, system = sizes_of(state.settings), system_of(state.settings)
+        if (settled.notes or settled.own) and context is not None and self.follower.same_asked(message, context):
+            sizes, system = {**sizes_of(state.settings), **settled.own}, system_of(state.settings)
             return self._finish(
                 text, message, Decision(self.follower.again(context, sizes, system)), state, settled.notes
             )
@@ -149,7 +151,7 @@ class Conversation:
                     if not fills or o.reading.request.calculator == context.request.calculator
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
-            told = any(self._told(o, message) for o in outcomes)
+            told = any(self._told(o, message) or _renewed(o, context) for o in outcomes)
             if (spec := self.follower.spec_before(message, context)) and not told:
                 outcomes += [
                     o
@@ -164,6 +166,9 @@ class Conversation:
         fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
+            if any(o.answer.status == "answered" for o in outcomes) and self.follower.goes_on(message):
+                for o in fresh:
+                    o.score -= EMPTY_HANDED * (o.answer.status == "asks" and not o.reading.candidate.uses)
         margin = self.margin * (FOLLOWING if context is not None else 1.0)
         return choose([*outcomes, *fresh], margin, message, self.reader, follows=context is not None)
 
@@ -336,6 +341,13 @@ def _left_out(o: Outcome, message: Message, start: int) -> bool:
     """Does a reading leave out a number that stands after a place in the text?"""
     left = (message.quantities[k] for k in o.reading.candidate.unused if k < len(message.quantities))
     return any(message.tokens[q.first].start > start and not (q.weak or q.noise or q.rejected) for q in left)
+
+
+def _renewed(o: Outcome, context: Context) -> bool:
+    """``what if I shake it instead?`` of what was stirred: is a choice that the job before has made, made anew?"""
+    made = context.request.choices
+    rows = o.reading.candidate.rows.items()
+    return o.answer.status == "answered" and any(c in made and made[c] != r for c, r in rows)
 
 
 def _undisputed(request: Request, rivals: list[Request]) -> dict[str, Any]:

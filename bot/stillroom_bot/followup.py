@@ -60,7 +60,8 @@ class Follower(Respecifying):
         lines = 0
         factor = factor_of(message)
         if factor is not None and not context.open and not self._of_something_named(message, context):
-            return [o for o in [self._scaled(context, factor)] if o is not None]
+            scaled = self._scaled(context, factor)
+            return [] if scaled is None else [self._asked_of(scaled, message)]
         line = self._line_asked(message, context) or self._whole_asked(message, context)
         if line is not None:
             asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
@@ -234,7 +235,7 @@ class Follower(Respecifying):
         """``2 l negroni, equal parts`` after a syrup: a whole question, of something that the job does not know."""
         if any(self._less_of_another(c, message, u.quantity) for u in c.uses):
             return True
-        if len(message.quantities) < 2 or self._opens(message):
+        if len(message.quantities) < 2 or self.goes_on(message):
             return False
         nouns = [range(n[0], n[1] + 1) for u in c.uses if (n := message.nouns[u.quantity]) is not None]
         return any(c.covered.isdisjoint(n) and not set(message.content).isdisjoint(n) for n in nouns)
@@ -256,7 +257,7 @@ class Follower(Respecifying):
 
     def _cue(self, message: Message) -> float:
         content = [t for t in message.tokens if t.kind in ("word", "number", "fraction")]
-        cue = CUE if self._opens(message) else 0.0
+        cue = CUE if self.goes_on(message) else 0.0
         return cue + (SHORT if len(content) <= SHORTEST else 0.0) + (0.6 if len(content) <= 3 else 0.0)
 
     def _merged(
