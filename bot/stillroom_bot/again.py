@@ -10,8 +10,10 @@ from stillroom import Amount, Answer, Kernel, Line, Request
 from .context import Context
 from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import Outcome, solve
+from .reading.each_of import SERVED
 from .reading.message import Message
 from .reading.reader import Reader, Reading
+from .reading.said import one_asked
 from .scaling import AMOUNTS, Factor, counts_of, scaled_amount, sets_to_scale
 
 CERTAIN = 9.0
@@ -53,6 +55,18 @@ class Again:
         if old.spec:
             tried.append(self._repeat(replace(old, spec=tuple(_scaled_line(x, factor.value) for x in old.spec))))
         return next((o for o in tried if self._grew(o, context, factor.value)), tried[-1] if tried else None)
+
+    def _one_served(self, message: Message, context: Context, system: Mapping[str, str]) -> Outcome | None:
+        """``and per drink in oz?`` of a spec that is made for many: the same for one."""
+        served = all(message.tokens[i].stem in SERVED for i in message.content)
+        old = context.request
+        counted = bool(old.spec) and bool(counts_of(self.kernel.models[old.calculator], frozenset(old.given)))
+        if context.open or message.quantities or not (one_asked(message) and served and counted):
+            return None
+        one = self._scaled(context, Factor(1.0, absolute=True))
+        if one is None or not message.asked.units:
+            return one
+        return self._in_unit(message, replace(context, request=one.reading.request), system)
 
     def _asked_of(self, scaled: Outcome, message: Message) -> Outcome:
         """``double it, so how much water now?``: the scaled job, asked for what the message names."""

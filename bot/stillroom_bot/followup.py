@@ -62,6 +62,8 @@ class Follower(Respecifying):
         if factor is not None and not context.open and not self._of_something_named(message, context):
             scaled = self._scaled(context, factor)
             return [] if scaled is None else [self._asked_of(scaled, message)]
+        if (one := self._one_served(message, context, system)) is not None:
+            return [one]
         line = self._line_asked(message, context) or self._whole_asked(message, context)
         if line is not None:
             asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
@@ -204,11 +206,11 @@ class Follower(Respecifying):
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
                 outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
-                outcome.score -= self._strained(c, message, context) + IDLE * _idle(c, outcome, context, message)
+                outcome.score -= self._strained(c, outcome, message, context) + IDLE * _idle(c, outcome, context, message)
                 found.append(outcome)
         return found
 
-    def _strained(self, c: Candidate, message: Message, context: Context) -> float:
+    def _strained(self, c: Candidate, outcome: Outcome, message: Message, context: Context) -> float:
         """What speaks against a reading: numbers left out, and bare ones far from what they would replace."""
         left = [message.quantities[k] for k in c.unused]
         cost = LEFT_OUT * sum(not (q.weak or q.noise or q.rejected) for q in left)
@@ -218,9 +220,9 @@ class Follower(Respecifying):
                 cost += FAR_FROM * min(FARTHEST, abs(log2(q.value / before.value)))
         known = [i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem)]
         strange = sum(i not in c.covered and self._elsewhere(message, i) for i in known)
-        wanted = set(c.wanted or context.request.wanted)
+        wanted = set(outcome.reading.request.wanted)
         foreign = any(self._of_a_stranger(message, u.quantity) for u in c.uses) or (
-            bool(wanted & self.reader.profile(c.model.id).totals) and one_asked(message)
+            bool(wanted & self.reader.profile(c.model.id).totals or not wanted) and one_asked(message)
         )
         cost += ANOTHER * self._of_another(message, c)
         return cost + STRANGE * min(2, strange) + FOREIGN * foreign
