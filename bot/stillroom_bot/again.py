@@ -10,9 +10,11 @@ from stillroom import Amount, Answer, Kernel, Line, Request
 from .context import Context
 from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import Outcome, solve
+from .reading.each_of import SERVED
 from .reading.message import Message
 from .reading.reader import Reader, Reading
-from .scaling import Factor, counts_of, scaled_amount, sets_to_scale
+from .reading.said import one_asked
+from .scaling import AMOUNTS, Factor, counts_of, scaled_amount, sets_to_scale
 
 CERTAIN = 9.0
 CLOSE = 1e-6
@@ -53,6 +55,35 @@ class Again:
         if old.spec:
             tried.append(self._repeat(replace(old, spec=tuple(_scaled_line(x, factor.value) for x in old.spec))))
         return next((o for o in tried if self._grew(o, context, factor.value)), tried[-1] if tried else None)
+
+    def _one_served(self, message: Message, context: Context, system: Mapping[str, str]) -> Outcome | None:
+        """``and per drink in oz?`` of a spec that is made for many: the same for one."""
+        served = all(message.tokens[i].stem in SERVED for i in message.content)
+        old = context.request
+        counted = bool(old.spec) and bool(counts_of(self.kernel.models[old.calculator], frozenset(old.given)))
+        if context.open or message.quantities or not (one_asked(message) and served and counted):
+            return None
+        one = self._scaled(context, Factor(1.0, absolute=True))
+        if one is None or not message.asked.units:
+            return one
+        return self._in_unit(message, replace(context, request=one.reading.request), system)
+
+    def _asked_of(self, scaled: Outcome, message: Message) -> Outcome:
+        """``double it, so how much water now?``: the scaled job, asked for what the message names."""
+        request = scaled.reading.request
+        model = self.kernel.models[request.calculator]
+        named = [
+            n
+            for a, b in message.asked.zones
+            for x in message.matches
+            if a <= x.first and x.last <= b and (meaning := x.entry.meanings.get(model.id)) is not None
+            for n in meaning.variables
+            if n not in request.given and model.unit[n].dimension in AMOUNTS
+        ]
+        if not named or set(named) & set(request.wanted):
+            return scaled
+        other = self._repeat(replace(request, wanted=(named[0],)))
+        return other if other.answer.status == "answered" else scaled
 
     def _with(self, given: Mapping[str, Amount], old: Request) -> Outcome:
         return self._repeat(replace(old, given={**old.given, **given}))
@@ -98,6 +129,11 @@ class Again:
         return self._repeat(
             replace(old, given={n: anew(a) for n, a in old.given.items()}, units=chosen, sizes=dict(sizes))
         )
+
+    def same_asked(self, message: Message, context: Context) -> bool:
+        """After a measure's size: is nothing new asked (``so how many drops is it now?`` of an answer in drops)?"""
+        before = {u for _, _, u in context.result}
+        return not message.quantities and all(before & set(spelled) for spelled in message.asked.units)
 
     def _in_unit(self, message: Message, context: Context, system: Mapping[str, str]) -> Outcome | None:
         """A unit alone: the last question once more, answered in it."""

@@ -66,9 +66,10 @@ class Carrying(Again):
     def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
         """Readings of a new subject settled by what is known of the one before, under the same name.
 
-        Without a pronoun only sums of money are: a cost and a price stay the drink's own.
+        Without a pronoun only sums of money are: a cost and a price stay the drink's own.  A question that names
+        nothing but what it asks (``how long?``) is about what was spoken of, as one with a pronoun is.
         """
-        pronoun = bool(_pronouns(message)) or any(q.carried for q in message.quantities)
+        pronoun = bool(_pronouns(message)) or any(q.carried for q in message.quantities) or _elliptic(message)
         sums = self._sums(context)
         for o in outcomes:
             r = o.reading.request
@@ -158,6 +159,12 @@ def _same_rows(context: Context, model: Model, chosen: Mapping[str, str]) -> dic
         for c, x in context.request.choices.items()
         if c in model.choices and c not in chosen and x in model.choices[c].rows
     }
+
+
+def _elliptic(message: Message) -> bool:
+    """``how long?``: a question without a number or a thing, and without a word but the one after ``how``."""
+    named = [i for i in message.content if i == 0 or message.tokens[i - 1].text != "how"]
+    return bool(message.asked.how) and not (message.quantities or named)
 
 
 def _pronouns(message: Message) -> list[int]:

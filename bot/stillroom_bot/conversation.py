@@ -16,7 +16,7 @@ from .board.board import Board
 from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
-from .manners import gossip, small_talk, without_greeting
+from .manners import gossip, only_greets, small_talk, without_greeting
 from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
@@ -25,6 +25,7 @@ from .refusing import refusals_of
 from .reminders.offering import with_offer
 from .reply import Reply
 from .settings import SettingsReader, Settled, sizes_of, system_of
+from .shortly import row_said, vessel_said
 from .state import State
 
 LONGEST = 4096
@@ -32,6 +33,8 @@ TOLD_APART = 0.6
 """How far apart readings of a question with its answer must lie, where the answer alone would do for two things."""
 FOLLOWING = 0.83
 """How much narrower the margin is for what follows another question, whose job is known."""
+EMPTY_HANDED = 1.0
+"""``and orange instead?``: how much less another job is meant that brings no number, where the one before answers."""
 TOLD = 2.6
 """How clearly a job must be asked for what it answers, so that no other is looked for."""
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
@@ -54,7 +57,7 @@ class Conversation:
         self.reader = Reader(kernel)
         self.follower = Follower(kernel, self.reader)
         self.refusals = refusals_of(kernel, self.reader)
-        self.settings = SettingsReader(self.reader.lexicon, kernel.units)
+        self.settings = SettingsReader(self.reader.lexicon, kernel.units, self.reader.speller)
         self.board = Board(kernel, self.reader, self.refusals, margin, clock, self.answer)
 
     def answer(self, text: str, state: State | None = None) -> tuple[Reply, State]:
@@ -72,7 +75,7 @@ class Conversation:
             return heard
         settled = self.settings.settle(without_greeting(text), state.settings)
         state = settle_own(state, settled.settings)
-        if settled.notes and not settled.text.strip(" .,!?;:"):
+        if settled.notes and only_greets(settled.text):
             return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
         picked = self._picked(settled.text, state)
         if picked is not None:
@@ -85,8 +88,8 @@ class Conversation:
         if message.crowded:
             return phrasing.declined(text, CROWDED), state
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
-        if settled.notes and context is not None and not message.quantities and not message.asked.units:
-            sizes, system = sizes_of(state.settings), system_of(state.settings)
+        if (settled.notes or settled.own) and context is not None and self.follower.same_asked(message, context):
+            sizes, system = {**sizes_of(state.settings), **settled.own}, system_of(state.settings)
             return self._finish(
                 text, message, Decision(self.follower.again(context, sizes, system)), state, settled.notes
             )
@@ -148,7 +151,7 @@ class Conversation:
                     if not fills or o.reading.request.calculator == context.request.calculator
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
-            told = any(self._told(o, message) for o in outcomes)
+            told = any(self._told(o, message) or _renewed(o, context) for o in outcomes)
             if (spec := self.follower.spec_before(message, context)) and not told:
                 outcomes += [
                     o
@@ -163,6 +166,9 @@ class Conversation:
         fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)
         if context is not None:
             fresh += list(self.follower.inherit(fresh, context, message))
+            if any(o.answer.status == "answered" for o in outcomes) and self.follower.goes_on(message):
+                for o in fresh:
+                    o.score -= EMPTY_HANDED * (o.answer.status == "asks" and not o.reading.candidate.uses)
         margin = self.margin * (FOLLOWING if context is not None else 1.0)
         return choose([*outcomes, *fresh], margin, message, self.reader, follows=context is not None)
 
@@ -203,12 +209,16 @@ class Conversation:
         ]
 
     def _picked(self, text: str, state: State) -> Outcome | None:
-        """A choice that was offered, typed or pressed."""
-        context = recall(state.open, self.kernel)
-        if context is None or not context.choices:
+        """A choice that was offered, typed or pressed; or a row or a vessel that is named and nothing else."""
+        context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
+        if context is None:
             return None
-        label = pick(text, tuple(context.choices))
-        return None if label is None else self.follower.picked(Request.from_json(context.choices[label]))
+        label = pick(text, tuple(context.choices)) if context.choices else None
+        if label is not None:
+            return self.follower.picked(Request.from_json(context.choices[label]))
+        model = self.kernel.models[context.request.calculator]
+        said = row_said(text, context, model) or vessel_said(text, context, model, self.kernel.units)
+        return None if said is None else self.follower.picked(said)
 
     def _finish(
         self, text: str, message: Message | None, decision: Decision, state: State, notes: list[str]
@@ -331,6 +341,13 @@ def _left_out(o: Outcome, message: Message, start: int) -> bool:
     """Does a reading leave out a number that stands after a place in the text?"""
     left = (message.quantities[k] for k in o.reading.candidate.unused if k < len(message.quantities))
     return any(message.tokens[q.first].start > start and not (q.weak or q.noise or q.rejected) for q in left)
+
+
+def _renewed(o: Outcome, context: Context) -> bool:
+    """``what if I shake it instead?`` of what was stirred: is a choice that the job before has made, made anew?"""
+    made = context.request.choices
+    rows = o.reading.candidate.rows.items()
+    return o.answer.status == "answered" and any(c in made and made[c] != r for c, r in rows)
 
 
 def _undisputed(request: Request, rivals: list[Request]) -> dict[str, Any]:

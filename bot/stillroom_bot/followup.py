@@ -13,6 +13,7 @@ from stillroom.units import Units
 
 from .carrying import with_quantities
 from .context import Context
+from .in_all import whole_asked
 from .reading.candidate import Candidate
 from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
@@ -59,15 +60,19 @@ class Follower(Respecifying):
         lines = 0
         factor = factor_of(message)
         if factor is not None and not context.open and not self._of_something_named(message, context):
-            return [o for o in [self._scaled(context, factor)] if o is not None]
+            scaled = self._scaled(context, factor)
+            return [] if scaled is None else [self._asked_of(scaled, message)]
+        if (one := self._one_served(message, context, system)) is not None:
+            return [one]
+        line = self._line_asked(message, context) or self._whole_asked(message, context)
+        if line is not None:
+            asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
+            units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
+            return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
         if not message.quantities and not message.content and message.asked.units and not totals_said(message):
             again = self._in_unit(message, context, system)
             if again is not None:
                 return [again]
-        if (line := self._line_asked(message, context)) is not None:
-            asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
-            units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
-            return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
         respecified = self._spec(message, context.request.spec, context.request.spec, units)
         if self._another_spec(message, context.request.spec):
             return []
@@ -82,10 +87,16 @@ class Follower(Respecifying):
         found = self._changed(message, context, cover, units, sizes, system)
         for o in found:
             o.score += OF_LINES * lines
-        if not any(o.answer.status == "answered" for o in found):
+        if not any(self._plainly_answered(o, message) for o in found):
             found += self._kin_answers(message, context, cover, units, sizes, system)
         found.sort(key=lambda o: -o.score)
         return found
+
+    def _whole_asked(self, message: Message, context: Context) -> str | None:
+        profile = self.reader.profile(context.request.calculator)
+        if context.open or context.request.spec:
+            return None
+        return whole_asked(message, profile, context.request.given.keys(), self.kernel.units)
 
     def _of_something_named(self, message: Message, context: Context) -> bool:
         """``double the rush syrup``, ``willow fizz x 12``: is it something by a name that the job before has not?"""
@@ -117,12 +128,17 @@ class Follower(Respecifying):
         for id in self._kin(context, cover):
             near = replace(context, request=replace(context.request, calculator=id, wanted=()))
             for o in self._changed(message, near, cover, units, sizes, system):
-                c = o.reading.candidate
-                known = (i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem))
-                whole = all(i in c.covered for i in known)
-                if o.answer.status == "answered" and whole and c.parts.get("asked", 0.0) >= KIN_ASKED:
+                if self._plainly_answered(o, message):
                     found.append(o)
         return found
+
+    def _plainly_answered(self, o: Outcome, message: Message) -> bool:
+        """Is something answered that was asked for by name, and is no known word left aside?"""
+        c = o.reading.candidate
+        named = (i for i in message.content if i == 0 or message.tokens[i - 1].text != "how")
+        known = (i for i in named if self.reader.lexicon.known(message.tokens[i].stem))
+        asked = o.answer.status == "answered" and c.parts.get("asked", 0.0) >= KIN_ASKED
+        return asked and all(i in c.covered for i in known)
 
     def _kin(self, context: Context, cover: Mapping[str, float]) -> list[str]:
         """Calculators that have every variable that was given and every choice that was made, the likeliest first."""
@@ -190,11 +206,11 @@ class Follower(Respecifying):
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
                 outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
-                outcome.score -= self._strained(c, message, context) + IDLE * _idle(c, outcome, context)
+                outcome.score -= self._strained(c, outcome, message, context) + IDLE * _idle(c, outcome, context, message)
                 found.append(outcome)
         return found
 
-    def _strained(self, c: Candidate, message: Message, context: Context) -> float:
+    def _strained(self, c: Candidate, outcome: Outcome, message: Message, context: Context) -> float:
         """What speaks against a reading: numbers left out, and bare ones far from what they would replace."""
         left = [message.quantities[k] for k in c.unused]
         cost = LEFT_OUT * sum(not (q.weak or q.noise or q.rejected) for q in left)
@@ -204,9 +220,9 @@ class Follower(Respecifying):
                 cost += FAR_FROM * min(FARTHEST, abs(log2(q.value / before.value)))
         known = [i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem)]
         strange = sum(i not in c.covered and self._elsewhere(message, i) for i in known)
-        wanted = set(c.wanted or context.request.wanted)
+        wanted = set(outcome.reading.request.wanted)
         foreign = any(self._of_a_stranger(message, u.quantity) for u in c.uses) or (
-            bool(wanted & self.reader.profile(c.model.id).totals) and one_asked(message)
+            bool(wanted & self.reader.profile(c.model.id).totals or not wanted) and one_asked(message)
         )
         cost += ANOTHER * self._of_another(message, c)
         return cost + STRANGE * min(2, strange) + FOREIGN * foreign
@@ -221,7 +237,7 @@ class Follower(Respecifying):
         """``2 l negroni, equal parts`` after a syrup: a whole question, of something that the job does not know."""
         if any(self._less_of_another(c, message, u.quantity) for u in c.uses):
             return True
-        if len(message.quantities) < 2 or self._opens(message):
+        if len(message.quantities) < 2 or self.goes_on(message):
             return False
         nouns = [range(n[0], n[1] + 1) for u in c.uses if (n := message.nouns[u.quantity]) is not None]
         return any(c.covered.isdisjoint(n) and not set(message.content).isdisjoint(n) for n in nouns)
@@ -243,7 +259,7 @@ class Follower(Respecifying):
 
     def _cue(self, message: Message) -> float:
         content = [t for t in message.tokens if t.kind in ("word", "number", "fraction")]
-        cue = CUE if self._opens(message) else 0.0
+        cue = CUE if self.goes_on(message) else 0.0
         return cue + (SHORT if len(content) <= SHORTEST else 0.0) + (0.6 if len(content) <= 3 else 0.0)
 
     def _merged(
@@ -365,8 +381,10 @@ class Follower(Respecifying):
         return request, answer
 
 
-def _idle(c: Candidate, outcome: Outcome, context: Context) -> bool:
+def _idle(c: Candidate, outcome: Outcome, context: Context, message: Message) -> bool:
     """Does a number that was told leave the answer as it was (``60`` guests, of two litres whoever drinks them)?"""
+    if any(t.text == "again" for t in message.tokens):
+        return False
     values = [(v.name, v.base) for v in outcome.answer.answer]
     before = [(name, base) for name, base, _ in context.result]
     return bool(c.uses) and not context.open and bool(values) and values == before

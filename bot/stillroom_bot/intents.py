@@ -134,6 +134,7 @@ _WAITING = (
     r"(?=.*\b(?:whens?|what time|how soon|how long)\b)"
     r"(?=.*\b(?:ready|done|finished|strain|filter|press|drain|open|use|serve|pour|bottle|stand|rest|sit|take|need|wait|"
     r"macerate|be left|keep|store|last|hold|live|good|go off|go bad|expire|spoil|off|over)\b)|"
+    r"\W*(?:(?:and|so|ok(?:ay)?|oh)\W+)?how long(?:\s+(?:then|for))?\W*$|"
     r".*\b(?:use[- ]by|shelf life|best before|expiry)\b"
 )
 INTENTS = (

@@ -18,6 +18,8 @@ FIRST = (
 )
 WHOM = r"mate|love|chef|all|there|again|one"
 GREETING = re.compile(rf"\s*(?:(?:{FIRST})\b(?: (?:{WHOM})\b)?\s*[,.!;:-]+\s+)+", re.IGNORECASE)
+DAY = "day|morning|afternoon|evening"
+ONLY = re.compile(rf"[\s,.!;:-]*(?:(?:{FIRST})(?: (?:{WHOM}|{DAY}))?\b[\s,.!;:-]*)*", re.IGNORECASE)
 QUESTION = re.compile(r"[\d?]|\b(?:how|what|which|so|and|if|now|then)\b", re.IGNORECASE)
 
 
@@ -26,6 +28,11 @@ def without_greeting(text: str) -> str:
     greeting = GREETING.match(text)
     rest = text[greeting.end() :] if greeting else text
     return rest if QUESTION.search(rest) else text
+
+
+def only_greets(text: str) -> bool:
+    """Is a text nothing, or nothing but a friendly word: ``Good day.``?"""
+    return ONLY.fullmatch(text) is not None
 
 
 def gossip(message: Message) -> bool:

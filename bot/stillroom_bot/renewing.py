@@ -59,9 +59,22 @@ class Asks:
                 meaning = match.entry.meanings.get(self.profile.id)
                 if meaning is not None and a <= match.first and match.last <= end:
                     asked = names & meaning.variables.keys()
+                    if self._of_a_phrase(match):
+                        continue
                     if asked and (self.how or not self._redescribes(match, asked)):
                         return True
         return bool(self.how & QUESTIONS)
+
+    def _of_a_phrase(self, match: Match) -> bool:
+        """``max fill?``: does a word belong to a longer name that another job has for what it finds?"""
+        return any(
+            x.first <= match.first
+            and match.last <= x.last
+            and x.last - x.first > match.last - match.first
+            and self.profile.id not in x.entry.meanings
+            and any(m.variables for m in x.entry.meanings.values())
+            for x in self.message.matches
+        )
 
     def _empty_question(self) -> bool:
         """``Grapefruit instead of pineapple. How much then?``: does the question itself name nothing?"""

@@ -22,7 +22,7 @@ again back my apologies beg pardon i meant mean rather change now switch it's it
 class Respecifying(Carrying):
     """Reads what a message makes of the spec before it."""
 
-    def _opens(self, message: Message) -> bool:
+    def goes_on(self, message: Message) -> bool:
         """Does a message begin or say that it goes on with what was before?"""
         words = [t.text for t in message.tokens if t.kind == "word"]
         return bool(words) and (words[0] in OPENERS or not {"instead", "meant", "sorry"}.isdisjoint(words))
@@ -31,7 +31,7 @@ class Respecifying(Carrying):
         """``60 ml gin and 20 ml lime juice, strength?``: a spec and a question of their own, no lines of the last."""
         of_lines = sum(self._of_line(message, k, spec) for k in range(len(message.quantities)))
         asks = any(i in message.content for a, b in message.asked.zones for i in range(a, b + 1))
-        return of_lines > 1 and asks and not self._opens(message)
+        return of_lines > 1 and asks and not self.goes_on(message)
 
     def _spec(self, message: Message, old: tuple[Line, ...], new: tuple[Line, ...], units: Units) -> tuple[Line, ...]:
         """The old lines with the amounts and strengths that the message changes; a line is known by its thing."""

@@ -53,7 +53,7 @@ def factor_of(message: Message) -> Factor | None:
     pronoun = any(w in PRONOUNS or w in WHOLE_JOB for w in words)
     if len(live) == 1 and live[0].bare and (said := _counted(live[0], words, pronoun)) is not None:
         return said
-    if len(words) <= LONGEST_ORDER and not [q for q in live if not (q.bare and q.value == 0.5)]:
+    if sum(w[0].isalnum() for w in words) <= LONGEST_ORDER and not [q for q in live if not (q.bare and q.value == 0.5)]:
         for w in words:
             if w in MULTIPLES and (pronoun or w not in NEEDS_MORE):
                 return Factor(MULTIPLES[w])

@@ -16,6 +16,7 @@ from .reading.lexicon import Lexicon, stems_of
 from .reading.quantities import Quantities
 from .reading.quantity import Quantity
 from .reading.reader import ANSWERS
+from .reading.spelling import Speller
 from .reading.tokens import Token, tokens_of
 from .sizes import ASKING, Size, SizeFinder, with_names, without
 
@@ -41,11 +42,17 @@ ORDINARY = ("ounce", "cups", "scale", "comma", "system")
 LASTING = frozenset("my our we i we've i've always now house ours mine".split())
 OWN = frozenset("my our house the a an one each this".split())
 IS = frozenset("is = means holds hold at are gives give pours of has equals to measures".split())
+FOR_GOOD = re.compile(
+    r"[\W_]*(?:(?:and|so|ok|please|now|just|use|keep|remember|take|do|with|that|it|this|those|them|one|ones|from|on|then|"
+    r"always|here|everywhere|thanks)\b[\W_]*)*",
+    re.IGNORECASE,
+)
+"""``Use that from now on``: nothing but that a setting lasts."""
 SPLIT = re.compile(
-    r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|(?<=ounce):\s+|(?<=ounces):\s+|"
-    r"(?<=metric cups),\s+|(?<=bar ounces),\s+|(?<=over here),\s+|(?<=from now on),\s+|"
-    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?\n])\s+|,\s+(?=so\b)|,\s+(?=(?:the )?same\b)|"
-    r"(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
+    r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|(?<=\w ounce):\s+|(?<=\w ounces):\s+|"
+    r"(?<=metric cups),\s+|(?<=bar ounces),\s+(?!30 ?ml\b)|(?<=over here),\s+|(?<=from now on),\s+|"
+    r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?])\s+|(?<=\n)\s*|"
+    r",\s+(?=so\b)|,\s+(?=(?:the )?same\b)|(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
     r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+"
     r"(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"
 )
@@ -76,9 +83,9 @@ class Settled:
 class SettingsReader:
     """Reads settings with the vocabulary of one kernel."""
 
-    def __init__(self, lexicon: Lexicon, units: Units):
+    def __init__(self, lexicon: Lexicon, units: Units, speller: Speller):
         self.lexicon, self.units = lexicon, units
-        self.finder = SizeFinder(lexicon, units)
+        self.finder = SizeFinder(lexicon, units, speller)
         self.measures = {w: u for u in units if u.adjustable for w in (u.words or (u.name,))}
 
     def settle(self, text: str, settings: Mapping[str, Any]) -> Settled:
@@ -95,6 +102,8 @@ class SettingsReader:
                 rest += [left] if self._asks_more(left) else []
                 continue
             found = self._clause(clause)
+            if found is None and (said or notes) and (_lasts(clause) or _echoes(clause, said)):
+                continue
             if found is None:
                 rest.append(clause)
                 continue
@@ -105,8 +114,9 @@ class SettingsReader:
                     after[key] = value
             notes.append(found.text)
         question = " ".join(rest).strip()
-        if said and question:
-            question = with_names(question, said[0][0].unit)
+        named = f"{said[0][0].unit.words[0]}s" if said else "ounces" if "ounce" in _changed(settings, after) else ""
+        if named:
+            question = with_names(question, named)
         own: dict[str, float] = {}
         remarks: list[str] = []
         for size, lasting in said:
@@ -158,7 +168,7 @@ class SettingsReader:
             i = q.first - 1
             while i >= 0 and tokens[i].text in ("about", "exactly", "only", "just", "now", "here", "always"):
                 i -= 1
-            if i < 1 or tokens[i].text not in IS:
+            if i < 1 or tokens[i].text not in IS or _to_the_ounce(tokens, q):
                 continue
             while i > 1 and tokens[i - 1].text in ("here", "now"):
                 i -= 1
@@ -245,6 +255,7 @@ class SettingsReader:
             q
             for q in quantities
             if not q.noise and not (q.units and set(q.units) & {"imperial_fluid_ounce", "bar_ounce"})
+            and not (q.implied and "fluid_ounce" in q.units)
         ]
         sizes = [q.value * self.units[q.units[0]].factor for q in real if q.units and self._volume(q)]
         if (asked := self._answers_in(words, stems, real)) is not None:
@@ -297,6 +308,28 @@ class SettingsReader:
         ):
             return Setting({"comma": True}, "a comma is a decimal point")
         return None
+
+
+def _lasts(clause: str) -> bool:
+    """Does a clause say no more than that a setting lasts?"""
+    return not clause.rstrip().endswith("?") and FOR_GOOD.fullmatch(clause) is not None
+
+
+def _echoes(clause: str, said: list[tuple[Size, bool]]) -> bool:
+    """``24 drops in a ml. 24.``: is a clause only the number of a size that was said, once more?"""
+    words = [t.text for t in tokens_of(clause) if t.kind != "mark"]
+    return len(words) == 1 and any(words[0] == size.said.split()[0] for size, _ in said)
+
+
+def _to_the_ounce(tokens: list[Token], q: Quantity) -> bool:
+    """``30 ml to the ounce``, ``30 ml an oz``: is it an ounce that is so large?"""
+    words = [t.stem for t in tokens[q.last + 1 : q.last + 4]]
+    said = words[:1] in (["to"], ["per"], ["a"], ["an"], ["each"]) and not {"ounce", "oz"}.isdisjoint(words[1:])
+    return said or (q.per is not None and "ounce" in q.per[0])
+
+
+def _changed(before: Mapping[str, Any], after: Mapping[str, Any]) -> set[str]:
+    return {k for k in {*before, *after} if before.get(k) != after.get(k)}
 
 
 def sizes_of(settings: Mapping[str, Any]) -> dict[str, float]:

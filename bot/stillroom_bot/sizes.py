@@ -12,6 +12,7 @@ from .reading.candidate import VOLUME
 from .reading.lexicon import Lexicon
 from .reading.quantities import Quantities
 from .reading.quantity import Quantity
+from .reading.spelling import Speller
 from .reading.tokens import Token, stem, tokens_of
 
 PER = frozenset({"per", "to", "too", "/", "a", "an", "each", "every"})
@@ -41,8 +42,8 @@ class Size:
 class SizeFinder:
     """Finds sizes with the vocabulary of one kernel."""
 
-    def __init__(self, lexicon: Lexicon, units: Units):
-        self.lexicon, self.units = lexicon, units
+    def __init__(self, lexicon: Lexicon, units: Units, speller: Speller):
+        self.lexicon, self.units, self.speller = lexicon, units, speller
         self.measures = {stem(w.split()[-1]) for u in units if u.adjustable for w in (*u.words, u.name)}
 
     def find(self, text: str) -> list[Size]:
@@ -54,6 +55,7 @@ class SizeFinder:
         if not any(m in spelled for m in self.measures | DROPPERS):
             return []
         tokens = tokens_of(text)
+        self.speller.apply(tokens)
         if not any(t.stem in self.measures or t.stem in DROPPERS for t in tokens):
             return []
         asked = next((i for i, t in enumerate(tokens) if t.text in ASKING), None)
@@ -155,7 +157,6 @@ def without(text: str, sizes: list[Size]) -> str:
     return "".join([*left, text[at:]])
 
 
-def with_names(text: str, unit: Unit) -> str:
-    """``how many?`` and ``60 of 'em``, where the size of a measure was said before: with the measure's name."""
-    name = f"{unit.words[0]}s"
-    return OF_THEM.sub(name, HOW_MANY.sub(f"how many {name}", text))
+def with_names(text: str, names: str) -> str:
+    """``how many?`` and ``60 of 'em``, where a measure was told before: with the measure's name."""
+    return OF_THEM.sub(names, HOW_MANY.sub(f"how many {names}", text))

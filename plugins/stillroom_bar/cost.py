@@ -17,7 +17,7 @@ POUR = Calculator(
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="from", things="spirit,wine,liqueur"),
     var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
         "i paid, price of the bottle, highest price, "
-        "most i can pay, price for a bottle, dearest bottle, pay for"),
+        "most i can pay, price for a bottle, dearest bottle, pay for", role="from"),
     var("pour", "milliliter", "pour, measure, shot, serve, put, use, we use, of it", role="each"),
     var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
         "each pour run me, costing us, go over, not exceed, ceiling"),

@@ -14,6 +14,11 @@ comes come came fit fits give gives per by at on as fills fill contain contains 
 carries bring brings take
 takes equal equals needed required please left over remain remaining""".split()
 )
+LIGHT_VERBS = frozenset(
+    """is are to the of do does i we need should you make it would will can must go goes have get take come fit
+    give add""".split()
+)
+"""Words of ``STOP_ZONE`` that do not end a zone before it names anything."""
 HOW = {
     "much": "much",
     "many": "many",
@@ -43,6 +48,7 @@ CLOSING = frozenset(
     """best kind kindest warm warmest many wishes regards thanks thank you yours faithfully sincerely truly cheers
 and in advance greetings cordially respectfully with very so much a lot""".split()
 )
+SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
 CONDITIONS = frozenset("when if while once provided assuming".split())
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
@@ -77,35 +83,7 @@ class Asking(AskedForms):
                     i += 1
                     continue
                 break
-            if word in stop and word not in (
-                "is",
-                "are",
-                "to",
-                "the",
-                "of",
-                "do",
-                "does",
-                "i",
-                "we",
-                "need",
-                "should",
-                "you",
-                "make",
-                "it",
-                "would",
-                "will",
-                "can",
-                "must",
-                "go",
-                "goes",
-                "have",
-                "get",
-                "take",
-                "come",
-                "fit",
-                "give",
-                "add",
-            ):
+            if word in stop and word not in LIGHT_VERBS:
                 break
             content = (
                 content or (self.t[i].kind == "word" and word not in stop_words()) or self._unit_span(i) is not None
@@ -291,6 +269,7 @@ class Asking(AskedForms):
                     owned = tail[0] - 1 in self.taken and tail[1] - tail[0] < 2
                     if (
                         not owned
+                        and not (tail[0] - 1 in self.taken and tail[1] in self.taken)
                         and self._word(tail[0]) != "of"
                         and self._contentful(tail)
                         and not self._overlaps(tail)
@@ -385,7 +364,12 @@ class Asking(AskedForms):
         return k, chunk[1]
 
     def _head(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
-        """``water needed to cut 700 ml``, ``uk units in a 70 cl bottle``: what stands before the first preposition."""
+        """``water needed to cut 700 ml``, ``uk units in a 70 cl bottle``: what stands before the first preposition.
+
+        What is supposed is not asked (``suppose the ingredients go up to 2.90``).
+        """
+        if self._word(chunk[0]) in SUPPOSING:
+            return None
         for k in range(chunk[0], chunk[1] + 1):
             if k in self.taken:
                 return None

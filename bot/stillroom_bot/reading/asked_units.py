@@ -126,7 +126,7 @@ class AskedUnits(Clauses):
                 or (told and before not in ("of", "the") and not short)
                 or (short and before in ("in", "many", "(", "?"))
                 or (
-                    self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of")
+                    self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of", "again")
                     and not short
                     and before not in ("of",)
                 )

@@ -58,6 +58,8 @@ def doubts(
             continue
         if (q.weak or q.implied) and not (q.units and message.nouns[k]) and not _a_part_of_one_used(q, c, message):
             continue
+        if follows and _used_already(q, c, message):
+            continue
         if _missed(k, q, c, message, reader):
             found.append(message.words(q.first, q.last))
     found += [message.words(q.first, q.last) for q in message.quantities if _elliptic(message, q)]
@@ -86,6 +88,14 @@ def doubts(
         ) or (thin and any(_loose(message.quantities[k]) for k in c.unused if k < len(message.quantities))):
             found.append("")
     return found
+
+
+def _used_already(q: Quantity, c: Candidate, message: Message) -> bool:
+    """Is a number only said again beside one that is used: the question, told twice, with its answer?"""
+    used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
+    return bool(q.units or q.ratio) and any(
+        o is not q and (o.value, o.units, o.ratio, o.per) == (q.value, q.units, q.ratio, q.per) for o in used
+    )
 
 
 def _passed_over(c: Candidate, message: Message) -> bool:

@@ -29,7 +29,7 @@ AT, NAMED = frozenset({"at", "@"}), 0.6
 EACH, APIECE = 1.0, frozenset({"each", "apiece"})
 WEIGHED = frozenset({"weigh", "weight", "heavy"})
 WHOLE, PART = "into", "part"
-MAY, RIGHT = frozenset({"can", "could", "may"}), frozenset("right alright ok okay fine safe allowed".split())
+MAY, RIGHT = frozenset("can could may cn cld".split()), frozenset("right alright ok okay fine safe allowed".split())
 PUTTING = frozenset("put use load crack screw charge squeeze shoot".split())
 
 

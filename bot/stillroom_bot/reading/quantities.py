@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .clauses import SENTENCE_ENDS
 from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
-from .quantity import HOMOPHONES, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
+from .quantity import BOTTLE_LITRES, HOMOPHONES, MASS, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .tokens import Token
 
@@ -24,8 +25,9 @@ MULTIPLES = {
     "halved": 0.5,
     "halving": 0.5,
 }
+LARGE = 400.0
+"""From how many grams or millilitres on a measure may open a sentence without ``a`` (``Litre of rum``)."""
 BOTTLES = frozenset({375.0, 700.0, 750.0})
-BOTTLE_LITRES = (0.35, 0.375, 0.5, 0.7, 0.75, 1.0, 1.5, 1.75)
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per"}
@@ -298,11 +300,22 @@ class Quantities(Looking):
                 return Quantity(HOMOPHONES[word], i, hit[1], hit[0])
         return self._unsized(i)
 
+    def _one_of(self, i: int) -> Quantity | None:
+        """``Litre of 57 % rum``: one of a vessel's or a scale's measure, where a sentence begins with it."""
+        if (i and self._word(i - 1) not in SENTENCE_ENDS) or self.t[i].text != self.t[i].stem or len(self._word(i)) < 3:
+            return None
+        hit = self.lex.unit_at(self.t, i)
+        if hit is None or self._word(hit[1] + 1) != "of":
+            return None
+        unit = self.lex.units[hit[0][0]]
+        large = unit.dimension in (MASS, VOLUME) and unit.factor >= LARGE
+        return Quantity(1.0, i, hit[1], hit[0], implied=True) if large else None
+
     def _unsized(self, i: int) -> Quantity | None:
         """``a splash of``: a measure that has no size of its own."""
         hit = self.lex.unsized_at(self.t, i)
-        if hit is None and (siphon := self._siphon_size(i)) is not None:
-            return siphon
+        if hit is None and (one := self._siphon_size(i) or self._one_of(i)) is not None:
+            return one
         sized = bool(self.found) and self.found[-1].last == i - 1 and bool(self.found[-1].units)
         if hit is None or sized or self._word(i).endswith("ing") or not self._measured(i, hit[1]):
             return None

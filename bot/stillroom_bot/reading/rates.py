@@ -17,7 +17,7 @@ BREAKS = frozenset(
         "(",
         ")",
         *"""in into from is are was how what and or at with on want need
-gives makes make gave was were of_it i we you that it's that's whats what's""".split(),
+gives makes make gave was were of_it i we you that it's that's whats what's if when where""".split(),
     ]
 )
 PERIODS = {"daily": "day", "nightly": "day", "weekly": "week", "hourly": "hour"}

@@ -6,7 +6,7 @@ from .candidate import MASS, VOLUME
 from .clauses import PART_ENDS
 from .lexicon import Lexicon, Match
 from .message import Message, Near
-from .quantity import Quantity
+from .quantity import BOTTLE_LITRES, Quantity
 from .tokens import Token
 
 OWNED = 3.0
@@ -24,6 +24,7 @@ SERVING, EVERY = frozenset("gets get receives takes has".split()), frozenset({"e
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
+COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
 
 
 def statements(m: Message, lexicon: Lexicon) -> None:
@@ -42,6 +43,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             q.units, q.noted = ("abv",), True
         elif q.bare:
             _people(m, k, q)
+            _price(m, k, q, lexicon)
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
             if _of_each_served(m.tokens, q):
@@ -52,6 +54,33 @@ def statements(m: Message, lexicon: Lexicon) -> None:
                 m.nouns[k] = (held.first, held.last)
                 m.cues[k].pop("whole", None)
                 m.near[k] = [Near(held, OWNED, True), *(x for x in m.near[k] if x.match is not held)]
+
+
+def _price(m: Message, k: int, q: Quantity, lexicon: Lexicon) -> None:
+    """``1 l of vodka costs me 18.50``, ``a 0.7 costs 28``: what so much is bought for, and not what is asked."""
+    t, verb = m.tokens, q.first - 1
+    while verb > 0 and t[verb].text in SOFTLY:
+        verb -= 1
+    if k == 0 or verb < 1 or t[verb].text not in COSTS:
+        return
+    bought = m.quantities[k - 1]
+    between = t[bought.last + 1 : verb]
+    if bought.bare and bought.value in BOTTLE_LITRES and not between and t[bought.first - 1].text in ARTICLES:
+        bought.units, bought.implied = ("liter",), True
+    if any(x.kind != "word" for x in between) or not bought.units or not _most(bought, m, lexicon):
+        return
+    q.units, q.noted = ("currency",), True
+    for j in (k - 1, k):
+        m.cues[j] = {**m.cues[j], "from": SAID}
+    m.near[k] = [x for x in m.near[k] if not x.match.first == x.match.last == verb]
+
+
+def _most(q: Quantity, m: Message, lexicon: Lexicon) -> bool:
+    """Is no other amount of the message larger than this one, which is a weight or a volume?"""
+    unit = lexicon.units[q.units[0]]
+    others = (o for o in m.quantities if o.units and not o.noise and o.per is None)
+    same = [o.value * u.factor for o in others if (u := lexicon.units[o.units[0]]).dimension == unit.dimension]
+    return unit.dimension in (MASS, VOLUME) and q.value * unit.factor >= max(same)
 
 
 def _aside(t: list[Token], q: Quantity) -> bool:

@@ -150,8 +150,14 @@ class Wishes:
         if not any(not self.view.lexicon.longer_phrase(m.tokens, i) for i in self.said.totals):
             return frozenset()
         return frozenset(profile.wholes) or (
-            frozenset() if self._said_something or m.quantities else profile.totals
+            frozenset() if self._said_something or (m.quantities and not self._one_blank) else profile.totals
         )
+
+    @property
+    def _one_blank(self) -> bool:
+        """Is one thing asked of a spec, and not each line of a form (``rum 40 ml: __, lime 20 ml: __, total: __``)?"""
+        blanks = sum(t.text[0] in "?_" for t in self.view.message.tokens)
+        return self.view.profile.spec is not None and blanks < 2
 
     @cached_property
     def countable(self) -> bool:

@@ -57,7 +57,7 @@ def subject_of(talk: Talk, it: str) -> Subject | None:
     spec = talk.spec(it)
     if spec is not None:
         return _of_spec(talk, spec)
-    if talk.state.open is not None and "request" in talk.state.open:
+    if dict((talk.state.open or {}).get("request") or {}).get("given"):
         return None
     if plain in THAT:
         last = spec_meant(talk.state, talk.kernel)

@@ -31,6 +31,7 @@ _READY = tuple(re.compile(p, re.I) for p in (
     rf"\bhow long\s+(?:does|do|must|should|will|has|have)\s+{_IT}\s+(?:(?:have|need|got)\s+)?(?:to\s+)?"
     r"(?:stand|rest|sit|take|need|wait|macerate|be left)\b",
     rf"\bhow long\s+(?:is it\s+)?(?:till|until|before)\s+{_IT}\s+(?:is|are)\s+(?:ready|done)\b",
+    r"^\W*(?:(?:and|so|ok(?:ay)?|oh)\W+)?(?P<bare>how long)(?:\s+(?:then|for))?\W*$",
     r"\b(?:when ready|ready when|ready by when|when will (?:it )?be ready)\b",
 ))
 _KEEPS = tuple(re.compile(p, re.I) for p in (
@@ -70,8 +71,16 @@ def hear(talk: Talk) -> Heard:
             found = pattern.search(text)
             if found is not None:
                 rest = _LEAD.sub("", f"{text[: found.start()]} {text[found.end() :]}").strip(" ?.!,")
+                if "bare" in found.groupdict():
+                    return _bare(talk)
                 return _answered(talk, (found.groupdict().get("it") or "it").strip(), rest, ready)
     return None
+
+
+def _bare(talk: Talk) -> Heard:
+    """``How long?``: until it is ready, where what was made has to stand; else a question like any other."""
+    subject = subject_of(talk, "it")
+    return _answered(talk, "it", "", True) if subject is not None and subject.ready is not None else None
 
 
 def _answered(talk: Talk, it: str, rest: str, ready: bool) -> Heard:
