@@ -250,9 +250,6 @@ class Asking(AskedForms):
                 if (zone := self._zone(j)) is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
 
-    def _overlaps(self, zone: tuple[int, int]) -> bool:
-        return any(a <= zone[1] and zone[0] <= b for a, b in self.asked.zones)
-
     def _chunks(self) -> None:
         """A clause without a number that ends in ``?``, ``=`` or ``:``, or that ends the message: ``Milk?``"""
         start = 0

@@ -5,6 +5,8 @@ from __future__ import annotations
 from .asked_units import AskedUnits
 from .lexicon import stop_words
 
+LABEL_ENDS = frozenset({"", "of"})
+
 
 class AskedForms(AskedUnits):
     """Finds the labels of a form's empty places."""
@@ -13,6 +15,7 @@ class AskedForms(AskedUnits):
         """Zones and units of the empty places."""
         self._blanks()
         self._labelled()
+        self._with_units()
 
     def _blanks(self) -> None:
         """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
@@ -53,3 +56,21 @@ class AskedForms(AskedUnits):
             if span is not None and span[1] == k - 1 and (hit := self.lex.unit_at(self.t, opening + 1)):
                 self.asked.units.append(hit[0])
                 self.asked.unit_spans.append(span)
+
+    def _with_units(self) -> None:
+        """``Spirit, l; water, l.``, ``Stirred dilution, % of what went in``: what begins a clause, and its unit."""
+        for i in range(2, len(self.t)):
+            span = self._unit_span(i) if self._word(i - 1) == "," else None
+            hit = self.lex.unit_at(self.t, i) if span else None
+            if span is None or hit is None or not (self._word(span[1] + 1) in LABEL_ENDS or self._ends(span[1] + 1)):
+                continue
+            first = i - 1
+            while first > 0 and self.t[first - 1].kind == "word" and first - 1 not in self.taken and i - first <= 4:
+                first -= 1
+            label = (first, i - 2)
+            whole = first == 0 or (self._ends(first - 1) and self._word(first - 1) != ",")
+            if not whole or not self._contentful(label) or self._overlaps(label) or span[1] + 2 in self.taken:
+                continue
+            self.asked.zones.append(label)
+            self.asked.units.append(hit[0])
+            self.asked.unit_spans.append(span)

@@ -64,3 +64,6 @@ class Clauses:
             self.lex.known(t.stem) and t.text not in stop_words() and self.lex.unit_at(self.t, k) is None
             for k, t in enumerate(self.t[span[0] : span[1] + 1], span[0])
         )
+
+    def _overlaps(self, zone: tuple[int, int]) -> bool:
+        return any(a <= zone[1] and zone[0] <= b for a, b in self.asked.zones)
