@@ -61,6 +61,7 @@ class Asking(AskedForms):
         self._yes_or_no()
         self.units_asked()
         self._turned_into()
+        self.opening()
         return self.asked
 
     def _zone(self, start: int, stop: frozenset[str] = STOP_ZONE, most: int = 9) -> tuple[int, int] | None:
@@ -259,7 +260,7 @@ class Asking(AskedForms):
         before: tuple[int, int] | None = None
         passing: tuple[int, int] | None = None
         for i in range(n + 1):
-            word = self._word(i) if i < n else "\n"
+            word = self._mark(i) if i < n else "\n"
             if i < n and not self._ends(i) and word != ":":
                 continue
             chunk = (start, i - 1)
@@ -323,7 +324,8 @@ class Asking(AskedForms):
         """``sells for 5 net so pour cost?``: what comes after the last number, and after ``so``."""
         last = max(k for k in range(chunk[0], chunk[1] + 1) if k in self.taken)
         so = next((k for k in range(last + 1, chunk[1]) if self._word(k) == "so"), None)
-        return (so + 1, chunk[1]) if so is not None and self._contentful((so + 1, chunk[1])) else None
+        named = so is not None and any(self._unit_span(k) for k in range(so + 1, chunk[1]))
+        return (so + 1, chunk[1]) if so is not None and (named or self._contentful((so + 1, chunk[1]))) else None
 
     def _yes_or_no(self) -> None:
         """``will a 25 % batch freeze?``, ``does it curdle at pH 4?``: what is doubted may be anywhere in the clause."""

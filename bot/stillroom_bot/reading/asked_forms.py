@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from .asked_units import AskedUnits
+from .clauses import SENTENCE_ENDS
 from .lexicon import stop_words
 
 LABEL_ENDS = frozenset({"", "of"})
+FEWEST_TOLD = 2
+"""With fewer numbers, what a message begins with may be what the number is one of (``saline, 300 g``)."""
 
 
 class AskedForms(AskedUnits):
@@ -74,3 +77,15 @@ class AskedForms(AskedUnits):
             self.asked.zones.append(label)
             self.asked.units.append(hit[0])
             self.asked.unit_spans.append(span)
+
+    def opening(self) -> None:
+        """``vol after shaking, 100 ml 22 %``: what a message begins with, where nothing else is asked."""
+        if self.asked.zones or self.asked.units or sum(not q.noise for q in self.quantities) < FEWEST_TOLD:
+            return
+        if not SENTENCE_ENDS.isdisjoint(t.text for t in self.t[:-1]):
+            return
+        end = next((i for i in range(len(self.t)) if self._ends(i)), 0)
+        label = (0, end - 1)
+        numbered = any(q.last < end for q in self.quantities)
+        if self._word(end) == "," and end + 1 in self.taken and not numbered and self._contentful(label):
+            self.asked.zones.append(label)

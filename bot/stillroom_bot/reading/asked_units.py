@@ -125,6 +125,7 @@ class AskedUnits(Clauses):
                 or (in_zone and not (short and before not in ("in", "many", "(")))
                 or (told and before not in ("of", "the") and not short)
                 or (short and before in ("in", "many", "(", "?"))
+                or (before == "what" and self._word(span[1] + 1) in ("", "?"))
                 or (
                     self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of")
                     and not short

@@ -67,3 +67,9 @@ class Clauses:
 
     def _overlaps(self, zone: tuple[int, int]) -> bool:
         return any(a <= zone[1] and zone[0] <= b for a, b in self.asked.zones)
+
+    def _mark(self, i: int) -> str:
+        """The mark at token ``i``; one that trails off is that of its end (``so the brix is..?``)."""
+        while self._word(i) == "." and self._word(i + 1) in (".", "?"):
+            i += 1
+        return self._word(i)
