@@ -38,8 +38,9 @@ class AskedForms(AskedUnits):
                 end += 1
             hit = self.lex.unit_at(self.t, end + 1) if end + 1 < len(self.t) and end + 1 not in self.taken else None
             if hit:
-                self.asked.units.append(hit[0])
-                self.asked.unit_spans.append((end + 1, hit[1]))
+                spelled, last = self._rate(hit[0], hit[1], end + 1)
+                self.asked.units.append(spelled)
+                self.asked.unit_spans.append((end + 1, last))
 
     def _labelled(self) -> None:
         """``Spirit (ml): ?``, ``Boxes to order (whole)?``: the label before what stands in brackets, and its unit."""

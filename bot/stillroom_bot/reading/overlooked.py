@@ -5,7 +5,9 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from .candidate import VOLUME
+from stillroom.units import NONE
+
+from .candidate import MASS, VOLUME
 from .each_of import SERVED
 from .lexicon import Match
 from .message import Message
@@ -29,6 +31,7 @@ AT, NAMED = frozenset({"at", "@"}), 0.6
 EACH, APIECE = 1.0, frozenset({"each", "apiece"})
 WEIGHED = frozenset({"weigh", "weight", "heavy"})
 WHOLE, PART = "into", "part"
+AMOUNTS, RATES = {MASS, VOLUME}, frozenset({"per", "each", "a"})
 MAY, RIGHT = frozenset({"can", "could", "may"}), frozenset("right alright ok okay fine safe allowed".split())
 PUTTING = frozenset("put use load crack screw charge squeeze shoot".split())
 
@@ -51,7 +54,7 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(*zone) for zone in _unknown(best, message)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
     found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
-    return found + [""] * _weighed(best, message)
+    return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
 
 def leave_asked(message: Message) -> bool:
@@ -138,6 +141,17 @@ def _weighed(best: Outcome, message: Message) -> bool:
     return bool(asked & WEIGHED) and not message.asked.units and any(
         v.name in units and units[v.name].dimension == VOLUME for v in found[:1]
     )
+
+
+def _otherwise_measured(best: Outcome, message: Message, reader: Reader) -> bool:
+    """``soda tank 50 l, 4.2 vol: CO2 content ___ kg``: is nothing found that is measured as was asked?"""
+    units, own = reader.kernel.units, best.reading.candidate.model.unit
+    told = [own[v.name].dimension if v.name in own else NONE for v in best.answer.answer]
+    asked = [{units[u].dimension for u in spelled if u in units} for spelled in message.asked.units]
+    rate = any(t.text in RATES for t in message.tokens)
+    if not (told and asked) or NONE in told or rate:
+        return False
+    return all(a and a <= AMOUNTS and a.isdisjoint(told) for a in asked)
 
 
 def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
