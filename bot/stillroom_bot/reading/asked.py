@@ -14,6 +14,8 @@ comes come came fit fits give gives per by at on as fills fill contain contains 
 carries bring brings take
 takes equal equals needed required please left over remain remaining""".split()
 )
+NOUNS_TOO, BEFORE_NOUNS = frozenset({"fills", "makes"}), frozenset("many full whole complete".split())
+"""``how many full fills``: what is elsewhere a verb."""
 HOW = {
     "much": "much",
     "many": "many",
@@ -60,7 +62,7 @@ class Asking(AskedForms):
         self._chunks()
         self._yes_or_no()
         self.units_asked()
-        self._turned_into()
+        self.turned_into()
         self.opening()
         return self.asked
 
@@ -70,9 +72,15 @@ class Asking(AskedForms):
             word = self._word(i)
             if self._ends(i) or i in self.taken or (content and word in QUESTIONS):
                 break
+            if word in NOUNS_TOO and self._word(i - 1) in BEFORE_NOUNS:
+                content, i = True, i + 1
+                continue
             if word in stop and content:
                 if word == "in" and self.t[i - 1].stem == "weigh":
                     i += 1
+                    continue
+                if word in ("is", "are") and self._word(i + 1) == "left":
+                    i += 2
                     continue
                 if word == "to" and any(self._word(k) == "ratio" for k in range(i + 1, i + 4)):
                     i += 1
@@ -135,6 +143,8 @@ class Asking(AskedForms):
                     continue
                 if self._word(j) not in ("if", "about"):
                     self._add(j)
+            elif t.text == "qty":
+                self.asked.how |= {"many", "pieces"}
             elif t.text in ("much", "many") and self._word(i - 1) not in (
                 "how",
                 "as",
@@ -300,7 +310,7 @@ class Asking(AskedForms):
                         self.asked.zones.append(label)
             elif numbered and (closing or (before is None and not self.asked.zones)) and not blank:
                 named = self._main_clause(chunk, before) or self._after_so(chunk) if closing else None
-                head = named or self._head(chunk)
+                head = named or (self._head(chunk) if closing or not self._told(chunk) else None)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
                     passing = None if closing else head
@@ -333,20 +343,6 @@ class Asking(AskedForms):
             return
         end = next((i for i in range(1, len(self.t)) if self._word(i) in (".", "?", ";", "\n", "!")), len(self.t))
         self.asked.rest.append((1, end - 1))
-
-    def _turned_into(self) -> None:
-        """``65 brix to ratio``, ``40 proof as strength``: one number, and what it is to be said as."""
-        if self.asked.zones or self.asked.units or len(self.quantities) != 1:
-            return
-        i = self.quantities[0].last + 1
-        if self._word(i) not in ("to", "in", "as", "into") or not 1 <= len(self.t) - i - 1 <= 4:
-            return
-        unit = self.lex.unit_at(self.t, i + 1)
-        if unit is None:
-            self.asked.zones.append((i + 1, len(self.t) - 1))
-        else:
-            self.asked.units.append(unit[0])
-            self.asked.unit_spans.append((i + 1, unit[1]))
 
     def _measured(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``Final volume at 20 °C, litres?``: what stands before a condition, when only a unit comes after it."""

@@ -90,3 +90,17 @@ class AskedForms(AskedUnits):
         numbered = any(q.last < end for q in self.quantities)
         if self._word(end) == "," and end + 1 in self.taken and not numbered and self._contentful(label):
             self.asked.zones.append(label)
+
+    def turned_into(self) -> None:
+        """``65 brix to ratio``, ``40 proof as strength``: one number, and what it is to be said as."""
+        if self.asked.zones or self.asked.units or len(self.quantities) != 1:
+            return
+        i = self.quantities[0].last + 1
+        if self._word(i) not in ("to", "in", "as", "into") or not 1 <= len(self.t) - i - 1 <= 4:
+            return
+        unit = self.lex.unit_at(self.t, i + 1)
+        if unit is None:
+            self.asked.zones.append((i + 1, len(self.t) - 1))
+        else:
+            self.asked.units.append(unit[0])
+            self.asked.unit_spans.append((i + 1, unit[1]))

@@ -73,3 +73,8 @@ class Clauses:
         while self._word(i) == "." and self._word(i + 1) in (".", "?"):
             i += 1
         return self._word(i)
+
+    def _told(self, chunk: tuple[int, int]) -> bool:
+        """``My peels of grapefruit are 360 g``: is so much said to be there, and nothing asked?"""
+        first = next((k for k in range(chunk[0], chunk[1] + 1) if k in self.taken), 0)
+        return first > chunk[0] and self._word(first - 1) in ("is", "are", "was", "were", "weigh", "weighs")

@@ -23,6 +23,8 @@ EVERYTHING = frozenset(
 )
 TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
+WEIGHED_ALONG = frozenset("bowl tub jar container bucket tray box pan pot".split())
+ALONG = frozenset("with including incl minus plus".split())
 WORKED = frozenset({"stirred", "shaken"})
 POWDERS = frozenset({"gum", "powder"})
 DRY = frozenset("undiluted before without no".split())
@@ -61,7 +63,10 @@ def leave_asked(message: Message) -> bool:
     """``can I put four in one of them?``: leave that is asked for is no value of a job, and no number answers it."""
     words = [t.text for t in message.tokens if t.kind == "word"]
     asked = words[:1] and words[0] in MAY and words[1:2] and words[1] in ("i", "we")
-    allowed = any(words[i] in RIGHT and words[i + 1] == "to" for i in range(len(words) - 1))
+    allowed = any(
+        words[i] in RIGHT and words[i + 1] == "to" and words[i + 2] not in ("the", "its", "that")
+        for i in range(len(words) - 2)
+    )
     return bool(asked or allowed) and not PUTTING.isdisjoint(words) and any(
         q.bare or message.nouns[k] for k, q in enumerate(message.quantities)
     )
@@ -169,16 +174,25 @@ def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
 
 
 def _tares(message: Message, covered: frozenset[int]) -> list[int]:
-    """``bowl empty is 310 g``: the weight of a vessel, in a job that knows of none."""
+    """``bowl empty is 310 g``, ``with the 40 g bowl``: the weight of a vessel, in a job that knows of none."""
     return [
         k
         for k, q in enumerate(message.quantities)
         if q.units
         and not q.noise
-        and any(
-            message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first)
+        and (
+            any(message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first))
+            or _with_a_vessel(message, q)
         )
     ]
+
+
+def _with_a_vessel(message: Message, q: Quantity) -> bool:
+    """``that was with the 40 g bowl``: what is weighed along."""
+    before = [t.text for t in message.tokens[max(0, q.first - 2) : q.first]]
+    after = message.tokens[q.last + 1 : q.last + 3]
+    vessel = bool(after) and after[0].stem in WEIGHED_ALONG and [t.text for t in after[1:]] != ["of"]
+    return vessel and len(before) == 2 and before[0] in ALONG and before[1] in ("the", "its", "a", "my", "our")
 
 
 def _worked(message: Message, covered: frozenset[int]) -> bool:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from stillroom.units import NONE
 
 from .candidate import MASS, VOLUME, Placement, Use
+from .each_of import SERVED
 from .fitting import FAR_FETCHED, fitting, right_ounce
 from .lines import attribute_of, columns_for, line_worth
 from .naming import owner_names, ratio_uses, summed_at
@@ -139,6 +140,8 @@ def _use(
         near *= OF_ANOTHER
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
         noun, near, strangers = None, max(near, BY_UNIT), []
+    if q.bare and slot.things and noun is not None and near < FAINT and view.message.tokens[noun[0]].stem in SERVED:
+        return None
     role = cues.get(v.role, 0.0) if v.role else 0.0
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
@@ -171,7 +174,8 @@ def _use(
     if q.aside and view.profile.spec is None:
         score -= ASIDE
     if q.weak and q.value == 1 and slot.unit.kind == "count":
-        score -= ONE
+        asked = view.message.asked
+        score -= ONE * (2 if any(a <= q.first <= b for a, b in (*asked.zones, *asked.rest)) else 1)
     held = cues.get("per", 0.0) if q.bare and q.value == int(q.value) else 0.0
     if max(cues.get("each", 0.0), held) >= 1.0 and v.role not in ("each", "per"):
         score -= NOT_EACH

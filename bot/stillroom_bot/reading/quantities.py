@@ -269,7 +269,7 @@ class Quantities(Looking):
                 "exact",
             ):
                 j += 1
-            if self.lex.longer_phrase(self.t, j):
+            if self.lex.longer_phrase(self.t, j) or self._ordinal(j):
                 return None
             hit = self.lex.unit_at(self.t, j)
             if hit and self._word(i - 1) not in ("many", "much", "half") and not self._percent(hit[0]):
@@ -297,6 +297,11 @@ class Quantities(Looking):
             if hit and len(self._word(i + 1)) > 1:
                 return Quantity(HOMOPHONES[word], i, hit[1], hit[0])
         return self._unsized(i)
+
+    def _ordinal(self, i: int) -> bool:
+        """``a second-hand siphon``, ``a second bottle``: no time."""
+        after = self.t[i + 1] if i + 1 < len(self.t) else None
+        return self._word(i) == "second" and after is not None and (after.kind == "word" or after.text == "-")
 
     def _unsized(self, i: int) -> Quantity | None:
         """``a splash of``: a measure that has no size of its own."""

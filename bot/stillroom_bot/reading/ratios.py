@@ -6,6 +6,7 @@ from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import Number, number_at
 from .quantity import HOMOPHONES, Looking, Quantity
+from .relations import Relations
 from .tokens import Token
 
 HEARD = frozenset({"too", "won", "tree", "fore", "to", "for"})
@@ -21,6 +22,7 @@ class Ratios(Looking):
     def __init__(self, tokens: list[Token], lexicon: Lexicon, comma: bool, noise: Noise):
         super().__init__(tokens, lexicon, comma)
         self.noise = noise
+        self.relations = Relations(tokens, lexicon, comma)
         self.many_parts = sum(t.stem == "part" for t in tokens) > 2
 
     def at(self, i: int) -> Quantity | None:
@@ -30,7 +32,7 @@ class Ratios(Looking):
         a = number_at(self.t, i, self.comma)
         if a is None:
             return self._ratio(i, None) if self.t[i].text in HEARD else None
-        return self._of_each(i, a) or self._after_each(i, a) or self._ratio(i, a)
+        return self.relations.at(a) or self._of_each(i, a) or self._after_each(i, a) or self._ratio(i, a)
 
     def _equal_parts(self, i: int) -> Quantity | None:
         words = (self._word(i), self._stem(i + 1))
