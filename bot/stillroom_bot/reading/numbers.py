@@ -21,7 +21,10 @@ PARTS = {
     "third": 1 / 3,
     "quarter": 1 / 4,
     "fifth": 1 / 5,
+    "sixth": 1 / 6,
+    "seventh": 1 / 7,
     "eighth": 1 / 8,
+    "ninth": 1 / 9,
     "tenth": 1 / 10,
 }
 GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}

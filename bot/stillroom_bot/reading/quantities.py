@@ -28,7 +28,7 @@ BOTTLES = frozenset({375.0, 700.0, 750.0})
 BOTTLE_LITRES = (0.35, 0.375, 0.5, 0.7, 0.75, 1.0, 1.5, 1.75)
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
-BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per"}
+BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
 """The words that a quantity may begin with, but for measures without a size."""
 
 
@@ -70,6 +70,8 @@ class Quantities(Looking):
             return self._unsized(i)
         if self._pronoun_one(i):
             return None
+        if (related := self.ratios.relations.multiple(i)) is not None:
+            return related
         if self.t[i].text in MULTIPLES and self._word(i + 1) not in (
             "strength",
             "cream",
