@@ -25,6 +25,7 @@ TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WEIGHED_ALONG = frozenset("bowl tub jar container bucket tray box pan pot".split())
 ALONG = frozenset("with including incl minus plus".split())
+EXCHANGE = "exchange rate"
 WORKED = frozenset({"stirred", "shaken"})
 POWDERS = frozenset({"gum", "powder"})
 DRY = frozenset("undiluted before without no".split())
@@ -52,6 +53,7 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     ]
     found += [message.words(q.first, q.last) for q in map(message.quantities.__getitem__, _tares(message, c.covered))]
     found += [message.words(q.first, q.last) for q in _strengths(best, message)]
+    found += [message.words(q.first, q.last) for q in _of_another_currency(best, message)]
     found += _too_small(best, message, reader)
     found += [message.words(*zone) for zone in _unknown(best, message)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
@@ -82,6 +84,16 @@ def _powders(message: Message, covered: frozenset[int]) -> list[Match]:
         and covered.isdisjoint(range(x.first, x.last + 1))
         and told.isdisjoint(x.entry.stems)
     ]
+
+
+def _of_another_currency(best: Outcome, message: Message) -> list[Quantity]:
+    """``the bottle was 20 euro, sold at 9 pounds``: two currencies, in a job that reckons in one."""
+    c = best.reading.candidate
+    used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
+    money = [q for q in used if q.money]
+    if any(EXCHANGE in v.words for v in c.model.variables.values()):
+        return []
+    return [q for q in money if q.money != money[0].money]
 
 
 def _strengths(best: Outcome, message: Message) -> list[Quantity]:

@@ -318,11 +318,19 @@ def _tight(view: View, i: int, j: int) -> bool:
 def _grouped(view: View, uses: tuple[Use, ...]) -> float:
     """What speaks for numbers that stand together going together, and for groups in the order of the words."""
     groups = view.profile.groups
+    same = _one_currency(view, uses)
     if not groups or len(uses) < 2:
-        return 0.0
+        return same
     tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
     bonus = sum(TOGETHER for (i, a), (j, b) in pairwise(tags) if a == b and j == i + 1)
     bonus += sum(TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(tags) if j == i + 1 and _tight(view, i, j))
     seen = list(dict.fromkeys(t[1] for t in tags))
     declared = [g for g in dict.fromkeys(groups.values()) if g in seen]
-    return bonus + (IN_ORDER if seen == declared else 0.0)
+    return same + bonus + (IN_ORDER if seen == declared else 0.0)
+
+
+def _one_currency(view: View, uses: tuple[Use, ...]) -> float:
+    """``15 GBP, 1 GBP = 1.18 EUR``: what there is a price of, and what one of its money is worth."""
+    by_role = {view.model.variables[u.variable].role: view.message.quantities[u.quantity].money for u in uses}
+    said, one = by_role.get("from", ""), by_role.get("per", "")
+    return (TIGHT if said == one else -TIGHT) if said and one else 0.0

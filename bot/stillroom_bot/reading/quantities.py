@@ -175,7 +175,8 @@ class Quantities(Looking):
         if "percent" in q.units:
             self._kind_of_percent(q)
         if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
-            q.units, q.last = ("milliliter",), j
+            q.units = ("milliliter",)
+            self.t[j].text, self.t[j].stem = "bottles", "bottle"
             return
         if not q.units and q.value in BOTTLES and (q.first == q.last or self.t[q.first].kind == "word"):
             if self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each"):

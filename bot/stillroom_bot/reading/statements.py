@@ -40,7 +40,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         if q.noise or q.rejected:
             continue
         q.aside = q.bare and _aside(m.tokens, q)
-        if q.bare and not q.aside and _among_references(m, q):
+        if q.bare and not q.aside and (_among_references(m, q) or _listed_guests(m.tokens, q)):
             q.noise = "reference"
         if q.bare and (_strength(m, q) or _strength_alone(m, k, q)):
             q.units, q.noted = ("abv",), True
@@ -67,6 +67,11 @@ def _aside(t: list[Token], q: Quantity) -> bool:
     before = [x.text for x in t[max(0, q.first - 2) : q.first]]
     after = t[q.last + 1].text if q.last + 1 < len(t) else ""
     return after in PEOPLE or before in (["party", "of"], ["group", "of"])
+
+
+def _listed_guests(t: list[Token], q: Quantity) -> bool:
+    """``guest list: 112``, ``guest list 112``: people who are on a list."""
+    return [x.text for x in t[max(0, q.first - 3) : q.first] if x.text != ":"][-2:] in (["guest", "list"],)
 
 
 def _among_references(m: Message, q: Quantity) -> bool:
