@@ -140,7 +140,9 @@ MEASURED = Calculator(
         "in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),
-    var("dilution", "percent", "dilution, dil, diluted by, of what went in, of its volume, its volume, of the mix, "
+    var("dilution", "percent", "dilution, dil, diluted by, of what went in, of its volume, its volume, "
+        "of its own volume, "
+        "its own volume, of its vol, its vol, of this volume, of that volume, of the batch, of the mix, "
         "of the initial volume", bounds=(0, None)),
     var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, "
         "of the finished batch",

@@ -155,7 +155,8 @@ PEEL_TIME = Calculator(
     limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
     only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
     words="peel sugar, oleo, oleo saccharum, lemon peel, lime peel, orange peel, grapefruit peel, "
-    "peel in sugar, peel in the sugar, peel under sugar, sugar on peel, sit, "
+    "peel in sugar, peel in the sugar, "
+    "in the sugar, in sugar, under sugar, strain it, peel under sugar, sugar on peel, sit, "
     "stand, rest, wait, ready, until, done, started, macerate, stay, sugared, since, ago, with sugar since, "
     "draw it off, sugar on the peel, on the peel",
     asked="time, remaining",

@@ -111,7 +111,7 @@ CHARGERS = Calculator(
     var(
         "liquid",
         "milliliter",
-        "liquid, base, foam base, inside, in it, mix, cream, cream mix, i fill, at once, in one go, one fill",
+        "liquid, base, foam base, inside, in it, mix, cream, cream mix, i fill, fill, at once, in one go, one fill",
         things="cream,juice",
     ),
     var(
@@ -124,7 +124,7 @@ CHARGERS = Calculator(
     "in a pack, in one pack, in a packet, in one packet, "
         "per packet, packet of, come in, "
         "packed", role="per"),
-    var("boxes", "count", "box, pack, packet, carton", whole="up"),
+    var("boxes", "count", "box, pack, packet, carton, sleeve", whole="up"),
     var(
         "charger",
         "gram",
@@ -225,7 +225,7 @@ SERVICE = Calculator(
     "Siphons, fills and chargers for a batch or a number of portions",
     RATED,
     SIZE,
-    var("base", "milliliter", "base, batch, foam base, mix, in all, total, liquid", role="need"),
+    var("base", "milliliter", "base, batch, foam base, foam, mix, in all, total, liquid", role="need"),
     var(
         "fill",
         "milliliter",
@@ -237,7 +237,7 @@ SERVICE = Calculator(
     var(
         "portions",
         "count",
-        "portion, drink, serve, guest, cocktail, glass, dessert",
+        "portion, drink, serve, guest, cocktail, glass, dessert, plate",
         role="need",
         whole="down",
     ),
@@ -247,7 +247,7 @@ SERVICE = Calculator(
     var("load", "count", hidden=True),
     var("per_fill", "count", hidden=True),
     KEEPS,
-    var("fills", "count", "siphon, whipper, refill, full fill", whole="up", shy=True),
+    var("fills", "count", "siphon, whipper, refill, fill, full fill, siphons at once", whole="up", shy=True),
     var("chargers", "count", "charger, cartridge, capsule, bulb, n2o charger, cream charger", whole="up"),
     equations=[
         "base = portions * portion",
@@ -270,7 +270,8 @@ SERVICE = Calculator(
         "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
         "espuma"
     ),
-    words="siphon, whipper, portion, batch, service, fills, how many siphons, foam, chargers, each fill",
+    words="siphon, whipper, portion, batch, service, fills, how many siphons, foam, chargers, each fill, fill at once, "
+    "to hold it all, for all of it, between siphons",
     asked="fills, chargers, portions",
     method=["Fills of a {size} siphon: {fills}. Chargers for them: {chargers}; shake after each one."],
     cautions=[CAUTION, NITROUS],
@@ -303,16 +304,18 @@ FILL = Calculator(
         note="filled to its rated size",
     ),
     var(
-        "portion", "milliliter", "portion, serve, per drink, per glass, base, liquid base, foam", role="each"
+        "portion", "milliliter", "portion, serve, per drink, per glass, base, liquid base, foam, of the liquid",
+        role="each"
     ),
-    var("portions", "count", "portion, serve, drink, glass, guest, dessert", whole="down"),
+    var("portions", "count", "portion, serve, drink, glass, guest, dessert, coffee, plate, cocktail", whole="down"),
     equations=["full = size", "liquid = portions * portion"],
     limits=[OVERFULL],
     only=(
         "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
         "espuma"
     ),
-    words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill, "
+    words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill, full, "
+    "to the mark, to the maximum, to the limit, to the line, one filling, from one fill, does one fill, "
         "can i put, fit in, too much base",
     asked="full, portions, liquid",
     method=["Never more than {full}: the rest of the vessel is for the gas."],

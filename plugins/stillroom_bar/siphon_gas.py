@@ -26,6 +26,7 @@ CHECK = Calculator(
         "allowed charger, charger allowed, most chargers, maximum number of chargers, max chargers",
     ),
     var("spare", "count", "spare, left, more chargers", bounds=(None, None)),
+    var("liquid", "milliliter", "liquid, base, inside, in it, mix, cream, espuma", things="cream,juice"),
     var(
         "charger",
         "gram",
@@ -38,6 +39,7 @@ CHECK = Calculator(
     equations=["allowed = rule(size)", "spare = allowed - inside"],
     limits=[
         TOO_LARGE,
+        OVERFULL,
         limit(
             "inside <= rule(size)",
             "refuse",
@@ -53,8 +55,8 @@ CHECK = Calculator(
         "espuma"
     ),
     words="siphon, whipper, charger, ok, okay, safe, may i, can i, all right, allowed, too many, put, "
-    "extra, in one, soft, "
-    "limp, thin, double",
+    "extra, in one, soft, charge with, can put, squeeze, go further, all in, "
+    "limp, thin, weak, liquid, double",
     asked="allowed, spare",
     method=["Chargers in a {size} siphon: {allowed} at most."],
     cautions=[CAUTION, NITROUS],

@@ -19,6 +19,8 @@ LIGHT_VERBS = frozenset(
     give add""".split()
 )
 """Words of ``STOP_ZONE`` that do not end a zone before it names anything."""
+NOUNS_TOO, BEFORE_NOUNS = frozenset({"fills", "makes"}), frozenset("many full whole complete".split())
+"""``how many full fills``: what is elsewhere a verb."""
 HOW = {
     "much": "much",
     "many": "many",
@@ -66,7 +68,8 @@ class Asking(AskedForms):
         self._chunks()
         self._yes_or_no()
         self.units_asked()
-        self._turned_into()
+        self.turned_into()
+        self.opening()
         return self.asked
 
     def _zone(self, start: int, stop: frozenset[str] = STOP_ZONE, most: int = 9) -> tuple[int, int] | None:
@@ -75,9 +78,15 @@ class Asking(AskedForms):
             word = self._word(i)
             if self._ends(i) or i in self.taken or (content and word in QUESTIONS):
                 break
+            if word in NOUNS_TOO and self._word(i - 1) in BEFORE_NOUNS:
+                content, i = True, i + 1
+                continue
             if word in stop and content:
                 if word == "in" and self.t[i - 1].stem == "weigh":
                     i += 1
+                    continue
+                if word in ("is", "are") and self._word(i + 1) == "left":
+                    i += 2
                     continue
                 if word == "to" and any(self._word(k) == "ratio" for k in range(i + 1, i + 4)):
                     i += 1
@@ -112,6 +121,8 @@ class Asking(AskedForms):
                     continue
                 if self._word(j) not in ("if", "about"):
                     self._add(j)
+            elif t.text == "qty":
+                self.asked.how |= {"many", "pieces"}
             elif t.text in ("much", "many") and self._word(i - 1) not in (
                 "how",
                 "as",
@@ -228,9 +239,6 @@ class Asking(AskedForms):
                 if (zone := self._zone(j)) is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
 
-    def _overlaps(self, zone: tuple[int, int]) -> bool:
-        return any(a <= zone[1] and zone[0] <= b for a, b in self.asked.zones)
-
     def _chunks(self) -> None:
         """A clause without a number that ends in ``?``, ``=`` or ``:``, or that ends the message: ``Milk?``"""
         start = 0
@@ -240,7 +248,7 @@ class Asking(AskedForms):
         before: tuple[int, int] | None = None
         passing: tuple[int, int] | None = None
         for i in range(n + 1):
-            word = self._word(i) if i < n else "\n"
+            word = self._mark(i) if i < n else "\n"
             if i < n and not self._ends(i) and word != ":":
                 continue
             chunk = (start, i - 1)
@@ -281,7 +289,7 @@ class Asking(AskedForms):
                         self.asked.zones.append(label)
             elif numbered and (closing or (before is None and not self.asked.zones)) and not blank:
                 named = self._main_clause(chunk, before) or self._after_so(chunk) if closing else None
-                head = named or self._head(chunk)
+                head = named or (self._head(chunk) if closing or not self._told(chunk) else None)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
                     passing = None if closing else head
@@ -305,7 +313,8 @@ class Asking(AskedForms):
         """``sells for 5 net so pour cost?``: what comes after the last number, and after ``so``."""
         last = max(k for k in range(chunk[0], chunk[1] + 1) if k in self.taken)
         so = next((k for k in range(last + 1, chunk[1]) if self._word(k) == "so"), None)
-        return (so + 1, chunk[1]) if so is not None and self._contentful((so + 1, chunk[1])) else None
+        named = so is not None and any(self._unit_span(k) for k in range(so + 1, chunk[1]))
+        return (so + 1, chunk[1]) if so is not None and (named or self._contentful((so + 1, chunk[1]))) else None
 
     def _yes_or_no(self) -> None:
         """``will a 25 % batch freeze?``, ``does it curdle at pH 4?``: what is doubted may be anywhere in the clause."""
@@ -313,20 +322,6 @@ class Asking(AskedForms):
             return
         end = next((i for i in range(1, len(self.t)) if self._word(i) in (".", "?", ";", "\n", "!")), len(self.t))
         self.asked.rest.append((1, end - 1))
-
-    def _turned_into(self) -> None:
-        """``65 brix to ratio``, ``40 proof as strength``: one number, and what it is to be said as."""
-        if self.asked.zones or self.asked.units or len(self.quantities) != 1:
-            return
-        i = self.quantities[0].last + 1
-        if self._word(i) not in ("to", "in", "as", "into") or not 1 <= len(self.t) - i - 1 <= 4:
-            return
-        unit = self.lex.unit_at(self.t, i + 1)
-        if unit is None:
-            self.asked.zones.append((i + 1, len(self.t) - 1))
-        else:
-            self.asked.units.append(unit[0])
-            self.asked.unit_spans.append((i + 1, unit[1]))
 
     def _measured(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``Final volume at 20 °C, litres?``: what stands before a condition, when only a unit comes after it."""

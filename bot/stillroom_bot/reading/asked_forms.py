@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 from .asked_units import AskedUnits
+from .clauses import SENTENCE_ENDS
 from .lexicon import stop_words
+
+LABEL_ENDS = frozenset({"", "of"})
+FEWEST_TOLD = 2
+"""With fewer numbers, what a message begins with may be what the number is one of (``saline, 300 g``)."""
 
 
 class AskedForms(AskedUnits):
@@ -13,6 +18,7 @@ class AskedForms(AskedUnits):
         """Zones and units of the empty places."""
         self._blanks()
         self._labelled()
+        self._with_units()
 
     def _blanks(self) -> None:
         """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
@@ -32,8 +38,9 @@ class AskedForms(AskedUnits):
                 end += 1
             hit = self.lex.unit_at(self.t, end + 1) if end + 1 < len(self.t) and end + 1 not in self.taken else None
             if hit:
-                self.asked.units.append(hit[0])
-                self.asked.unit_spans.append((end + 1, hit[1]))
+                spelled, last = self._rate(hit[0], hit[1], end + 1)
+                self.asked.units.append(spelled)
+                self.asked.unit_spans.append((end + 1, last))
 
     def _labelled(self) -> None:
         """``Spirit (ml): ?``, ``Boxes to order (whole)?``: the label before what stands in brackets, and its unit."""
@@ -53,3 +60,47 @@ class AskedForms(AskedUnits):
             if span is not None and span[1] == k - 1 and (hit := self.lex.unit_at(self.t, opening + 1)):
                 self.asked.units.append(hit[0])
                 self.asked.unit_spans.append(span)
+
+    def _with_units(self) -> None:
+        """``Spirit, l; water, l.``, ``Stirred dilution, % of what went in``: what begins a clause, and its unit."""
+        for i in range(2, len(self.t)):
+            span = self._unit_span(i) if self._word(i - 1) == "," else None
+            hit = self.lex.unit_at(self.t, i) if span else None
+            if span is None or hit is None or not (self._word(span[1] + 1) in LABEL_ENDS or self._ends(span[1] + 1)):
+                continue
+            first = i - 1
+            while first > 0 and self.t[first - 1].kind == "word" and first - 1 not in self.taken and i - first <= 4:
+                first -= 1
+            label = (first, i - 2)
+            whole = first == 0 or (self._ends(first - 1) and self._word(first - 1) != ",")
+            if not whole or not self._contentful(label) or self._overlaps(label) or span[1] + 2 in self.taken:
+                continue
+            self.asked.zones.append(label)
+            self.asked.units.append(hit[0])
+            self.asked.unit_spans.append(span)
+
+    def opening(self) -> None:
+        """``vol after shaking, 100 ml 22 %``: what a message begins with, where nothing else is asked."""
+        if self.asked.zones or self.asked.units or sum(not q.noise for q in self.quantities) < FEWEST_TOLD:
+            return
+        if not SENTENCE_ENDS.isdisjoint(t.text for t in self.t[:-1]):
+            return
+        end = next((i for i in range(len(self.t)) if self._ends(i)), 0)
+        label = (0, end - 1)
+        numbered = any(q.last < end for q in self.quantities)
+        if self._word(end) == "," and end + 1 in self.taken and not numbered and self._contentful(label):
+            self.asked.zones.append(label)
+
+    def turned_into(self) -> None:
+        """``65 brix to ratio``, ``40 proof as strength``: one number, and what it is to be said as."""
+        if self.asked.zones or self.asked.units or len(self.quantities) != 1:
+            return
+        i = self.quantities[0].last + 1
+        if self._word(i) not in ("to", "in", "as", "into") or not 1 <= len(self.t) - i - 1 <= 4:
+            return
+        unit = self.lex.unit_at(self.t, i + 1)
+        if unit is None:
+            self.asked.zones.append((i + 1, len(self.t) - 1))
+        else:
+            self.asked.units.append(unit[0])
+            self.asked.unit_spans.append((i + 1, unit[1]))

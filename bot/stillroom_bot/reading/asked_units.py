@@ -42,6 +42,10 @@ class AskedUnits(Clauses):
         plain = i - 1 not in self.taken and self.t[i - 1].kind == "word" and self._word(i - 1) not in stop_words()
         return plain and any(q.last == i - 2 and q.bare and not q.noise for q in self.quantities)
 
+    def _of_the_list(self, i: int) -> bool:
+        """``ml: 45 tequila, 20 lime``: does a list begin at token ``i`` whose unit stands before it?"""
+        return self._word(i) == ":" and any(q.noted and q.first == i + 1 for q in self.quantities)
+
     def _own_unit(self) -> None:
         """``the display is in fahrenheit, says 5 °F: in celsius?``: the unit of the one amount is not asked for."""
         said = [q for q in self.quantities if q.units and not (q.noise or q.rejected or q.weak)]
@@ -83,7 +87,7 @@ class AskedUnits(Clauses):
             before = self._word(i - 1)
             if self._word(i) == "count" and before in ("to", "i", "we", "not", "don't", "do"):
                 continue
-            if self._counted(i):
+            if self._counted(i) or self._of_the_list(span[1] + 1):
                 continue
             units = self.lex.unit_at(self.t, i)
             assert units is not None
@@ -125,6 +129,7 @@ class AskedUnits(Clauses):
                 or (in_zone and not (short and before not in ("in", "many", "(")))
                 or (told and before not in ("of", "the") and not short)
                 or (short and before in ("in", "many", "(", "?"))
+                or (before == "what" and self._word(span[1] + 1) in ("", "?"))
                 or (
                     self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of", "again")
                     and not short

@@ -64,3 +64,17 @@ class Clauses:
             self.lex.known(t.stem) and t.text not in stop_words() and self.lex.unit_at(self.t, k) is None
             for k, t in enumerate(self.t[span[0] : span[1] + 1], span[0])
         )
+
+    def _overlaps(self, zone: tuple[int, int]) -> bool:
+        return any(a <= zone[1] and zone[0] <= b for a, b in self.asked.zones)
+
+    def _mark(self, i: int) -> str:
+        """The mark at token ``i``; one that trails off is that of its end (``so the brix is..?``)."""
+        while self._word(i) == "." and self._word(i + 1) in (".", "?"):
+            i += 1
+        return self._word(i)
+
+    def _told(self, chunk: tuple[int, int]) -> bool:
+        """``My peels of grapefruit are 360 g``: is so much said to be there, and nothing asked?"""
+        first = next((k for k in range(chunk[0], chunk[1] + 1) if k in self.taken), 0)
+        return first > chunk[0] and self._word(first - 1) in ("is", "are", "was", "were", "weigh", "weighs")

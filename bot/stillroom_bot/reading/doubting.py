@@ -40,6 +40,7 @@ PARTS = frozenset("of half third quarter fifth tenth".split())
 ALCOHOL, GAS = frozenset({"abv", "proof"}), frozenset({"co2_volume", "volumes_of_gas"})
 WITH = frozenset({"with", "using"})
 TOPIC_ENDS = SENTENCE_ENDS | {","}
+LOST = "lost"
 USING = frozenset({"use", "using", "put"})
 
 
@@ -114,9 +115,11 @@ def _idle(best: Outcome, message: Message, reader: Reader) -> list[Quantity]:
     for u in (u for u in best.reading.candidate.uses if u.quantity < len(message.quantities)):
         q = message.quantities[u.quantity]
         plain = q.units[:1] == ("percent",)
-        named = u.evidence >= LEAST_EVIDENCE or model.variables[u.variable].default is not None
+        lost = model.variables[u.variable].role == LOST
+        named = not lost and (u.evidence >= LEAST_EVIDENCE or model.variables[u.variable].default is not None)
         strength = model.unit[u.variable].name == "abv" and q.first and message.tokens[q.first - 1].text in AT
-        if named or strength or not plain or u.variable not in request.given or len(request.given) < 2:
+        idle = (plain or lost) and not (named or strength)
+        if not idle or u.variable not in request.given or len(request.given) < 2:
             continue
         fewer = replace(request, given={n: a for n, a in request.given.items() if n != u.variable})
         try:

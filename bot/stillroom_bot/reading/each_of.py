@@ -14,6 +14,10 @@ LONGEST_ITEM, FEWEST = 6, 2
 LAST = frozenset({"and", "&", "plus"})
 A, BETWEEN = frozenset({"a", "pro"}), 3
 SERVED = frozenset("guest head person drink cocktail serve serving portion cover pax".split())
+PORTIONED = SERVED | frozenset("glass shot pop go coffee dessert".split())
+"""What stands after an amount and ``a``: ``2 oz a pop``, ``35 ml a go``."""
+COUNTED_OUT = frozenset({"drop", "dash"})
+"""Drops for a glass are what one takes, and the job is about that one (``8 drops a glass, salt in it?``)."""
 EQUAL = frozenset({"equal", "even", "same"})
 
 
@@ -47,7 +51,9 @@ def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     """The tokens with ``40 ml a guest``, ``2 g of it a head`` written as the amount for each."""
     told = list(tokens)
     for i in range(1, len(tokens) - 1):
-        if tokens[i].text in A and tokens[i + 1].stem in SERVED and _measured(tokens, i, lexicon):
+        if tokens[i].text in A and tokens[i + 1].stem in PORTIONED and _measured(tokens, i, lexicon):
+            if tokens[i + 1].stem == "glass" and tokens[i - 1].stem in COUNTED_OUT:
+                continue
             told[i] = replace(tokens[i], text="each", stem="each")
     return told
 

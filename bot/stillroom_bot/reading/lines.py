@@ -13,6 +13,7 @@ KNOWN, UNKNOWN, COUNTED = 1.9, 1.5, 0.9
 NEARBY = 8
 WHOLES = frozenset("target total batch yield volume size final container fill".split())
 """What stands before the amount of the whole (``TARGET: 5 L``)."""
+IN_ALL = (["in", "all"], ["in", "total"], ["all", "told"])
 APART = frozenset({",", ";", "\n", ".", "+"})
 
 
@@ -21,6 +22,8 @@ def line_worth(view: View, k: int) -> float | None:
     m = view.message
     q, noun = m.quantities[k], m.nouns[k]
     if noun is not None and noun[1] < q.first and m.tokens[noun[1]].stem in WHOLES:
+        return None
+    if noun is not None and [t.text for t in m.tokens[noun[1] + 1 : noun[1] + 3]] in IN_ALL:
         return None
     if noun is None or q.ratio is not None or q.per is not None or q.carried:
         return None

@@ -147,6 +147,12 @@ def _several_containers(t: Token) -> bool:
     return t.stem in CONTAINERS and t.text != t.stem
 
 
+def _in_one_container(tokens: list[Token], q: Quantity) -> bool:
+    """``one box has 12``: what is in each."""
+    before = tokens[max(0, q.first - 3) : q.first]
+    return len(before) == 3 and before[0].text in ONE and before[1].stem in CONTAINERS and before[2].text in GIVES
+
+
 def _container(tokens: list[Token], i: int) -> int | None:
     """``24 to a box``, ``24 per box``, ``12 in a case``: where the name of the container begins."""
     word, after = tokens[i].text, tokens[i + 1].text if i + 1 < len(tokens) else ""
@@ -171,6 +177,8 @@ def neighbours(m: Message) -> None:
     walls = {i for a, b in m.asked.zones if (a, b) not in m.asked.shared for i in range(a, b + 1)}
     for q in m.quantities:
         near: list[Near] = [Near(x, AFTER[0]) for x in starts.get(q.first, ()) if q.weak and x.last <= q.last]
+        if m.tokens[q.last].text == "of":
+            near += [Near(x, AFTER[0]) for x in starts.get(q.last, ()) if x.last > q.last]
         cues: dict[str, float] = {}
         noun: tuple[int, int] | None = None
         i, step, factor, owned = q.last + 1, 0, 1.0, True
@@ -261,6 +269,8 @@ def neighbours(m: Message) -> None:
         m.near.append(near)
         m.cues.append(cues)
         if q.bare and q.first > 1 and m.tokens[q.first - 1].text == "of" and _several_containers(m.tokens[q.first - 2]):
+            cues["per"] = 1.2
+        if q.bare and q.value > 1 and _in_one_container(m.tokens, q):
             cues["per"] = 1.2
         if [t.text for t in m.tokens[max(0, q.first - 2) : q.first]] == ["down", "at"]:
             cues["to"] = 1.0

@@ -25,6 +25,7 @@ TO_DO = frozenset("order get buy make do use go the load put add fill mix cut br
 TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
 LISTS = frozenset("menu list card selection range".split())
 PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)?!\n") | {"and", "for", "at", "on"}
+PARTS_OF_DAY = frozenset({"this", "tonight"}), frozenset({"evening", "morning", "afternoon"})
 LONG_NUMBER = 1000
 """``order 5521 came late``: from here on a number after such a word is its name."""
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
@@ -81,6 +82,11 @@ class Noise(Looking):
                 if self._word(q.last + 1) in ("am", "pm"):
                     q.last += 1
                 return q
+        if before == "at" and n.value in range(1, 25) and after in PARTS_OF_DAY[0] and (
+            after == "tonight" or self._word(n.last + 2) in PARTS_OF_DAY[1]
+        ):
+            q.noise = "time"
+            return q
         if after in ("am", "pm", "o'clock") or (
             after == "h"
             and self.t[n.last + 1].glued
@@ -160,6 +166,8 @@ class Noise(Looking):
 
     def _place(self, n: Number) -> bool:
         """``on terrace 2``, ``in the marquee 3``: a word that no job knows, after a preposition, and its number."""
+        if [self._word(n.first - k) for k in (3, 2, 1)] == ["walk", "-", "in"]:
+            return not self.lex.unit_at(self.t, n.last + 1)
         name, i = self._word(n.first - 1), n.first - 2
         i -= self._word(i) in ("the", "our")
         whole = self.t[n.first].text.isdigit() and n.first == n.last

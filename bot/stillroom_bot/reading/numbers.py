@@ -21,7 +21,10 @@ PARTS = {
     "third": 1 / 3,
     "quarter": 1 / 4,
     "fifth": 1 / 5,
+    "sixth": 1 / 6,
+    "seventh": 1 / 7,
     "eighth": 1 / 8,
+    "ninth": 1 / 9,
     "tenth": 1 / 10,
 }
 GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}
@@ -77,6 +80,8 @@ def _numeral(tokens: list[Token], i: int, comma: bool) -> Number | None:
     fraction = _fraction(tokens, i)
     if fraction is not None:
         return Number(fraction, i, i + 2)
+    if _spaced(tokens, i):
+        return Number(float(text + tokens[i + 1].text), i, i + 1)
     gap = 1
     if nxt is not None and nxt.text == "-" and nxt.glued and i + 2 < len(tokens) and tokens[i + 2].glued:
         gap = 2
@@ -95,6 +100,15 @@ def _numeral(tokens: list[Token], i: int, comma: bool) -> Number | None:
     if words[:1] == ["half"] and value == int(value):
         return Number(value + 0.5, i, i + 1)
     return Number(value, i, last, other)
+
+
+def _spaced(tokens: list[Token], i: int) -> bool:
+    """``V = 1 800 ml``: are thousands set apart by a space, after a sign and before no bottles?"""
+    if i + 1 >= len(tokens) or i == 0 or tokens[i - 1].text not in ("=", ":"):
+        return False
+    t, nxt = tokens[i], tokens[i + 1]
+    digits = t.text.isdigit() and nxt.text.isdigit() and 1 <= len(t.text) <= 3 == len(nxt.text) and t.text[0] != "0"
+    return digits and nxt.start - t.end == 1 and not any(x.text in PLURALS for x in tokens[i + 2 : i + 5])
 
 
 def _value(text: str, comma: bool) -> tuple[float, float | None] | None:
@@ -171,8 +185,13 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
     if _hundreds(run) and (several or (run[0] == "one" and not VESSEL.isdisjoint(words[j : j + 3]))):
         run, j = run[:1], 1
     value = _count(run)
+    if value is None and j == len(run):
+        j = next((k for k in range(len(run) - 1, 0, -1) if _count(run[:k]) is not None), 0)
+        value = _count(run[:j]) if j else None
     if value is None:
         return None
+    if run[-1] in TENS and words[j : j + 1] in (["to"], ["too"]) and not COUNTED.isdisjoint(words[j + 1 : j + 2]):
+        return Number(value + 2, i, i + j, worded=True)
     if words[j : j + 1] == ["point"]:
         digits, last = _decimals(words, j + 1)
         if digits:
@@ -241,6 +260,10 @@ TENS = frozenset("twenty thirty forty fifty sixty seventy eighty ninety".split()
 
 
 PLURALS = frozenset("bottles cans kegs jugs tubs bags boxes shots pours glasses serves jars".split())
+
+
+COUNTED = frozenset("dollars euros pounds percent mils millilitres milliliters grams ounces litres liters".split())
+"""After ``thirty to``, what dictation makes of thirty-two."""
 
 
 VESSEL = frozenset("bottle can keg jug tub bag box jar".split())

@@ -5,7 +5,9 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from .candidate import VOLUME
+from stillroom.units import NONE
+
+from .candidate import MASS, VOLUME
 from .each_of import SERVED
 from .lexicon import Match
 from .message import Message
@@ -21,6 +23,9 @@ EVERYTHING = frozenset(
 )
 TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
+WEIGHED_ALONG = frozenset("bowl tub jar container bucket tray box pan pot".split())
+ALONG = frozenset("with including incl minus plus".split())
+EXCHANGE = "exchange rate"
 WORKED = frozenset({"stirred", "shaken"})
 POWDERS = frozenset({"gum", "powder"})
 DRY = frozenset("undiluted before without no".split())
@@ -30,6 +35,7 @@ EACH, APIECE = 1.0, frozenset({"each", "apiece"})
 WEIGHED = frozenset({"weigh", "weight", "heavy"})
 WHOLE, PART = "into", "part"
 MAY, RIGHT = frozenset("can could may cn cld".split()), frozenset("right alright ok okay fine safe allowed".split())
+AMOUNTS, RATES = {MASS, VOLUME}, frozenset({"per", "each", "a"})
 PUTTING = frozenset("put use load crack screw charge squeeze shoot".split())
 
 
@@ -47,18 +53,22 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     ]
     found += [message.words(q.first, q.last) for q in map(message.quantities.__getitem__, _tares(message, c.covered))]
     found += [message.words(q.first, q.last) for q in _strengths(best, message)]
+    found += [message.words(q.first, q.last) for q in _of_another_currency(best, message)]
     found += _too_small(best, message, reader)
     found += [message.words(*zone) for zone in _unknown(best, message)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
     found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
-    return found + [""] * _weighed(best, message)
+    return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
 
 def leave_asked(message: Message) -> bool:
     """``can I put four in one of them?``: leave that is asked for is no value of a job, and no number answers it."""
     words = [t.text for t in message.tokens if t.kind == "word"]
     asked = words[:1] and words[0] in MAY and words[1:2] and words[1] in ("i", "we")
-    allowed = any(words[i] in RIGHT and words[i + 1] == "to" for i in range(len(words) - 1))
+    allowed = any(
+        words[i] in RIGHT and words[i + 1] == "to" and words[i + 2] not in ("the", "its", "that")
+        for i in range(len(words) - 2)
+    )
     return bool(asked or allowed) and not PUTTING.isdisjoint(words) and any(
         q.bare or message.nouns[k] for k, q in enumerate(message.quantities)
     )
@@ -74,6 +84,16 @@ def _powders(message: Message, covered: frozenset[int]) -> list[Match]:
         and covered.isdisjoint(range(x.first, x.last + 1))
         and told.isdisjoint(x.entry.stems)
     ]
+
+
+def _of_another_currency(best: Outcome, message: Message) -> list[Quantity]:
+    """``the bottle was 20 euro, sold at 9 pounds``: two currencies, in a job that reckons in one."""
+    c = best.reading.candidate
+    used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
+    money = [q for q in used if q.money]
+    if any(EXCHANGE in v.words for v in c.model.variables.values()):
+        return []
+    return [q for q in money if q.money != money[0].money]
 
 
 def _strengths(best: Outcome, message: Message) -> list[Quantity]:
@@ -140,6 +160,17 @@ def _weighed(best: Outcome, message: Message) -> bool:
     )
 
 
+def _otherwise_measured(best: Outcome, message: Message, reader: Reader) -> bool:
+    """``soda tank 50 l, 4.2 vol: CO2 content ___ kg``: is nothing found that is measured as was asked?"""
+    units, own = reader.kernel.units, best.reading.candidate.model.unit
+    told = [own[v.name].dimension if v.name in own else NONE for v in best.answer.answer]
+    asked = [{units[u].dimension for u in spelled if u in units} for spelled in message.asked.units]
+    rate = any(t.text in RATES for t in message.tokens)
+    if not (told and asked) or NONE in told or rate:
+        return False
+    return all(a and a <= AMOUNTS and a.isdisjoint(told) for a in asked)
+
+
 def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
     """``16 ml pulp a fruit, 30 ml pulp a serve: fruit to buy?``: a spec's lines told, when something else is asked."""
     c = best.reading.candidate
@@ -155,16 +186,25 @@ def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
 
 
 def _tares(message: Message, covered: frozenset[int]) -> list[int]:
-    """``bowl empty is 310 g``: the weight of a vessel, in a job that knows of none."""
+    """``bowl empty is 310 g``, ``with the 40 g bowl``: the weight of a vessel, in a job that knows of none."""
     return [
         k
         for k, q in enumerate(message.quantities)
         if q.units
         and not q.noise
-        and any(
-            message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first)
+        and (
+            any(message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first))
+            or _with_a_vessel(message, q)
         )
     ]
+
+
+def _with_a_vessel(message: Message, q: Quantity) -> bool:
+    """``that was with the 40 g bowl``: what is weighed along."""
+    before = [t.text for t in message.tokens[max(0, q.first - 2) : q.first]]
+    after = message.tokens[q.last + 1 : q.last + 3]
+    vessel = bool(after) and after[0].stem in WEIGHED_ALONG and [t.text for t in after[1:]] != ["of"]
+    return vessel and len(before) == 2 and before[0] in ALONG and before[1] in ("the", "its", "a", "my", "our")
 
 
 def _worked(message: Message, covered: frozenset[int]) -> bool:

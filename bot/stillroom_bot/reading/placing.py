@@ -9,6 +9,7 @@ from itertools import pairwise
 from stillroom.units import NONE
 
 from .candidate import MASS, VOLUME, Placement, Use
+from .each_of import SERVED
 from .fitting import FAR_FETCHED, fitting, right_ounce
 from .lines import attribute_of, columns_for, line_worth
 from .naming import owner_names, ratio_uses, summed_at
@@ -140,6 +141,8 @@ def _use(
         near, role = near * OF_ANOTHER, role * (OF_ANOTHER if v.role == "need" else 1.0)
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
         noun, near, strangers = None, max(near, BY_UNIT), []
+    if q.bare and slot.things and noun is not None and near < FAINT and view.message.tokens[noun[0]].stem in SERVED:
+        return None
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None
@@ -171,7 +174,8 @@ def _use(
     if q.aside and view.profile.spec is None:
         score -= ASIDE
     if q.weak and q.value == 1 and slot.unit.kind == "count":
-        score -= ONE
+        asked = view.message.asked
+        score -= ONE * (2 if any(a <= q.first <= b for a, b in (*asked.zones, *asked.rest)) else 1)
     held = cues.get("per", 0.0) if q.bare and q.value == int(q.value) else 0.0
     if max(cues.get("each", 0.0), held) >= 1.0 and v.role not in ("each", "per"):
         score -= NOT_EACH
@@ -314,13 +318,14 @@ def _tight(view: View, i: int, j: int) -> bool:
 def _grouped(view: View, uses: tuple[Use, ...]) -> float:
     """What speaks for numbers that stand together going together, and for groups in the order of the words."""
     groups = view.profile.groups
+    same = _one_currency(view, uses)
     if len(uses) < 2:
-        return 0.0
+        return same
     if not groups:
         shares = view.profile.shares
         placed = sorted(uses, key=lambda u: u.quantity)
         owned = [(u.quantity, shares[u.variable]) for u in placed if u.variable in shares]
-        return sum(
+        return same + sum(
             TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(owned) if j == i + 1 and _tight(view, i, j)
         )
     tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
@@ -328,4 +333,11 @@ def _grouped(view: View, uses: tuple[Use, ...]) -> float:
     bonus += sum(TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(tags) if j == i + 1 and _tight(view, i, j))
     seen = list(dict.fromkeys(t[1] for t in tags))
     declared = [g for g in dict.fromkeys(groups.values()) if g in seen]
-    return bonus + (IN_ORDER if seen == declared else 0.0)
+    return same + bonus + (IN_ORDER if seen == declared else 0.0)
+
+
+def _one_currency(view: View, uses: tuple[Use, ...]) -> float:
+    """``15 GBP, 1 GBP = 1.18 EUR``: what there is a price of, and what one of its money is worth."""
+    by_role = {view.model.variables[u.variable].role: view.message.quantities[u.quantity].money for u in uses}
+    said, one = by_role.get("from", ""), by_role.get("per", "")
+    return (TIGHT if said == one else -TIGHT) if said and one else 0.0

@@ -30,7 +30,7 @@ LARGE = 400.0
 BOTTLES = frozenset({375.0, 700.0, 750.0})
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
-BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per"}
+BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
 """The words that a quantity may begin with, but for measures without a size."""
 
 
@@ -72,6 +72,8 @@ class Quantities(Looking):
             return self._unsized(i)
         if self._pronoun_one(i):
             return None
+        if (related := self.ratios.relations.multiple(i)) is not None:
+            return related
         if self.t[i].text in MULTIPLES and self._word(i + 1) not in (
             "strength",
             "cream",
@@ -175,7 +177,8 @@ class Quantities(Looking):
         if "percent" in q.units:
             self._kind_of_percent(q)
         if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
-            q.units, q.last = ("milliliter",), j
+            q.units = ("milliliter",)
+            self.t[j].text, self.t[j].stem = "bottles", "bottle"
             return
         if not q.units and q.value in BOTTLES and (q.first == q.last or self.t[q.first].kind == "word"):
             if self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each"):
@@ -271,7 +274,7 @@ class Quantities(Looking):
                 "exact",
             ):
                 j += 1
-            if self.lex.longer_phrase(self.t, j):
+            if self.lex.longer_phrase(self.t, j) or self._ordinal(j):
                 return None
             hit = self.lex.unit_at(self.t, j)
             if hit and self._word(i - 1) not in ("many", "much", "half") and not self._percent(hit[0]):
@@ -310,6 +313,11 @@ class Quantities(Looking):
         unit = self.lex.units[hit[0][0]]
         large = unit.dimension in (MASS, VOLUME) and unit.factor >= LARGE
         return Quantity(1.0, i, hit[1], hit[0], implied=True) if large else None
+
+    def _ordinal(self, i: int) -> bool:
+        """``a second-hand siphon``, ``a second bottle``: no time."""
+        after = self.t[i + 1] if i + 1 < len(self.t) else None
+        return self._word(i) == "second" and after is not None and (after.kind == "word" or after.text == "-")
 
     def _unsized(self, i: int) -> Quantity | None:
         """``a splash of``: a measure that has no size of its own."""

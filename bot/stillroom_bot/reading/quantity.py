@@ -33,6 +33,21 @@ MONEY = {
     "krona": "kr",
     "krone": "kr",
     "yen": "¥",
+    "jpy": "¥",
+    "peso": "MXN",
+    "mxn": "MXN",
+    "cad": "CAD",
+    "aud": "AUD",
+    "nzd": "NZD",
+    "sek": "SEK",
+    "nok": "NOK",
+    "dkk": "DKK",
+    "pln": "PLN",
+    "zloty": "PLN",
+    "rand": "ZAR",
+    "zar": "ZAR",
+    "rupee": "INR",
+    "inr": "INR",
 }
 MONEY_ASKED = frozenset("cost costing price charge spend pay worth money dear dearer cheap cheaper".split())
 """The words of a question about money."""

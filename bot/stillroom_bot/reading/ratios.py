@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import Number, number_at
 from .quantity import HOMOPHONES, Looking, Quantity
+from .relations import Relations
 from .tokens import Token
 
 HEARD = frozenset({"too", "won", "tree", "fore", "to", "for"})
@@ -21,7 +24,19 @@ class Ratios(Looking):
     def __init__(self, tokens: list[Token], lexicon: Lexicon, comma: bool, noise: Noise):
         super().__init__(tokens, lexicon, comma)
         self.noise = noise
+        self.relations = Relations(tokens, lexicon, comma)
+        self._parts_for_short()
         self.many_parts = sum(t.stem == "part" for t in tokens) > 2
+
+    def _parts_for_short(self) -> None:
+        """``5 pts sugar to 4 pts peel``: parts, and no pints."""
+        at = [i for i, t in enumerate(self.t) if t.text in ("pt", "pts")]
+        for i, j in pairwise(at):
+            between = [t.text for t in self.t[i + 1 : j]]
+            after = self.t[j + 1].kind if j + 1 < len(self.t) else ""
+            if len(between) in (3, 4) and between[-2] in ("to", ":") and after == "word":
+                for t in (self.t[i], self.t[j]):
+                    t.text, t.stem = "parts", "part"
 
     def at(self, i: int) -> Quantity | None:
         """The ratio that begins at token ``i``."""
@@ -30,7 +45,7 @@ class Ratios(Looking):
         a = number_at(self.t, i, self.comma)
         if a is None:
             return self._ratio(i, None) if self.t[i].text in HEARD else None
-        return self._of_each(i, a) or self._after_each(i, a) or self._ratio(i, a)
+        return self.relations.at(a) or self._of_each(i, a) or self._after_each(i, a) or self._ratio(i, a)
 
     def _equal_parts(self, i: int) -> Quantity | None:
         words = (self._word(i), self._stem(i + 1))
@@ -103,7 +118,7 @@ class Ratios(Looking):
             return None
         if self._stem(a.last + 1) == "part" or (self._stem(a.last + 1) == "measure" and self._word(a.last + 2) != "of"):
             return self._parts(a)
-        if homophone:
+        if homophone and [self._word(a.last + k) for k in (1, 2)] != ["to", "one"]:
             return None
         j = a.last + 1
         if self._word(j) == "-" and self._word(j + 1) == "to" and self._word(j + 2) == "-":

@@ -108,6 +108,8 @@ class Reader(Requesting):
         said = [q for q in m.quantities if q.units and not q.noise]
         if len(m.asked.units) != 1 or len(said) != 1 or said[0].per is not None or not self._plainly(m):
             return False
+        if any(q.ratio is not None for q in m.quantities):
+            return False
         units, q, last = self.kernel.units, said[0], m.asked.unit_spans[0][1]
         own = {units[u].dimension for u in q.units} - {NONE}
         asked = [u for u in m.asked.units[0] if u in units and units[u].dimension in own]

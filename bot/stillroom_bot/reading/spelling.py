@@ -118,6 +118,9 @@ class Speller:
     def _in_full(self, word: str) -> str | None:
         """The one word that was written without its vowels; where there are several, the one that names a thing."""
         words = [w for w in self._shortened.get(_skeleton(word), []) if _within(word, w)]
+        one = stem(word)
+        if not words and one != word and len(one) > SHORTEST:
+            words = [w for w in self._shortened.get(_skeleton(one), []) if _within(one, w)]
         things = [w for w in words if (e := self.lexicon.entries.get((w,))) is not None and e.substances]
         return words[0] if len(words) == 1 else things[0] if len(things) == 1 else None
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .candidate import MASS, VOLUME
-from .clauses import PART_ENDS
+from .clauses import PART_ENDS, SENTENCE_ENDS
 from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .quantity import BOTTLE_LITRES, Quantity
@@ -20,7 +20,11 @@ ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
 PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".split())
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
-SERVING, EVERY = frozenset("gets get receives takes has".split()), frozenset({"each", "every"})
+ALL_TOLD = (["all", "together"], ["altogether"], ["together"], ["in", "all"], ["in", "total"])
+BEING, CLAUSE_ENDS = frozenset({"are", "is", "weigh", "weighs"}), PART_ENDS | {","}
+SERVING, EVERY = frozenset("gets get receives takes has yielded gave".split()), frozenset({"each", "every"})
+ONTO, ONTO_WITHIN = frozenset("on onto".split()), 9
+ONTO_ONE = [[a, b] for a in ("on", "onto", "in", "into") for b in ("one", "each", "every")]
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
@@ -37,7 +41,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         if q.noise or q.rejected:
             continue
         q.aside = q.bare and _aside(m.tokens, q)
-        if q.bare and not q.aside and _among_references(m, q):
+        if q.bare and not q.aside and (_among_references(m, q) or _listed_guests(m.tokens, q)):
             q.noise = "reference"
         if q.bare and (_strength(m, q) or _strength_alone(m, k, q)):
             q.units, q.noted = ("abv",), True
@@ -46,7 +50,9 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _price(m, k, q, lexicon)
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
-            if _of_each_served(m.tokens, q):
+            _is_so_much(m, q, k)
+            _all_told(m, k, q)
+            if _of_each_served(m, k, q):
                 m.cues[k] = {**m.cues[k], "each": SAID}
             _with_it_all(m, k, q)
             held = _held(m.tokens, q, starts) or (_fronted(m.tokens, q, starts) if m.nouns[k] is None else None)
@@ -90,6 +96,11 @@ def _aside(t: list[Token], q: Quantity) -> bool:
     before = [x.text for x in t[max(0, q.first - 2) : q.first]]
     after = t[q.last + 1].text if q.last + 1 < len(t) else ""
     return after in PEOPLE or before in (["party", "of"], ["group", "of"])
+
+
+def _listed_guests(t: list[Token], q: Quantity) -> bool:
+    """``guest list: 112``, ``guest list 112``: people who are on a list."""
+    return [x.text for x in t[max(0, q.first - 3) : q.first] if x.text != ":"][-2:] in (["guest", "list"],)
 
 
 def _among_references(m: Message, q: Quantity) -> bool:
@@ -149,10 +160,54 @@ def _amounts_to(m: Message, k: int, q: Quantity) -> None:
         m.near[k] = [Near(about, OWNED, True), *(x for x in m.near[k] if x.match is not about)]
 
 
-def _of_each_served(t: list[Token], q: Quantity) -> bool:
-    """``each guest receives 45 ml of the liquid``: what one of them is given."""
+def _is_so_much(m: Message, q: Quantity, k: int) -> None:
+    """``My peels of grapefruit are 360 g, sugar half of that``: so much of what the clause begins with."""
+    t, first = m.tokens, q.first
+    if first < 2 or t[first - 1].text not in BEING or m.nouns[k] is not None:
+        return
+    while first > 0 and t[first - 1].text not in CLAUSE_ENDS and t[first - 1].kind == "word":
+        first -= 1
+    first += t[first].text in ARTICLES
+    about = max((x for x in m.matches if x.first == first and x.last < q.first - 2), key=_length, default=None)
+    if about is not None and about.entry.substances:
+        m.near[k] = [Near(about, OWNED), *(x for x in m.near[k] if x.match is not about)]
+
+
+def _all_told(m: Message, k: int, q: Quantity) -> None:
+    """``All together, sugar and peel, should be 900 g``: the one amount of such a sentence is of everything."""
+    first, last = q.first, q.last
+    while first > 0 and m.tokens[first - 1].text not in SENTENCE_ENDS:
+        first -= 1
+    while last + 1 < len(m.tokens) and m.tokens[last + 1].text not in SENTENCE_ENDS:
+        last += 1
+    words = [t.text for t in m.tokens[first : first + 3]]
+    alone = not any(o.units and first <= o.first <= last for o in m.quantities if o is not q)
+    if alone and (words[:2] in ALL_TOLD or words[:1] in ALL_TOLD) and "," in words:
+        m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "to"}, "whole": SAID}
+
+
+def _length(x: Match) -> int:
+    return x.last - x.first
+
+
+def _of_each_served(m: Message, k: int, q: Quantity) -> bool:
+    """``each guest receives 45 ml of the liquid``, ``on one glass goes 30 ml``, ``45 ml of it on each coffee``,
+    ``every glass is finished with 45 ml``: what one of them is given."""
+    t = m.tokens
     before = [x.text for x in t[max(0, q.first - 4) : q.first]]
-    return before[-1:] != [] and before[-1] in SERVING and not EVERY.isdisjoint(before[-4:-1])
+    if before[-1:] != [] and before[-1] in SERVING and not EVERY.isdisjoint(before[-4:-1]):
+        return True
+    if before[-1:] == ["goes"] and before[:-2] and before[-4:-2] in ONTO_ONE:
+        return True
+    first = q.first
+    while first > 0 and t[first - 1].text not in PART_ENDS and t[first - 1].kind == "word":
+        first -= 1
+    if t[first].text in EVERY and q.first - first > 2 and not (k and m.quantities[k - 1].last >= first):
+        return True
+    after = t[q.last + 1 : q.last + 1 + ONTO_WITHIN]
+    end = next((i for i, x in enumerate(after) if x.text in PART_ENDS or x.kind == "number"), len(after))
+    said = [x.text for x in after[:end]]
+    return any(said[i] in ONTO and said[i + 1] in EVERY for i in range(len(said) - 1))
 
 
 def _with_it_all(m: Message, k: int, q: Quantity) -> None:

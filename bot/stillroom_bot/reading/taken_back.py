@@ -25,6 +25,7 @@ SAME_BREATH = frozenset(",-") | HUMMED
 SAYING = frozenset("said say says meant mean".split())
 IT_IS = frozenset("it's its is that's".split())
 TARGETING = frozenset("for to into make".split())
+ADDING = frozenset("another extra further plus".split())
 POINTING = frozenset("the those that these".split())
 STARTING = POINTING | frozenset("it's its it at to i".split())
 
@@ -129,10 +130,11 @@ def _same(m: Message, k: int, before: list[int]) -> int | None:
 
 
 def _led(m: Message, k: int) -> str:
-    """The word before a number by which it is a target: ``for 500 ml`` of what makes 500 ml is said for itself."""
+    """The word before a number by which it is a target or comes on top: ``for 500 ml`` of what makes 500 ml, and
+    ``another 18 g``, are said for themselves."""
     first = m.quantities[k].first
     word = m.tokens[first - 1].text if first else ""
-    return word if word in TARGETING else ""
+    return word if word in TARGETING or word in ADDING else ""
 
 
 def _of_a_thing(m: Message, k: int) -> bool:
@@ -152,8 +154,15 @@ def _of_no_other(m: Message, k: int, j: int) -> bool:
     noun, other = m.nouns[k], m.nouns[j]
     if noun is None or other is None:
         return True
+    things, others = _things(m, noun), _things(m, other)
+    if things and others and things.isdisjoint(others):
+        return False
     own, theirs = ({m.tokens[i].stem for i in range(n[0], n[1] + 1)} for n in (noun, other))
     return bool(own & theirs)
+
+
+def _things(m: Message, noun: tuple[int, int]) -> set[str]:
+    return {s.id for x in m.matches if noun[0] <= x.first and x.last <= noun[1] for s in x.entry.substances}
 
 
 def _pointed_at(m: Message, k: int) -> bool:
