@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from .clauses import ENDS, Clauses
 from .lexicon import stop_words
-from .quantity import MONEY, Quantity
+from .quantity import MONEY, TIME, Quantity
+
+LASTING = frozenset("left lft remaining remain old".split())
 
 
 class AskedUnits(Clauses):
@@ -77,7 +79,7 @@ class AskedUnits(Clauses):
             if (
                 span is None
                 or any(a <= i <= b for a, b in self.asked.unit_spans)
-                or self.lex.longer_phrase(self.t, i, topics=True)
+                or (self.lex.longer_phrase(self.t, i, topics=True) and not self._lasting(i))
             ):
                 continue
             before = self._word(i - 1)
@@ -85,6 +87,8 @@ class AskedUnits(Clauses):
                 continue
             if self._counted(i):
                 continue
+            if self._lasting(i) and self._word(span[1] + 1) in LASTING:
+                self.asked.zones.append((i, span[1] + 1))
             units = self.lex.unit_at(self.t, i)
             assert units is not None
             in_zone = any(a <= i <= b for a, b in self.asked.zones)
@@ -134,6 +138,11 @@ class AskedUnits(Clauses):
                 spelled, last = self._rate(units[0], span[1], i)
                 self.asked.units.append(spelled)
                 self.asked.unit_spans.append((i, last))
+
+    def _lasting(self, i: int) -> bool:
+        """``hours left``: a unit of time is one in whatever name it stands."""
+        units = self.lex.unit_at(self.t, i)
+        return units is not None and self.lex.units[units[0][0]].dimension == TIME
 
     def _in_one(self, k: int) -> Quantity | None:
         """``how many grams in a litre is that?``: the one measure at token ``k``, of which nothing else is said."""

@@ -11,7 +11,7 @@ from .message import Message, Near, row_only
 from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
-FAINT, FAR = 1e-6, 40
+FAINT, FAR, SINCE = 1e-6, 40, 1.5
 ON_A_SIDE = 1.0
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
@@ -260,7 +260,12 @@ def neighbours(m: Message) -> None:
             cues["per"] = 1.2
         if [t.text for t in m.tokens[max(0, q.first - 2) : q.first]] == ["down", "at"]:
             cues["to"] = 1.0
-        if q.units and _of_one_thing(m, q, taken):
+        if q.since:
+            noun = None
+            near.clear()
+            cues.clear()
+            cues["since"] = SINCE
+        elif q.units and _of_one_thing(m, q, taken):
             cues["each"] = max(cues.get("each", 0.0), 1.0)
         elif q.units and _of_several(m, q, taken):
             cues["each"] = 0.0

@@ -27,6 +27,7 @@ LISTS = frozenset("menu list card selection range".split())
 PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)?!\n") | {"and", "for", "at", "on"}
 LONG_NUMBER = 1000
 """``order 5521 came late``: from here on a number after such a word is its name."""
+TIMES_OF_DAY = frozenset({"morning", "afternoon", "evening"})
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 
@@ -89,6 +90,9 @@ class Noise(Looking):
             and self.t[n.last + 2].glued
         ):
             q.last, q.noise = n.last + 1, "time"
+            return q
+        if n.value in range(1, 13) and after == "in" and self._word(n.last + 3) in TIMES_OF_DAY:
+            q.last, q.noise = n.last + 3, "time"
             return q
         if after in ORDINALS and self.t[n.last + 1].glued:
             q.last, q.noise = n.last + 1, "date"

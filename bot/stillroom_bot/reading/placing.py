@@ -140,6 +140,8 @@ def _use(
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
         noun, near, strangers = None, max(near, BY_UNIT), []
     role = cues.get(v.role, 0.0) if v.role else 0.0
+    if v.role == "since" and not q.since:
+        return None
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None

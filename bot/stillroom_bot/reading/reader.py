@@ -38,6 +38,7 @@ class Reader(Requesting):
         self.speller = Speller(self.lexicon)
         self._profiles: dict[str, Profile] = {}
         self.specs = [m.id for m in kernel.models.values() if m.calculator.lines]
+        self.since = [m.id for m in kernel.models.values() if any(v.role == "since" for v in m.variables.values())]
         self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
         self.same = frozenset(id for id in self.pairs if self._says_again(id))
 
@@ -85,6 +86,9 @@ class Reader(Requesting):
                 for id in self.specs
                 if id not in have and message.allows(self.lexicon, id)
             ]
+        if any(q.since for q in message.quantities):
+            have = {id for _, id in ranked}
+            ranked += [(scores.get(id, 0.0), id) for id in self.since if id not in have]
         if not message.asked.units:
             ranked = [(s, id) for s, id in ranked if id not in self.same]
         if self._says_again_only(message):
@@ -117,7 +121,7 @@ class Reader(Requesting):
     def _plainly(self, m: Message) -> bool:
         """Is one amount asked for in another unit, and nothing else: ``2 oz of lime juice in ml``?"""
         live = [k for k, q in enumerate(m.quantities) if not (q.noise or q.weak or q.rejected)]
-        if len(live) != 1 or not m.quantities[live[0]].units:
+        if len(live) != 1 or not m.quantities[live[0]].units or m.quantities[live[0]].since:
             return False
         noun = m.nouns[live[0]]
         own = set(range(noun[0], noun[1] + 1)) if noun else set()
