@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from .clauses import ENDS, Clauses
 from .lexicon import stop_words
-from .quantity import MONEY, TIME, Quantity
+from .quantity import MONEY, MONEY_ASKED, TIME, Quantity
 
+CONVERTING = frozenset("convert conversion translate".split())
+ONLY, ONLY_NEAR = frozenset({"only", "just"}), 3
+EXCHANGED = frozenset({"exchange", "menu", "list", "tab"})
 LASTING = frozenset("left lft remaining remain old".split())
 
 
@@ -22,22 +25,32 @@ class AskedUnits(Clauses):
             self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
 
     def _mentioned(self) -> None:
-        """``it shows 26 psi, our manual only speaks of bar: convert it``: the one other unit of that measure."""
-        if self.asked.units or not any(t.stem in ("convert", "conversion", "translate") for t in self.t):
+        """``it shows 26 psi, our manual only speaks of bar: convert it``, ``our gauge only has bar: what should it
+        read?``: the one other unit of that measure."""
+        if self.asked.units:
             return
         said = [q for q in self.quantities if q.units and not (q.noise or q.rejected or q.weak)]
         if len(said) != 1 or said[0].per:
             return
         own = {self.lex.units[u].dimension for u in said[0].units}
+        converted = any(t.stem in CONVERTING for t in self.t)
         for i in range(len(self.t)):
             span = self._unit_span(i)
             hit = self.lex.unit_at(self.t, i) if span else None
-            if span and hit and len(self._word(i)) > 1 and not set(hit[0]) & set(said[0].units) and any(
+            if not (span and hit and (converted or self._only_that(span))):
+                continue
+            if len(self._word(i)) > 1 and not set(hit[0]) & set(said[0].units) and any(
                 self.lex.units[u].dimension in own for u in hit[0]
             ):
                 self.asked.units.append(hit[0])
                 self.asked.unit_spans.append(span)
+                self.asked.mentioned = True
                 return
+
+    def _only_that(self, span: tuple[int, int]) -> bool:
+        """``my gauge only has bar``, ``our scale does grams only``: is a unit the one that somebody has or knows?"""
+        near = range(max(0, span[0] - ONLY_NEAR), span[0]), range(span[1] + 1, span[1] + 2)
+        return any(self._word(k) in ONLY for ks in near for k in ks)
 
     def _counted(self, i: int) -> bool:
         """``24 jelly cups``: is the unit at token ``i`` the last word of what is counted?"""
@@ -68,10 +81,15 @@ class AskedUnits(Clauses):
                 and i not in self.taken
                 and t.stem != "p"
                 and (self._word(i - 1) in ("in", "many", "=", ":", "the", "is") or self._word(i + 1) in ("?", ""))
-                and not (t.stem == "pound" and self._word(i - 1) != "in")
+                and not (t.stem == "pound" and (self._word(i - 1) != "in" or not self._about_money()))
             ):
                 self.asked.units.append(("currency",))
                 self.asked.unit_spans.append((i, i))
+
+    def _about_money(self) -> bool:
+        """Is any sum of money told, or a price asked for (``in pounds`` is a weight where none is)?"""
+        told = any(q.money or "currency" in q.units for q in self.quantities)
+        return told or any(t.stem in MONEY_ASKED | EXCHANGED for t in self.t)
 
     def _bare_units(self) -> None:
         for i in range(len(self.t)):

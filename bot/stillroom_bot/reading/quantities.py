@@ -172,6 +172,8 @@ class Quantities(Looking):
                 break
         if "percent" in q.units:
             self._kind_of_percent(q)
+        elif q.units:
+            self._imperial(q)
         if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
             q.units, q.last = ("milliliter",), j
             return
@@ -222,6 +224,16 @@ class Quantities(Looking):
             return False
         litres = size.value * self.lex.units[unit[0][0]].factor / 1000
         return any(abs(litres - b) < 1e-6 for b in BOTTLE_LITRES)
+
+    def _imperial(self, q: Quantity) -> None:
+        """``one pint, the imperial one``, ``2 gallons (imperial)``: the kind that is said after the unit."""
+        k = q.last + 1
+        while k <= q.last + 3 and self._word(k) in (",", "the", "(", "an"):
+            k += 1
+        kind = f"imperial_{q.units[0]}"
+        if self._word(k) == "imperial" and kind in self.lex.units and not self.lex.unit_at(self.t, k):
+            ends = k + 1 + (self._word(k + 1) in ("one", "ones", "measure", "kind"))
+            q.units, q.last = (kind,), ends - (self._word(ends) != ")")
 
     def _kind_of_percent(self, q: Quantity) -> None:
         """``8 % (w/w)``, ``42 % alcohol by weight``: the kind that is said after the sign."""

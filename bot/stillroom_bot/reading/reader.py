@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from stillroom import Kernel
 from stillroom.units import NONE, Units
 
+from .again import points_back
 from .apart import take_apart
 from .candidate import Candidate
 from .lexicon import Lexicon
@@ -22,7 +23,7 @@ COVER = 0.55
 FAR = 3.2
 FLOOR, NO_FLOOR = 0.9, -1e9
 """A reading below ``FLOOR`` is neither given nor a rival of one that is."""
-PLAINLY = 2.6
+PLAINLY, POINTED = 2.6, 6.0
 MOST_CALCULATORS, MANY_NUMBERS, FEW_CALCULATORS = 9, 10, 4
 """How many calculators get a closer look; fewer, besides those that take a spec, where there are many numbers."""
 SHARE = 0.3
@@ -91,8 +92,13 @@ class Reader(Requesting):
             ranked += [(scores.get(id, 0.0), id) for id in self.since if id not in have]
         if not message.asked.units:
             ranked = [(s, id) for s, id in ranked if id not in self.same]
-        if self._says_again_only(message):
-            ranked = [(scores[id], id) for id in self.same if id in scores and message.allows(self.lexicon, id)]
+        if self.says_again_only(message):
+            more = POINTED if message.once(points_back) else 0.0
+            ranked = [
+                (scores.get(id, 0.0) + more, id)
+                for id in self.same
+                if (more or id in scores) and message.allows(self.lexicon, id)
+            ]
         known = {id for _, id in ranked}
         if message.asked.units and len(message.quantities) <= 4:
             plainly = PLAINLY if self._plainly(message) else 0.0
@@ -107,16 +113,22 @@ class Reader(Requesting):
         found.sort(key=lambda c: -c.score)
         return found
 
-    def _says_again_only(self, m: Message) -> bool:
-        """Is one amount asked for in another unit of its own measure (``it sits at 2.4 bar, what's that in psi?``)?"""
-        said = [q for q in m.quantities if q.units and not q.noise]
-        if len(m.asked.units) != 1 or len(said) != 1 or said[0].per is not None or not self._plainly(m):
+    def says_again_only(self, m: Message) -> bool:
+        """Is one amount asked for in another unit of its own measure (``it sits at 2.4 bar, what's that in psi?``)?
+
+        Where the question only points at the amount, whatever else is told does not matter.
+        """
+        said = [q for q in m.quantities if q.units and not (q.noise or q.rejected)]
+        if len(m.asked.units) != 1:
             return False
-        units, q, last = self.kernel.units, said[0], m.asked.unit_spans[0][1]
-        own = {units[u].dimension for u in q.units} - {NONE}
-        asked = [u for u in m.asked.units[0] if u in units and units[u].dimension in own]
+        units, last = self.kernel.units, m.asked.unit_spans[0][1]
+        asked = {u for u in m.asked.units[0] if u in units}
+        measures = {units[u].dimension for u in asked} - {NONE}
+        own = [q for q in said if q.per is None and not measures.isdisjoint(units[u].dimension for u in q.units)]
         of = last + 1 < len(m.tokens) and m.tokens[last + 1].text == "of"
-        return bool(asked) and not of and not set(asked) & set(q.units)
+        if len(own) != 1 or of or not asked.isdisjoint(own[0].units):
+            return False
+        return m.once(points_back) or (len(said) == 1 and self._plainly(m))
 
     def _plainly(self, m: Message) -> bool:
         """Is one amount asked for in another unit, and nothing else: ``2 oz of lime juice in ml``?"""
