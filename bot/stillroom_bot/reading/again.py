@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .clauses import SENTENCE_ENDS
 from .message import Message
 
 POINTING = frozenset("that it this these those they them".split())
@@ -27,12 +28,14 @@ def points_back(m: Message) -> bool:
         return False
     if m.asked.mentioned:
         asked = {m.tokens[i].text for a, b in m.asked.zones for i in m.content if a <= i <= b}
-        return not m.asked.how and asked <= SAYING | SETTING
+        return asked <= SAYING | SETTING
     first, last = spans[0]
     zones = [z for z in m.asked.zones if z[0] <= first <= z[1] + 2]
     if not zones:
         return False
     begin, end = min(z[0] for z in zones), max(last, *(z[1] for z in zones))
+    while end + 1 < len(m.tokens) and m.tokens[end + 1].text not in SENTENCE_ENDS:
+        end += 1
     words = [m.tokens[i].text for i in range(begin, end + 1)]
     if POINTING.isdisjoint(w.split("'")[0] for w in words) or not ALL.isdisjoint(words):
         return False

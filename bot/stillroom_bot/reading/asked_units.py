@@ -7,7 +7,7 @@ from .lexicon import stop_words
 from .quantity import MONEY, MONEY_ASKED, TIME, Quantity
 
 CONVERTING = frozenset("convert conversion translate".split())
-ONLY, ONLY_NEAR = frozenset({"only", "just"}), 3
+ONLY, ONLY_NEAR = frozenset("only just keep keeps knows think thinks work works".split()), 3
 EXCHANGED = frozenset({"exchange", "menu", "list", "tab"})
 LASTING = frozenset("left lft remaining remain old".split())
 

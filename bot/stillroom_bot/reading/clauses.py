@@ -42,6 +42,13 @@ class Clauses:
         self.quantities = quantities
         self.asked = Asked()
         self.per: tuple[str, ...] = ()
+        self.passing: tuple[int, int] | None = None
+
+    def _pass_by(self, asked_elsewhere: bool) -> None:
+        """What was taken for the question for want of another counts for little where something else is asked."""
+        if self.passing is not None and asked_elsewhere and self.passing in self.asked.zones:
+            self.asked.zones.remove(self.passing)
+            self.asked.rest.append(self.passing)
 
     def _word(self, i: int) -> str:
         return self.t[i].text if 0 <= i < len(self.t) else ""

@@ -115,7 +115,8 @@ class Noise(Looking):
         if self._place(n):
             q.noise = "reference"
             return q
-        if self._stem(n.last + 1) in NOISE_AFTER and not self.lex.unit_at(self.t, n.last + 1):
+        told = n.last + 1 + (self._word(n.last + 1) in ("new", "young", "old"))
+        if self._stem(told) in NOISE_AFTER and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "count"
             return q
         text = self.t[n.first].text

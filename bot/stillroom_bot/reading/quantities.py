@@ -243,13 +243,15 @@ class Quantities(Looking):
             q.units, q.last = hit[0], hit[1] + (self._word(hit[1] + 1) == ")")
 
     def _fraction_like(self, q: Quantity) -> bool:
-        return 0 < q.value < 1 and any(t.kind == "word" for t in self.t[q.first : q.last + 1])
+        return q.value % 1 > 0 and any(t.kind == "word" for t in self.t[q.first : q.last + 1])
 
     def _half_after(self, q: Quantity) -> None:
         """``a litre and a half``."""
         j = q.last + 1
         words = [self._word(j + k) for k in range(4)]
-        if words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
+        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in ("the", "my", "our", "that", "it"):
+            q.value, q.last = q.value + 0.5, j + 1
+        elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
             following = self.lex.unit_at(self.t, j + 3)
             if following is None:
                 q.value += 0.5 if words[2] == "half" else 0.25

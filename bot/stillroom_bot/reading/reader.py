@@ -9,7 +9,7 @@ from stillroom.units import NONE, Units
 
 from .again import points_back
 from .apart import take_apart
-from .candidate import Candidate
+from .candidate import MASS, VOLUME, Candidate
 from .lexicon import Lexicon
 from .message import Message
 from .profile import Profile
@@ -116,7 +116,8 @@ class Reader(Requesting):
     def says_again_only(self, m: Message) -> bool:
         """Is one amount asked for in another unit of its own measure (``it sits at 2.4 bar, what's that in psi?``)?
 
-        Where the question only points at the amount, whatever else is told does not matter.
+        Where the question only points at the amount, whatever else is told does not matter; but a count does, where
+        what is poured or weighed may be meant so many times.
         """
         said = [q for q in m.quantities if q.units and not (q.noise or q.rejected)]
         if len(m.asked.units) != 1:
@@ -128,7 +129,10 @@ class Reader(Requesting):
         of = last + 1 < len(m.tokens) and m.tokens[last + 1].text == "of"
         if len(own) != 1 or of or not asked.isdisjoint(own[0].units):
             return False
-        return m.once(points_back) or (len(said) == 1 and self._plainly(m))
+        counted = any(q.bare and q.value > 1 and not (q.noise or q.rejected or q.aside) for q in m.quantities)
+        if m.once(points_back) and not (counted and measures <= {MASS, VOLUME}):
+            return True
+        return len(said) == 1 and self._plainly(m)
 
     def _plainly(self, m: Message) -> bool:
         """Is one amount asked for in another unit, and nothing else: ``2 oz of lime juice in ml``?"""
