@@ -127,7 +127,7 @@ class Reader(Requesting):
         measures = {units[u].dimension for u in asked} - {NONE}
         own = [q for q in said if q.per is None and not measures.isdisjoint(units[u].dimension for u in q.units)]
         of = last + 1 < len(m.tokens) and m.tokens[last + 1].text == "of"
-        if len(own) != 1 or of or not asked.isdisjoint(own[0].units):
+        if len(own) != 1 or own[0].carried or of or not asked.isdisjoint(own[0].units):
             return False
         counted = any(q.bare and q.value > 1 and not (q.noise or q.rejected or q.aside) for q in m.quantities)
         if m.once(points_back) and not (counted and measures <= {MASS, VOLUME}):
