@@ -75,7 +75,8 @@ class Rates(Looking):
             j = q.last + 1
             following = self.found[n + 1] if n + 1 < len(self.found) else None
             limit = following.first if following is not None else len(self.t)
-            for k in range(j, min(j + 5, len(self.t))):
+            weighed = any(self._word(k) == "by" and self._word(k + 1) == "weight" for k in range(j, j + 4))
+            for k in range(j, min(j + 5 + 2 * weighed, len(self.t))):
                 word = self._word(k)
                 if word in BREAKS:
                     break

@@ -20,6 +20,7 @@ from .view import View
 from .viewer import candidates_of
 
 COVER = 0.55
+CONTENT = tuple(a - b for a, b in zip(MASS, VOLUME, strict=True))
 FAR = 3.2
 FLOOR, NO_FLOOR = 0.9, -1e9
 """A reading below ``FLOOR`` is neither given nor a rival of one that is."""
@@ -39,6 +40,8 @@ class Reader(Requesting):
         self.speller = Speller(self.lexicon)
         self._profiles: dict[str, Profile] = {}
         self.specs = [m.id for m in kernel.models.values() if m.calculator.lines]
+        self.dosed = [m.id for m in kernel.models.values() if any(
+            v.role == "per" and m.unit[n].dimension == CONTENT for n, v in m.variables.items())]
         self.since = [m.id for m in kernel.models.values() if any(v.role == "since" for v in m.variables.values())]
         self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
         self.same = frozenset(id for id in self.pairs if self._says_again(id))
@@ -87,9 +90,9 @@ class Reader(Requesting):
                 for id in self.specs
                 if id not in have and message.allows(self.lexicon, id)
             ]
-        if any(q.since for q in message.quantities):
-            have = {id for _, id in ranked}
-            ranked += [(scores.get(id, 0.0), id) for id in self.since if id not in have]
+        told = self.since if any(q.since for q in message.quantities) else []
+        told += [id for id in self.dosed if message.allows(self.lexicon, id)] if self._dosed(message) else []
+        ranked += [(scores.get(id, 0.0), id) for id in told if all(id != other for _, other in ranked)]
         if not message.asked.units:
             ranked = [(s, id) for s, id in ranked if id not in self.same]
         if self.says_again_only(message):
@@ -112,6 +115,17 @@ class Reader(Requesting):
             top = max([top, *(c.score for c in found)])
         found.sort(key=lambda c: -c.score)
         return found
+
+    def _dosed(self, m: Message) -> bool:
+        """Is so much of one thing told or asked for so much of another, by weight to volume (``3 g for each 50 ml``)?"""
+        units = self.kernel.units
+        told = any(
+            q.per and not q.noise and q.units and units[q.per[0]].dimension == VOLUME
+            and any(units[u].dimension == MASS for u in q.units) for q in m.quantities
+        )
+        asked = any(u in units and units[u].dimension == CONTENT for spelled in m.asked.units for u in spelled)
+        both = [any(units[u].dimension == d for q in m.quantities for u in q.units) for d in (MASS, VOLUME)]
+        return told or (asked and all(both))
 
     def says_again_only(self, m: Message) -> bool:
         """Is one amount asked for in another unit of its own measure (``it sits at 2.4 bar, what's that in psi?``)?
