@@ -42,6 +42,8 @@ class Reader(Requesting):
         self.specs = [m.id for m in kernel.models.values() if m.calculator.lines]
         self.dosed = [m.id for m in kernel.models.values() if any(
             v.role == "per" and m.unit[n].dimension == CONTENT for n, v in m.variables.items())]
+        self.parted = [m.id for m in kernel.models.values() if any(
+            v.ratio and not v.habit for v in m.variables.values())]
         self.since = [m.id for m in kernel.models.values() if any(v.role == "since" for v in m.variables.values())]
         self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
         self.same = frozenset(id for id in self.pairs if self._says_again(id))
@@ -92,6 +94,7 @@ class Reader(Requesting):
             ]
         told = self.since if any(q.since for q in message.quantities) else []
         told += [id for id in self.dosed if message.allows(self.lexicon, id)] if self._dosed(message) else []
+        told += [id for id in self.parted if self._parted(message, id)]
         ranked += [(scores.get(id, 0.0), id) for id in told if all(id != other for _, other in ranked)]
         if not message.asked.units:
             ranked = [(s, id) for s, id in ranked if id not in self.same]
@@ -116,6 +119,17 @@ class Reader(Requesting):
         found.sort(key=lambda c: -c.score)
         return found
 
+    def _parted(self, m: Message, id: str) -> bool:
+        """Are the two things of a calculator's ratio both named beside one (``raspberries to gin 1:6``)?"""
+        if all(q.ratio is None for q in m.quantities):
+            return False
+        slots, kinds = self.profile(id).slots, [x.entry.kinds for x in m.matches]
+        return any(
+            all(any(slots[n].things & k for k in kinds) for n in s.variable.ratio)
+            for s in slots.values()
+            if s.variable.ratio and set(s.variable.ratio) <= set(slots)
+        )
+
     def _dosed(self, m: Message) -> bool:
         """Is so much of one thing told or asked for so much of another, by weight to volume (``3 g for each 50 ml``)?"""
         units = self.kernel.units
@@ -123,7 +137,7 @@ class Reader(Requesting):
             q.per and not q.noise and q.units and units[q.per[0]].dimension == VOLUME
             and any(units[u].dimension == MASS for u in q.units) for q in m.quantities
         )
-        asked = any(u in units and units[u].dimension == CONTENT for spelled in m.asked.units for u in spelled)
+        asked = any(units[u].dimension == CONTENT for spelled in m.asked.units for u in spelled if " / " in u)
         both = [any(units[u].dimension == d for q in m.quantities for u in q.units) for d in (MASS, VOLUME)]
         return told or (asked and all(both))
 
