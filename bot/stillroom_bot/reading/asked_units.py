@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from .clauses import ENDS, Clauses
+from .asked_rates import AskedRates
+from .clauses import ENDS
 from .lexicon import stop_words
-from .quantity import MONEY, MONEY_ASKED, TIME, Quantity
+from .quantity import MONEY, MONEY_ASKED, TIME
 
 CONVERTING = frozenset("convert conversion translate".split())
 ONLY, ONLY_NEAR = frozenset("only just keep keeps knows think thinks work works".split()), 3
@@ -12,7 +13,7 @@ EXCHANGED = frozenset({"exchange", "menu", "list", "tab"})
 LASTING = frozenset("left lft remaining remain old".split())
 
 
-class AskedUnits(Clauses):
+class AskedUnits(AskedRates):
     """Finds the units of the question."""
 
     def units_asked(self) -> None:
@@ -161,48 +162,3 @@ class AskedUnits(Clauses):
         """``hours left``: a unit of time is one in whatever name it stands."""
         units = self.lex.unit_at(self.t, i)
         return units is not None and self.lex.units[units[0][0]].dimension == TIME
-
-    def _in_one(self, k: int) -> Quantity | None:
-        """``how many grams in a litre is that?``: the one measure at token ``k``, of which nothing else is said."""
-        q = next((q for q in self.quantities if q.first == k and q.value == 1 and q.units and not q.unsized), None)
-        told = q is not None and (self._word(q.last + 1) in ("is", "are", "?", "does", "") or self._ends(q.last + 1))
-        return q if told else None
-
-    def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
-        """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
-        k = last + 1
-        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to", "for", "by"):
-            k += 1
-            if self._word(k) in ("the", "each"):
-                k += 1
-            hit = (
-                self.lex.unit_at(self.t, k)
-                if k not in self.taken and self.t[k : k + 1] and self.t[k].stem != "part"
-                else None
-            )
-            if hit is None and k in self.taken:
-                for q in self.quantities:
-                    if q.first in (k, k - 1) and q.implied and q.units:
-                        hit = (q.units, q.last)
-            if hit:
-                return tuple(
-                    f"{a} / {b}" for a in names for b in hit[0] if a in self.lex.units and b in self.lex.units
-                ), hit[1]
-        one = self._in_one(last + 2) if self._word(last + 1) == "in" else None
-        if one is not None and self.lex.units[one.units[0]].dimension != self.lex.units[names[0]].dimension:
-            one.noise = "asked"
-            return tuple(f"{a} / {b}" for a in names for b in one.units if a in self.lex.units), one.last
-        for q in self.quantities:
-            if (
-                q.implied
-                and q.units
-                and q.first > last
-                and not q.unsized
-                and q.value == 1
-                and all(not self._ends(k) and k not in self.taken for k in range(last + 1, q.first))
-                and self._word(q.first) in ("a", "an")
-                and self._word(q.first - 1) in ("that", "is", "it", "i", "we", "get")
-            ):
-                q.noise = "asked"
-                return tuple(f"{a} / {b}" for a in names for b in q.units if a in self.lex.units), last
-        return names, last

@@ -122,8 +122,11 @@ class Quantities(Looking):
         return q
 
     def _pronoun_one(self, i: int) -> bool:
-        """``the 46 % one``, ``a 500 ml one?``: no number."""
+        """``the 46 % one``, ``a 500 ml one?``, ``off each one``: no number."""
         before = self.found[-1] if self.found else None
+        each = self._word(i - 1) in ("each", "every") and not self.lex.unit_at(self.t, i + 1)
+        if self._word(i) == "one" and each:
+            return True
         return (
             self._word(i) == "one"
             and before is not None

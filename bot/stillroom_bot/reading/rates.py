@@ -208,6 +208,10 @@ class Rates(Looking):
         return any(
             o is not q and o.units and not (o.per or o.noise) and self._dimension(o) == self._dimension(q)
             for o in self.found
+        ) or any(
+            (hit := self.lex.unit_at(self.t, k)) and self._dimension(q) == self.lex.units[hit[0][0]].dimension
+            for k in range(len(self.t))
+            if self._word(k + 1) == "of" and not self._held(k)
         )
 
     def _doses(self, first: int, end: int) -> bool:
