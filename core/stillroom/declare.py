@@ -25,7 +25,7 @@ from .errors import DeclarationError
 from .formula import Tree
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,39}\Z")
-ROLES = frozenset({"", "of", "from", "to", "with", "per", "have", "need", "add", "each", "into", "lost"})
+ROLES = frozenset({"", "of", "from", "to", "with", "per", "have", "need", "add", "each", "into", "lost", "since"})
 ACTIONS = frozenset({"refuse", "caution", "doubt"})
 Default: TypeAlias = "float | str | None"
 

@@ -36,6 +36,7 @@ SUBJECTS = (
     "carbonation",
     "infusion",
     "fruit",
+    "cases",
     "cost",
     "alcohol",
     "keeping",

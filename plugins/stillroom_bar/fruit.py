@@ -193,7 +193,7 @@ JUICE_BY_WEIGHT = Calculator(
         "weight", "kilogram", "fruit, weight, kilos, case, bought", things="fruit,spice,herb", role="from", state="dry"
     ),
     var("juice", "milliliter", "juice, yield, delivered, pressed", things="juice"),
-    var("rate", "milliliter / kilogram", "juice per kilo, per kilogram, a kilo, per pound, yield", role="per"),
+    var("rate", "milliliter / kilogram", "juice per kilo, per kilogram, a kilo, per pound, one kilo, a kilogram, yield", role="per"),
     equations=["juice = rate * weight"],
     only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields",
     words="juice, pressed, juiced, squeezed, per kilo, yield",
@@ -316,21 +316,6 @@ TRIM_FRUIT = Calculator(
     source="clean = fruit x weight of one x (1 - lost)",
 )
 
-CASES = Calculator(
-    "juice_by_case",
-    "Cases of fruit to buy for so much juice",
-    include(JUICE),
-    var("cases", "count", "case, box, crate, carton, tray", whole="up"),
-    var("in_case", "count", "in a case, per case, to a box, a case holds, to the case", role="per"),
-    equations=["fruit = cases * in_case"],
-    words="case, box, crate, carton, cases, boxes",
-    only="case, box, crate, carton, tray",
-    asked="cases, juice, fruit",
-    method=["Buy {cases} cases for {juice} of juice."],
-    examples=[("limes come 48 to a case and give 25 ml each, how many cases for 4 l of juice?", "4 count")],
-    source="fruit = cases x fruit in one",
-)
-
 HERBS = Calculator(
     "herb_bunches",
     "Bunches of herbs for a service",
@@ -388,7 +373,6 @@ CALCULATORS = (
     JUICE_SHARE_OF_FRUIT,
     TRIM,
     TRIM_FRUIT,
-    CASES,
     HERBS,
     EGG_WHITE,
 )

@@ -107,6 +107,21 @@ BOTTLES = Calculator(
     examples=[("300 g of coffee beans at 50 g/l: how many whole 70 cl bottles of rum can I infuse?", "8 count")],
 )
 
+PACKS = Calculator(
+    "infusion_packs",
+    "Tea bags or packets of a solid for an infusion",
+    include(DOSE),
+    var("pack", "gram", "bag, tea bag, packet, sachet, pouch, apiece, each, hold, bag holds", role="each", state="dry"),
+    var("packs", "count", "bag, tea bag, teabag, packet, sachet, pouch", whole="up"),
+    equations=["mass = packs * pack"],
+    only="bag, tea bag, teabag, packet, sachet, pouch",
+    also="g/l, gram, g, dose, infuse, infusion, steep",
+    words="tea bags, bags, packets, sachets, how many bags, infuse, steep",
+    asked="packs, mass, spirit",
+    method=["Steep {packs} of {pack} in {spirit}: {mass} of {solid}."],
+    examples=[("tea bags of 2.5 g each, 10 g/l of black tea in 2 l of rum: how many bags?", "8 count")],
+)
+
 THINNED = Calculator(
     "thin_infusion",
     "Spirit to stretch an infusion that is too strong",
@@ -148,8 +163,8 @@ STEEPING = Calculator(
 )
 
 BY = [
-    {"id": "weight", "words": "by weight, by mass, weight, mass, w/w", "source": TRADE},
-    {"id": "volume", "words": "by volume, volume, w/v, weight in volume, v/v", "source": TRADE},
+    {"id": "weight", "words": "by weight, by mass, by wt, weight, mass, w/w, m/m", "source": TRADE},
+    {"id": "volume", "words": "by volume, by vol, volume, w/v, weight in volume, v/v", "source": TRADE},
 ]
 MOST = 1e6  # grams or millilitres in one vessel: a bound for the search, far above any bar's
 
@@ -204,7 +219,7 @@ BY_RATIO = Calculator(
     ],
     functions=[WEIGHED, POURED],
     only=(
-        "part, parts, by weight, by volume, by mass, ratio, w/v, w/w, infuse, infusion, steep, steeped, macerate, "
+        "part, parts, by weight, by volume, by mass, by wt, by vol, ratio, w/v, w/w, m/m, v/v, infuse, infusion, steep, steeped, macerate, "
         "maceration, tincture"
     ),
     words="infuse, infusion, parts, by weight, by volume, ratio, macerate, tincture",
@@ -289,10 +304,11 @@ SOAKED = Calculator(
     var("held", "milliliter", "lost, held, soaked up, absorbed, loss", role="lost"),
     var("strained", "milliliter", "left, strained, yield, get back, after straining, come out, infused, "
         "infused gin, infused spirit", role="have"),
-    var("share", "percent", "percent lost, loss, lost share", bounds=(0, 100)),
+    var("share", "percent", "percent lost, loss, lost share, drink, drink up, swallow, soak up, take up, absorb",
+        bounds=(0, 100)),
     equations=["held = absorption * solid", "strained = spirit - held", "held = share * spirit"],
-    only="lost, loss, lose, loses, losing, soak, soaks, absorb, absorbed, absorption, strained, straining, "
-        "get back, hold, held, left",
+    only="lost, loss, lose, loses, losing, soak, soaks, soak up, absorb, absorbs, absorbed, absorption, strained, "
+        "straining, get back, hold, held, left, drink, drinks, drink up, swallow, swallows, take up, keep back",
     words="lost to the solids, soaks up, strained, straining, absorbed, get back, yield of an infusion",
     asked="strained, held, spirit, share",
     method=["Of {spirit} the solids keep {held}; {strained} is left."],
@@ -343,4 +359,4 @@ AFTER = Calculator(
     source="ethanol stays, water is added",
 )
 
-CALCULATORS = (DOSE, BOTTLES, THINNED, STEEPING, BY_RATIO, FAT_WASH, BREW, SOAKED, AFTER)
+CALCULATORS = (DOSE, BOTTLES, PACKS, THINNED, STEEPING, BY_RATIO, FAT_WASH, BREW, SOAKED, AFTER)

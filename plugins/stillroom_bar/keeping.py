@@ -24,18 +24,19 @@ DAYS_LEFT = Calculator(
         "holds, it holds, will last, use within, in total, stay good, stay fresh, go off, "
         "gives it", role="need"),
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
-        "been open, been in, passed", role="from"),
+        "been open, been in, passed, hours old, hrs old, days old, weeks old, how old", role="from"),
+    var("elapsed", "day", "from the day that it was made", role="since", shy=True),
     var("left", "day", "left, days left, days remaining, d left, remaining, remain, use by, still got, still, more, "
-        "until it expires", role="have"),
-    equations=["life = age + left"],
+        "until it expires, hours left, hrs left, weeks left", role="have"),
+    equations=["life = age + left", "age = elapsed"],
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
     only=(
         "keep, keeps, shelf life, life, days left, use by, expire, expires, expiry, left, remaining, old, "
         "fridge, last, lasts, good for, days old, day old, hours old, days ago, day ago, gone by, "
-        "days more, more days, "
+        "days more, more days, hours left, hrs left, weeks left, hours old, how old, hours more, more hours, "
         "stay, stays, go off, goes off, still got, day, days, week, weeks, made on, opened, bottled, date, spoil"
     ),
-    words="keep, keeps, shelf life, how long, left, days left, use by, expire, made, remaining, fridge",
+    words="keep, keeps, shelf life, how long, left, days left, hours left, use by, expire, made, remaining, fridge",
     asked="left, life, age",
     method=[
         "Write the date it was made and the use-by on the bottle: {left} from now.",

@@ -68,6 +68,7 @@ class Asking(AskedForms):
         self._chunks()
         self._yes_or_no()
         self.units_asked()
+        self._pass_by(any(self.passing is not None and a > self.passing[1] for a, _ in self.asked.unit_spans))
         self.turned_into()
         self.opening()
         return self.asked
@@ -167,7 +168,7 @@ class Asking(AskedForms):
             and self._word(first) not in LINKS
         ):
             first -= 1
-        owned = first in self.taken or (self._word(first + 1) == "of" and first in self.taken)
+        owned = first in self.taken or (self._word(first) == "of" and first - 1 in self.taken)
         if first < last and not owned and self._contentful((first + 1, last)):
             self.asked.zones.append((first + 1, last))
 
@@ -298,9 +299,8 @@ class Asking(AskedForms):
                 if head is None and before is None and (label := self._leading(chunk)) is not None:
                     self.asked.rest.append(label)
             before = chunk
-        if passing is not None and any(z != passing and self._contentful(z) for z in self.asked.zones):
-            self.asked.zones.remove(passing)
-            self.asked.rest.append(passing)
+        self.passing = passing
+        self._pass_by(any(z != passing and self._contentful(z) for z in self.asked.zones))
 
     def _main_clause(self, chunk: tuple[int, int], before: tuple[int, int] | None) -> tuple[int, int] | None:
         """``And the pour cost, when I sell it for 9?``: what is asked stands before the condition."""

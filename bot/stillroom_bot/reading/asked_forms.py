@@ -17,6 +17,7 @@ class AskedForms(AskedUnits):
     def forms(self) -> None:
         """Zones and units of the empty places."""
         self._blanks()
+        self._symbols()
         self._labelled()
         self._with_units()
 
@@ -31,7 +32,7 @@ class AskedForms(AskedUnits):
             first = last
             while first >= 0 and self.t[first].kind == "word" and first not in self.taken and last - first < 4:
                 first -= 1
-            if first < last and self._contentful((first + 1, last)):
+            if first < last and self._word(last) != "to" and self._contentful((first + 1, last)):
                 self.asked.zones.append((first + 1, last))
             end = i
             while self._word(end + 1)[:1] == "_":
@@ -41,6 +42,26 @@ class AskedForms(AskedUnits):
                 spelled, last = self._rate(hit[0], hit[1], end + 1)
                 self.asked.units.append(spelled)
                 self.asked.unit_spans.append((end + 1, last))
+
+    def _symbols(self) -> None:
+        """``T/°C = ?``, ``thats ? ml``: a symbol over its unit, or a mark for the number before it."""
+        for i, t in enumerate(self.t):
+            if t.text != "?" or i == 0:
+                continue
+            after = self._unit_span(i + 1) if i + 1 < len(self.t) else None
+            if after is not None and after[1] + 1 >= len(self.t) and self.t[i - 1].kind == "word":
+                self._ask_in(after)
+            k = i - 1 - (self._word(i - 1) in (":", "="))
+            over = next((n for n in range(k - 1, max(k - 4, 0), -1) if self._word(n) == "/"), None)
+            span = self._unit_span(over + 1) if over is not None and self.t[over].glued else None
+            if over is not None and span is not None and span[1] == k and len(self._word(over - 1)) == 1:
+                self._ask_in(span)
+
+    def _ask_in(self, span: tuple[int, int]) -> None:
+        hit = self.lex.unit_at(self.t, span[0])
+        if hit:
+            self.asked.units.append(hit[0])
+            self.asked.unit_spans.append(span)
 
     def _labelled(self) -> None:
         """``Spirit (ml): ?``, ``Boxes to order (whole)?``: the label before what stands in brackets, and its unit."""

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from .clauses import ENDS, Clauses
+from .asked_rates import AskedRates
+from .clauses import ENDS
 from .lexicon import stop_words
-from .quantity import MONEY, Quantity
+from .quantity import MONEY, MONEY_ASKED, TIME
+
+CONVERTING = frozenset("convert conversion translate".split())
+ONLY, ONLY_NEAR = frozenset("only just keep keeps knows think thinks work works".split()), 3
+EXCHANGED = frozenset({"exchange", "menu", "list", "tab"})
+LASTING = frozenset("left lft remaining remain old".split())
 
 
-class AskedUnits(Clauses):
+class AskedUnits(AskedRates):
     """Finds the units of the question."""
 
     def units_asked(self) -> None:
@@ -20,22 +26,32 @@ class AskedUnits(Clauses):
             self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
 
     def _mentioned(self) -> None:
-        """``it shows 26 psi, our manual only speaks of bar: convert it``: the one other unit of that measure."""
-        if self.asked.units or not any(t.stem in ("convert", "conversion", "translate") for t in self.t):
+        """``it shows 26 psi, our manual only speaks of bar: convert it``, ``our gauge only has bar: what should it
+        read?``: the one other unit of that measure."""
+        if self.asked.units:
             return
         said = [q for q in self.quantities if q.units and not (q.noise or q.rejected or q.weak)]
         if len(said) != 1 or said[0].per:
             return
         own = {self.lex.units[u].dimension for u in said[0].units}
+        converted = any(t.stem in CONVERTING for t in self.t)
         for i in range(len(self.t)):
             span = self._unit_span(i)
             hit = self.lex.unit_at(self.t, i) if span else None
-            if span and hit and len(self._word(i)) > 1 and not set(hit[0]) & set(said[0].units) and any(
+            if not (span and hit and (converted or self._only_that(span))):
+                continue
+            if len(self._word(i)) > 1 and not set(hit[0]) & set(said[0].units) and any(
                 self.lex.units[u].dimension in own for u in hit[0]
             ):
                 self.asked.units.append(hit[0])
                 self.asked.unit_spans.append(span)
+                self.asked.mentioned = True
                 return
+
+    def _only_that(self, span: tuple[int, int]) -> bool:
+        """``my gauge only has bar``, ``our scale does grams only``: is a unit the one that somebody has or knows?"""
+        near = range(max(0, span[0] - ONLY_NEAR), span[0]), range(span[1] + 1, span[1] + 2)
+        return any(self._word(k) in ONLY for ks in near for k in ks)
 
     def _counted(self, i: int) -> bool:
         """``24 jelly cups``: is the unit at token ``i`` the last word of what is counted?"""
@@ -70,10 +86,15 @@ class AskedUnits(Clauses):
                 and i not in self.taken
                 and t.stem != "p"
                 and (self._word(i - 1) in ("in", "many", "=", ":", "the", "is") or self._word(i + 1) in ("?", ""))
-                and not (t.stem == "pound" and self._word(i - 1) != "in")
+                and not (t.stem == "pound" and (self._word(i - 1) != "in" or not self._about_money()))
             ):
                 self.asked.units.append(("currency",))
                 self.asked.unit_spans.append((i, i))
+
+    def _about_money(self) -> bool:
+        """Is any sum of money told, or a price asked for (``in pounds`` is a weight where none is)?"""
+        told = any(q.money or "currency" in q.units for q in self.quantities)
+        return told or any(t.stem in MONEY_ASKED | EXCHANGED for t in self.t)
 
     def _bare_units(self) -> None:
         for i in range(len(self.t)):
@@ -81,7 +102,7 @@ class AskedUnits(Clauses):
             if (
                 span is None
                 or any(a <= i <= b for a, b in self.asked.unit_spans)
-                or self.lex.longer_phrase(self.t, i, topics=True)
+                or (self.lex.longer_phrase(self.t, i, topics=True) and not self._lasting(i))
             ):
                 continue
             before = self._word(i - 1)
@@ -89,6 +110,8 @@ class AskedUnits(Clauses):
                 continue
             if self._counted(i) or self._of_the_list(span[1] + 1):
                 continue
+            if self._lasting(i) and self._word(span[1] + 1) in LASTING:
+                self.asked.zones.append((i, span[1] + 1))
             units = self.lex.unit_at(self.t, i)
             assert units is not None
             in_zone = any(a <= i <= b for a, b in self.asked.zones)
@@ -140,47 +163,7 @@ class AskedUnits(Clauses):
                 self.asked.units.append(spelled)
                 self.asked.unit_spans.append((i, last))
 
-    def _in_one(self, k: int) -> Quantity | None:
-        """``how many grams in a litre is that?``: the one measure at token ``k``, of which nothing else is said."""
-        q = next((q for q in self.quantities if q.first == k and q.value == 1 and q.units and not q.unsized), None)
-        told = q is not None and (self._word(q.last + 1) in ("is", "are", "?", "does", "") or self._ends(q.last + 1))
-        return q if told else None
-
-    def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
-        """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
-        k = last + 1
-        if self._word(k) in ("per", "/", "a", "an", "each", "every", "to", "for", "by"):
-            k += 1
-            if self._word(k) in ("the", "each"):
-                k += 1
-            hit = (
-                self.lex.unit_at(self.t, k)
-                if k not in self.taken and self.t[k : k + 1] and self.t[k].stem != "part"
-                else None
-            )
-            if hit is None and k in self.taken:
-                for q in self.quantities:
-                    if q.first in (k, k - 1) and q.implied and q.units:
-                        hit = (q.units, q.last)
-            if hit:
-                return tuple(
-                    f"{a} / {b}" for a in names for b in hit[0] if a in self.lex.units and b in self.lex.units
-                ), hit[1]
-        one = self._in_one(last + 2) if self._word(last + 1) == "in" else None
-        if one is not None and self.lex.units[one.units[0]].dimension != self.lex.units[names[0]].dimension:
-            one.noise = "asked"
-            return tuple(f"{a} / {b}" for a in names for b in one.units if a in self.lex.units), one.last
-        for q in self.quantities:
-            if (
-                q.implied
-                and q.units
-                and q.first > last
-                and not q.unsized
-                and q.value == 1
-                and all(not self._ends(k) and k not in self.taken for k in range(last + 1, q.first))
-                and self._word(q.first) in ("a", "an")
-                and self._word(q.first - 1) in ("that", "is", "it", "i", "we", "get")
-            ):
-                q.noise = "asked"
-                return tuple(f"{a} / {b}" for a in names for b in q.units if a in self.lex.units), last
-        return names, last
+    def _lasting(self, i: int) -> bool:
+        """``hours left``: a unit of time is one in whatever name it stands."""
+        units = self.lex.unit_at(self.t, i)
+        return units is not None and self.lex.units[units[0][0]].dimension == TIME

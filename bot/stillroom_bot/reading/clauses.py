@@ -17,7 +17,7 @@ ENDS = frozenset({".", ";", "?", "!", "\n", ",", "=", "(", ")", "|", "[", "]", '
 class Asked:
     """``zones`` are runs of tokens in which what is asked is named; ``units`` those it is asked in;
     ``how`` the kind of question word; ``rest`` zones of less weight; ``shared`` zones whose words may
-    belong to the number before them as well."""
+    belong to the number before them as well; ``mentioned`` says that the unit is only one that somebody has or knows."""
 
     zones: list[tuple[int, int]] = field(default_factory=list)
     shared: list[tuple[int, int]] = field(default_factory=list)
@@ -25,6 +25,7 @@ class Asked:
     units: list[tuple[str, ...]] = field(default_factory=list)
     unit_spans: list[tuple[int, int]] = field(default_factory=list)
     how: set[str] = field(default_factory=set)
+    mentioned: bool = False
 
 
 class Clauses:
@@ -41,6 +42,13 @@ class Clauses:
         self.quantities = quantities
         self.asked = Asked()
         self.per: tuple[str, ...] = ()
+        self.passing: tuple[int, int] | None = None
+
+    def _pass_by(self, asked_elsewhere: bool) -> None:
+        """What was taken for the question for want of another counts for little where something else is asked."""
+        if self.passing is not None and asked_elsewhere and self.passing in self.asked.zones:
+            self.asked.zones.remove(self.passing)
+            self.asked.rest.append(self.passing)
 
     def _word(self, i: int) -> str:
         return self.t[i].text if 0 <= i < len(self.t) else ""

@@ -22,6 +22,7 @@ EACH = frozenset({"each", "apiece"})
 PLURAL = frozenset({"bitter", "spirit", "lee"})
 """What is poured, and said in the plural."""
 ENDING = frozenset({"and", "for", "to", "from", "per"})
+PART_OF = [[*of, w] for of in ([], ["of"]) for w in ("the", "my", "our", "this", "that", "those", "these")]
 LEAST_POURED, MOST_PARTS, FEWEST_LINES = 5, 4, 3
 LARGE, TOO_MANY = frozenset({"liter", "gallon", "imperial_gallon"}), 10
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
@@ -39,6 +40,7 @@ class Combining(Looking):
         self._share_units()
         self._listed()
         self._unspoken()
+        self._parts_of_amounts()
         self._sums()
         self.found = Rates(self.t, self.lex, self.found).joined()
         self.found = Elapsed(self.t, self.lex).told(self.found)
@@ -136,6 +138,22 @@ class Combining(Looking):
         i = q.last + 1
         plain = q.bare and not (q.noise or q.weak or q.factor or q.rejected)
         return plain and i < len(self.t) and self.t[i].kind == "word" and not self.lex.known(self.t[i].stem)
+
+    def _parts_of_amounts(self) -> None:
+        """``half of my 5 l``, ``a third of the 75 cl``: a part of an amount that is told with it."""
+        kept: list[Quantity] = []
+        for q in self.found:
+            a = kept[-1] if kept else None
+            between = [self._word(k) for k in range(a.last + 1, q.first)] if a is not None else []
+            if (
+                a is not None and a.bare and not a.noise and 0 < a.value < 1 and self.t[a.first].kind == "word"
+                and q.units and not (q.noise or q.strength or q.money or q.unsized or q.implied or q.per)
+                and (between in PART_OF or (not between and self._word(a.last) == "of"))
+            ):
+                q.value, q.first = a.value * q.value, a.first
+                kept.pop()
+            kept.append(q)
+        self.found = kept
 
     def _sums(self) -> None:
         """``1 1/2 cups + 2 tbsp``, ``2 lb 3 oz``: one amount said in two units."""

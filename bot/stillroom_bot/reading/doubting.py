@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from stillroom.errors import StillroomError
 
+from .again import points_back
 from .candidate import MASS, VOLUME, Candidate
 from .clauses import SENTENCE_ENDS
 from .fitting import fits, priced
@@ -52,6 +53,9 @@ def doubts(
     A reading for which little speaks needs a wider margin over those that give another number.
     """
     c = best.reading.candidate
+    again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
+    if again and message.once(points_back) and reader.says_again_only(message):
+        return []
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
@@ -72,7 +76,6 @@ def doubts(
     found += [""] * _of_a_longer_name(c, message)
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
-    again = c.model.id in reader.same and in_unit_asked(best, message, reader) and bool(message.asked.units)
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     weak = any(u.score < WEAKEST_USE for u in c.uses)
     alone = not (again or c.lines or follows)

@@ -11,10 +11,15 @@ from .quantity import Looking, Quantity
 WORDS_TOO = frozenset({"sat", "sun", "wed"})
 POINTING = frozenset("on since last next this by until from every".split())
 RELATIVE = {"yesterday": -1, "today": 0, "now": 0, "tonight": 0, "tomorrow": 1}
-MADE = frozenset("made opened open bottled pressed juiced mixed brewed started prepped squeezed cooked".split())
+MADE = frozenset(
+    "made opened open bottled pressed juiced mixed brewed started prepped squeezed cooked labelled".split()
+)
 MINUTES = frozenset(f"{m:02}" for m in range(60))
-NEAR = 4
+NOW = frozenset("now today currently".split())
+AFTERNOON = frozenset("pm afternoon evening".split())
+NEAR = 5
 HOURS = 24.0
+TODAY = ("relative", 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,16 +62,21 @@ class Elapsed(Looking):
             return found
         units = ("hour",) if hours else ("day",)
         if a.number is not None:
-            number = replace(a.number, value=value, units=units, noise="", implied=True)
+            number = replace(a.number, value=value, units=units, noise="", implied=True, since=True)
             return [number if q is a.number else q for q in found]
-        return sorted([*found, Quantity(value, a.first, a.last, units, implied=True)], key=lambda q: q.first)
+        return sorted([*found, Quantity(value, a.first, a.last, units, implied=True, since=True)], key=lambda q: q.first)
 
     def _now(self, i: int) -> bool:
         """``now it is Friday 16:00, it was made on Wednesday``: does the first of two days tell the present?"""
-        return any(self._word(k) in ("now", "today", "currently") for k in range(max(0, i - 4), i))
+        return any(self._word(k) in NOW for k in range(max(0, i - 4), i))
 
     def _made(self, i: int) -> bool:
         return any(self._word(k) in MADE for k in range(i - 3, i))
+
+    def _told_of_both(self, times: list[Quantity]) -> bool:
+        """``opened at 11:30, it is 15:15 now``: does one of two times tell the present, and the other what was done?"""
+        since = self._made(times[0].first) or self._word(times[0].first - 1) == "since"
+        return since and (self._now(times[1].first) or self._word(times[1].last + 1) in NOW)
 
     def _between(self, a: Mark, b: Mark) -> float | None:
         if a.kind == b.kind == "weekday":
@@ -86,8 +96,10 @@ class Elapsed(Looking):
         days = {(m.kind, m.day) for m in marks}
         if any(m.kind != "relative" for m in marks):
             marks = [m for m in marks if m.kind != "relative"]
+        elif len(times) == 2 and (days == {TODAY} or (not days and self._told_of_both(times))):
+            marks = [Mark(q.first, q.last, *TODAY) for q in times]
         elif len(times) == 2 and len(days) == 1:
-            marks.append(Mark(times[1].first, times[1].last, "relative", 0.0))
+            marks.append(Mark(times[1].first, times[1].last, *TODAY))
         marks = [self._timed(m, times) for m in sorted(marks, key=lambda m: m.first)]
         return [m for k, m in enumerate(marks) if k == 0 or (m.kind, m.day, m.hour) != (
             marks[k - 1].kind, marks[k - 1].day, marks[k - 1].hour)]
@@ -110,7 +122,8 @@ class Elapsed(Looking):
             return m
         q = min(near, key=lambda q: min(abs(q.first - m.last), abs(m.first - q.last)))
         minutes = self._word(q.last) if q.last > q.first and self._word(q.last) in MINUTES else "0"
-        hour = q.value + int(minutes) / 60 + (12 if self._word(q.last) == "pm" and q.value < 12 else 0)
+        later = self._word(q.last) in AFTERNOON and q.value < 12
+        hour = q.value + int(minutes) / 60 + (12 if later else 0)
         return replace(m, hour=hour, number=q)
 
 

@@ -11,7 +11,7 @@ from .parts_told import tell_parts
 from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
-FAINT, FAR = 1e-6, 40
+FAINT, FAR, SINCE = 1e-6, 40, 1.5
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
@@ -38,7 +38,7 @@ DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 DOING = frozenset("blend mix combine swap replace cut dilute fortify infuse dissolve scale split clarify".split())
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
 CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve".split())
-OFF = frozenset({"off", "from"})
+OFF, FROM_EACH = frozenset({"off", "from"}), 6
 ONE = frozenset({"one", "each", "every", "a", "an", "1"})
 EACH = frozenset({"each", "every", "apiece", "per", "piece"})
 ABOUT = frozenset("me us about around roughly some only".split())
@@ -106,7 +106,13 @@ def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     while i < len(m.tokens) and i - q.last <= 3 and m.tokens[i].kind == "word" and m.tokens[i].text not in OFF:
         i += 1
     after = [t.text for t in m.tokens[i : i + 2]]
-    if len(after) == 2 and after[0] in OFF and after[1] in ONE and _thing_at(m, i + 2):
+    one = len(after) == 2 and after[0] in OFF and after[1] in ONE
+    if one and (_thing_at(m, i + 2) or [t.text for t in m.tokens[i + 2 : i + 3]] in (["one"], ["of"], [])):
+        return True
+    before = [t.text for t in m.tokens[max(0, q.first - FROM_EACH) : q.first]]
+    if any(a in OFF and b in ("each", "every") for a, b in zip(before, before[1:], strict=False)) and CLAUSE.isdisjoint(
+        before[before.index("each" if "each" in before else "every") :]
+    ):
         return True
     i = q.first - 1
     while i >= 0 and q.first - i <= 3 and m.tokens[i].text in ABOUT:
@@ -274,7 +280,12 @@ def neighbours(m: Message) -> None:
             cues["per"] = 1.2
         if [t.text for t in m.tokens[max(0, q.first - 2) : q.first]] == ["down", "at"]:
             cues["to"] = 1.0
-        if q.units and _of_one_thing(m, q, taken):
+        if q.since:
+            noun = None
+            near.clear()
+            cues.clear()
+            cues["since"] = SINCE
+        elif q.units and _of_one_thing(m, q, taken):
             cues["each"] = max(cues.get("each", 0.0), 1.0)
         elif q.units and _of_several(m, q, taken):
             cues["each"] = 0.0

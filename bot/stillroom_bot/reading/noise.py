@@ -28,6 +28,7 @@ PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)
 PARTS_OF_DAY = frozenset({"this", "tonight"}), frozenset({"evening", "morning", "afternoon"})
 LONG_NUMBER = 1000
 """``order 5521 came late``: from here on a number after such a word is its name."""
+TIMES_OF_DAY = frozenset({"morning", "afternoon", "evening"})
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 
@@ -96,6 +97,9 @@ class Noise(Looking):
         ):
             q.last, q.noise = n.last + 1, "time"
             return q
+        if n.value in range(1, 13) and after == "in" and self._word(n.last + 3) in TIMES_OF_DAY:
+            q.last, q.noise = n.last + 3, "time"
+            return q
         if after in ORDINALS and self.t[n.last + 1].glued:
             q.last, q.noise = n.last + 1, "date"
             return q
@@ -117,7 +121,8 @@ class Noise(Looking):
         if self._place(n):
             q.noise = "reference"
             return q
-        if self._stem(n.last + 1) in NOISE_AFTER and not self.lex.unit_at(self.t, n.last + 1):
+        told = n.last + 1 + (self._word(n.last + 1) in ("new", "young", "old"))
+        if self._stem(told) in NOISE_AFTER and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "count"
             return q
         text = self.t[n.first].text

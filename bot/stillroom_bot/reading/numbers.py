@@ -198,10 +198,10 @@ def _worded(tokens: list[Token], i: int) -> Number | None:
             return Number(value + float("0." + digits), i, i + last, worded=True)
     if words[j : j + 1] == ["dozen"]:
         return Number(value * 12, i, i + j, worded=True)
-    if words[j : j + 1] and words[j] in PARTS and value < 20 and words[j] != "half":
-        return Number(value * PARTS[words[j]], i, i + j, worded=True)
-    if words[j : j + 1] == ["quarters"] or words[j : j + 1] == ["thirds"] or words[j : j + 1] == ["eighths"]:
-        return Number(value * PARTS[words[j][:-1]], i, i + j, worded=True)
+    at = j + (words[j : j + 1] == ["-"])
+    part = words[at].rstrip("s") if at < len(words) else ""
+    if part in PARTS and part != "half" and value < 20:
+        return Number(value * PARTS[part], i, i + at, worded=True)
     more = _and_part(words, j)
     if more is not None:
         return Number(value + more[0], i, i + more[1], worded=True)

@@ -143,6 +143,8 @@ def _use(
         noun, near, strangers = None, max(near, BY_UNIT), []
     if q.bare and slot.things and noun is not None and near < FAINT and view.message.tokens[noun[0]].stem in SERVED:
         return None
+    if v.role == "since" and not q.since:
+        return None
     before = view.context.get(name)
     if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None

@@ -69,6 +69,13 @@ class Profile:
         return found
 
     @cached_property
+    def times(self) -> dict[str, str]:
+        """The variables that are the time between two days by another name (``age = elapsed``), with that time."""
+        pairs = (e.split(" = ") for e in self.model.calculator.equations)
+        return {p[0]: p[1] for p in pairs if len(p) == 2 and p[1] in self.slots
+                and self.slots[p[1]].variable.role == "since"}
+
+    @cached_property
     def afters(self) -> frozenset[str]:
         """The variables that say how something is afterwards, where one of the same name says how it was before."""
         before = [s for s in self.slots.values() if s.variable.role == "from"]

@@ -126,8 +126,11 @@ class Quantities(Looking):
         return q
 
     def _pronoun_one(self, i: int) -> bool:
-        """``the 46 % one``, ``a 500 ml one?``: no number."""
+        """``the 46 % one``, ``a 500 ml one?``, ``off each one``: no number."""
         before = self.found[-1] if self.found else None
+        each = self._word(i - 1) in ("each", "every") and not self.lex.unit_at(self.t, i + 1)
+        if self._word(i) == "one" and each:
+            return True
         return (
             self._word(i) == "one"
             and before is not None
@@ -176,6 +179,8 @@ class Quantities(Looking):
                 break
         if "percent" in q.units:
             self._kind_of_percent(q)
+        elif q.units:
+            self._imperial(q)
         if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
             q.units = ("milliliter",)
             self.t[j].text, self.t[j].stem = "bottles", "bottle"
@@ -228,6 +233,16 @@ class Quantities(Looking):
         litres = size.value * self.lex.units[unit[0][0]].factor / 1000
         return any(abs(litres - b) < 1e-6 for b in BOTTLE_LITRES)
 
+    def _imperial(self, q: Quantity) -> None:
+        """``one pint, the imperial one``, ``2 gallons (imperial)``: the kind that is said after the unit."""
+        k = q.last + 1
+        while k <= q.last + 3 and self._word(k) in (",", "the", "(", "an"):
+            k += 1
+        kind = f"imperial_{q.units[0]}"
+        if self._word(k) == "imperial" and kind in self.lex.units and not self.lex.unit_at(self.t, k):
+            ends = k + 1 + (self._word(k + 1) in ("one", "ones", "measure", "kind"))
+            q.units, q.last = (kind,), ends - (self._word(ends) != ")")
+
     def _kind_of_percent(self, q: Quantity) -> None:
         """``8 % (w/w)``, ``42 % alcohol by weight``: the kind that is said after the sign."""
         at = q.last + 1 + (self._word(q.last + 1) == "(")
@@ -236,13 +251,15 @@ class Quantities(Looking):
             q.units, q.last = hit[0], hit[1] + (self._word(hit[1] + 1) == ")")
 
     def _fraction_like(self, q: Quantity) -> bool:
-        return 0 < q.value < 1 and any(t.kind == "word" for t in self.t[q.first : q.last + 1])
+        return q.value % 1 > 0 and any(t.kind == "word" for t in self.t[q.first : q.last + 1])
 
     def _half_after(self, q: Quantity) -> None:
         """``a litre and a half``."""
         j = q.last + 1
         words = [self._word(j + k) for k in range(4)]
-        if words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
+        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in ("the", "my", "our", "that", "it"):
+            q.value, q.last = q.value + 0.5, j + 1
+        elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
             following = self.lex.unit_at(self.t, j + 3)
             if following is None:
                 q.value += 0.5 if words[2] == "half" else 0.25

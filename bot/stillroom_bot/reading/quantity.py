@@ -79,6 +79,7 @@ class Quantity:
     they are named, the tokens of their names.  ``noise`` says why it is no part of a job.  ``shared`` are the
     units of other numbers that a bare one may mean as well (``at 61 brix, water to make it 57``).  ``aside`` counts
     the people of an occasion, told in brackets: a job that makes so much for each is hardly asked for by it.
+    ``since`` says that it is the time between two days or instants, which nobody said as a number.
     """
 
     value: float
@@ -102,6 +103,7 @@ class Quantity:
     noted: bool = False
     factor: bool = False
     aside: bool = False
+    since: bool = False
     times: tuple[int, float] | None = None
     shared: tuple[str, ...] = ()
 

@@ -75,7 +75,8 @@ class Rates(Looking):
             j = q.last + 1
             following = self.found[n + 1] if n + 1 < len(self.found) else None
             limit = following.first if following is not None else len(self.t)
-            for k in range(j, min(j + 5, len(self.t))):
+            weighed = any(self._word(k) == "by" and self._word(k + 1) == "weight" for k in range(j, j + 4))
+            for k in range(j, min(j + 5 + 2 * weighed, len(self.t))):
                 word = self._word(k)
                 if word in BREAKS:
                     break
@@ -207,6 +208,10 @@ class Rates(Looking):
         return any(
             o is not q and o.units and not (o.per or o.noise) and self._dimension(o) == self._dimension(q)
             for o in self.found
+        ) or any(
+            (hit := self.lex.unit_at(self.t, k)) and self._dimension(q) == self.lex.units[hit[0][0]].dimension
+            for k in range(len(self.t))
+            if self._word(k + 1) == "of" and not self._held(k)
         )
 
     def _doses(self, first: int, end: int) -> bool:

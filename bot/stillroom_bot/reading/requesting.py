@@ -9,7 +9,7 @@ from stillroom import Amount, Line, Request
 from stillroom.substances import Substance
 from stillroom.units import NONE, Unit, Units
 
-from .candidate import MASS, VOLUME, Candidate, Use
+from .candidate import MASS, TIME, VOLUME, Candidate, Use
 from .fitting import priced
 from .lexicon import Lexicon
 from .message import Message
@@ -263,6 +263,9 @@ class Requesting:
                         own.dimension != NONE or unit.kind == own.kind or unit.kind == "vv" == own.kind
                     ):
                         chosen.setdefault(name, system.get(u, u))
+            times = {u.unit for u in c.uses if u.unit in units and units[u.unit].dimension == TIME}
+            if own.dimension == TIME and len(times) == 1:
+                chosen.setdefault(name, *times)
             if name not in chosen and own.dimension in (VOLUME, MASS) and prefers != "metric":
                 said = {
                     units[u.unit].name for u in c.uses if u.unit in units and units[u.unit].dimension == own.dimension

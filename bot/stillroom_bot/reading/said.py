@@ -27,7 +27,8 @@ class Said:
     ``state`` is the role of what is asked for by its state: ``from`` for an original strength, ``to`` for a final
     one; ``ending`` says that what there is in the end is asked for; ``totals`` are the places where everything
     together is asked for; ``weighed`` says that a weight is asked for, ``poured`` that a volume is, ``each`` that
-    something is asked of one of the things counted (``yield per lime``), ``both`` that two things are.
+    something is asked of one of the things counted (``yield per lime``), ``both`` that two things are, ``old`` that
+    an age is.
     """
 
     def __init__(self, m: Message):
@@ -37,6 +38,7 @@ class Said:
         self.weighed = any(t.stem in ("weigh", "weight") for t in said)
         self.each = _each_asked(m)
         self.both = any(t.text == "both" for t in said) or [t.text for t in said[-2:]] == ["of", "each"]
+        self.old = any(t.text in ("old", "age") for t in said)
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""

@@ -10,6 +10,7 @@ QUANTITIES = {"v": "ml", "vol": "ml", "m": "g"}
 """What each symbol measures is asked for in, where no unit is."""
 SHARES = frozenset({"w", "c", "φ"})
 SUBSCRIPTED = frozenset({*QUANTITIES, "abv", "bx", "brix", "c"})
+TOO_STRONG = frozenset("strong sweet sour weak thick thin bitter salty late".split())
 ASKED = (["=", "?"], [":", "?"])
 LONGEST_NAME = 4
 
@@ -23,7 +24,11 @@ def in_words(tokens: list[Token]) -> list[Token]:
         name = _named(tokens, i) if t.text in QUANTITIES or t.text in SHARES else []
         digit = i + 1 + (tokens[i + 1 : i + 2] != [] and tokens[i + 1].text == "_" and tokens[i + 1].glued)
         zero = digit < len(tokens) and tokens[digit].text == "0" and tokens[digit].glued
-        if name and t.text in SHARES:
+        ends = i + 2 == len(tokens) or (i + 2 < len(tokens) and tokens[i + 2].kind != "word")
+        if t.text == "2" and ends and tokens[i + 1].text in TOO_STRONG:
+            found.append(replace(t, kind="word", text="too", stem="too"))
+            i += 1
+        elif name and t.text in SHARES:
             found.append(replace(t, text="strength", stem="strength"))
             i += len(name) + 3
         elif name:

@@ -35,8 +35,10 @@ def corrected(tokens: list[Token], found: list[Quantity]) -> None:
 
     What another thing comes instead of is no number taken back: ``rich syrup instead of 30 ml simple``.
     """
-    real = [q for q in found if not q.noise]
+    real = [q for q in found if not q.noise or q.noise == "time"]
     for a, b in itertools.pairwise(real):
+        if a.noise or (b.noise and not a.bare):
+            continue
         alike = a.units == b.units or a.bare or b.bare
         if not alike or a.ratio is not None or b.ratio is not None:
             continue

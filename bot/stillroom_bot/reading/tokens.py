@@ -177,6 +177,7 @@ _IRREGULAR = {
     "tomatoes": "tomato",
     "mangoes": "mango",
     "days": "day",
+    "collinses": "collins",
 }
 
 

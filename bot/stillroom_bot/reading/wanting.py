@@ -279,11 +279,11 @@ class Wishes:
 
     def of(self, given: frozenset[str], lines: bool, uses: tuple[Use, ...] = ()) -> list[Wish]:
         """What may be wanted when some variables are given already."""
-        met = self.met(given)
+        met, times = self.met(given), self.view.profile.times
         open_ = [
             (s - (ANSWERED if met and n not in self.named else 0.0) - (HAD if self._had(n, given) else 0.0), n)
             for s, n in self.scored
-            if n not in given
+            if n not in given and (self.said.old or times.get(n) not in given)
         ]
         scored = [
             (s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n)
