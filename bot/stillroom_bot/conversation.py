@@ -238,7 +238,7 @@ class Conversation:
             near = self._near(message) if message else []
             return phrasing.declined(text, CONVENTION, near=near), state.but(open=None)
         request, answer = best.reading.request, best.answer
-        money = next((q.money for q in message.quantities if q.money), "") if message else ""
+        money = message.money if message else ""
         money = money or str((state.last or {}).get("money", ""))
         chat = sizes_of(state.settings)
         own = {u: size for u, size in request.sizes.items() if chat.get(u) != size}

@@ -9,7 +9,7 @@ from typing import Any, TypeVar, cast
 
 from .clauses import Asked
 from .lexicon import Lexicon, Match, Stems
-from .quantity import Quantity
+from .quantity import HUNDREDTHS, MONEY, Quantity
 from .tokens import Token
 
 T = TypeVar("T")
@@ -84,6 +84,13 @@ class Message:
         """``4 oz before the ice``: is a thing named for when, and not for what?"""
         before = [t.text for t in self.tokens[max(0, x.first - 2) : x.first] if t.text != "the"]
         return before[-1:] in (["before"], ["after"])
+
+    @cached_property
+    def money(self) -> str:
+        """The sign of the money that is asked in, else of the first that is said."""
+        asked = (MONEY.get(self.tokens[a].stem, "") for a, _ in self.asked.unit_spans)
+        said = (q.money for q in self.quantities)
+        return next((sign for sign in (*asked, *said) if sign and sign not in HUNDREDTHS), "")
 
     @cached_property
     def noun_tokens(self) -> frozenset[int]:

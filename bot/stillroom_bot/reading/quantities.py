@@ -9,11 +9,10 @@ from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
-from .quantity import BOTTLE_LITRES, HOMOPHONES, MASS, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
+from .quantity import BOTTLE_LITRES, HOMOPHONES, HUNDREDTHS, MASS, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .tokens import Token
 
-HUNDREDTHS = frozenset({"¢", "p"})
 MULTIPLES = {
     "double": 2.0,
     "doubled": 2.0,

@@ -49,6 +49,7 @@ MONEY = {
     "rupee": "INR",
     "inr": "INR",
 }
+HUNDREDTHS = frozenset({"¢", "p"})
 MONEY_ASKED = frozenset("cost costing price charge spend pay worth money dear dearer cheap cheaper".split())
 """The words of a question about money."""
 HOMOPHONES = {
