@@ -97,7 +97,8 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
 def _in_or_out(tokens: list[Token], q: Quantity) -> str:
     """``shaker in: 95 ml``, ``out = 133 ml``: before or after."""
     before = [t.text for t in tokens[max(0, q.first - 2) : q.first]]
-    return SIDES.get(before[0], "") if before[1:] in SAID_OF else ""
+    both = any(t.text in ("out", "after") for t in tokens)
+    return SIDES.get(before[0], "") if before[1:] in SAID_OF and (both or before[0] != "in") else ""
 
 
 def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from stillroom.units import NONE
+from stillroom.units import NONE, PERCENTS
 
 from .candidate import MASS, VOLUME
 from .each_of import SERVED
@@ -25,6 +25,7 @@ TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WEIGHED_ALONG = frozenset("bowl tub jar container bucket tray box pan pot".split())
 ALONG = frozenset("with including incl minus plus".split())
+BOILING = frozenset("boil boiling boiled evaporate evaporated evaporating simmer simmered reduced".split())
 EXCHANGE = "exchange rate"
 WORKED = frozenset({"stirred", "shaken"})
 POWDERS = frozenset({"gum", "powder"})
@@ -57,6 +58,7 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += _too_small(best, message, reader)
     found += [message.words(*zone) for zone in _unknown(best, message)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
+    found += [message.words(i, i) for i in _boiled(message, c.covered) if c.lines]
     found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
     return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
@@ -156,7 +158,7 @@ def _weighed(best: Outcome, message: Message) -> bool:
     asked = {message.tokens[i].stem for a, b in message.asked.zones for i in range(a, b + 1)}
     found, units = best.answer.answer, best.reading.candidate.model.unit
     return bool(asked & WEIGHED) and not message.asked.units and any(
-        v.name in units and units[v.name].dimension == VOLUME for v in found[:1]
+        v.name in units and (units[v.name].dimension == VOLUME or units[v.name].kind in PERCENTS) for v in found[:1]
     )
 
 
@@ -213,6 +215,11 @@ def _worked(message: Message, covered: frozenset[int]) -> bool:
     return not words & DRY and any(
         message.tokens[i].text in WORKED and i not in covered for i in message.row_tokens
     )
+
+
+def _boiled(message: Message, covered: frozenset[int]) -> list[int]:
+    """``boiling 100 g of water away``: what is taken off, in a job that adds everything up."""
+    return [i for i, t in enumerate(message.tokens) if t.text in BOILING and i not in covered]
 
 
 def _naught(best: Outcome) -> bool:

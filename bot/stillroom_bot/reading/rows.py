@@ -103,6 +103,8 @@ def _dismissed(view: View, match: Match, choice: str) -> bool:
     after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""
     if after == "strength" and match.entry.kinds and "strength" not in view.model.choices[choice].words:
         return True
+    if after == "together" and match.first in view.message.row_tokens:
+        return True
     return before[-2:] in IN_PLACE_OF or before[-1:] == ["not"]
 
 

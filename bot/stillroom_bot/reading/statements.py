@@ -21,6 +21,7 @@ PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 ALL_TOLD = (["all", "together"], ["altogether"], ["together"], ["in", "all"], ["in", "total"])
+AFTER_WITHIN, AFTERWARDS = 5, frozenset({"strained", "finished", "final", "diluted"})
 BEING, CLAUSE_ENDS = frozenset({"are", "is", "weigh", "weighs"}), PART_ENDS | {","}
 SERVING, EVERY = frozenset("gets get receives takes has yielded gave".split()), frozenset({"each", "every"})
 ONTO, ONTO_WITHIN = frozenset("on onto".split()), 9
@@ -51,6 +52,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
             _is_so_much(m, q, k)
+            _measured_after(m, k, q)
             _all_told(m, k, q)
             if _of_each_served(m, k, q):
                 m.cues[k] = {**m.cues[k], "each": SAID}
@@ -184,6 +186,13 @@ def _all_told(m: Message, k: int, q: Quantity) -> None:
     alone = not any(o.units and first <= o.first <= last for o in m.quantities if o is not q)
     if alone and (words[:2] in ALL_TOLD or words[:1] in ALL_TOLD) and "," in words:
         m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "to"}, "whole": SAID}
+
+
+def _measured_after(m: Message, k: int, q: Quantity) -> None:
+    """``the strained drinks measured 132 ml``: what was measured was there afterwards, and not to begin with."""
+    before = [t.text for t in m.tokens[max(0, q.first - AFTER_WITHIN) : q.first]]
+    if before[-1:] in (["measured"], ["measures"], ["measure"]) and not AFTERWARDS.isdisjoint(before):
+        m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
 
 
 def _length(x: Match) -> int:
