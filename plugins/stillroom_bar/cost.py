@@ -344,7 +344,8 @@ RATE = Calculator(
 EXCHANGE = Calculator(
     "exchange",
     "A price in another currency",
-    var("price", "currency", "price, quote, bottle, invoice, amount", role="from"),
+    var("price", "currency", "price, quote, bottle, invoice, amount", role="from",
+        things="spirit,wine,liqueur,juice,syrup"),
     var("one", "currency", "one, rate of", default=1, note="of the other money", role="per"),
     var("worth", "currency", "worth, rate, exchange rate, today, is worth"),
     var(

@@ -117,8 +117,7 @@ SPEC = Calculator(
     var("serve", "milliliter", "one drink", hidden=True),
     var("serve_ethanol", "milliliter", "ethanol", hidden=True),
     var("volume", "milliliter", "undiluted", hidden=True),
-    var("abv", "abv", "undiluted, before ice, before the ice, before stirring, before shaking", bounds=(0, 100),
-        shy=True),
+    var("abv", "abv", "undiluted, before ice", hidden=True, bounds=(0, 100)),
     equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
     lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
@@ -136,7 +135,8 @@ MEASURED = Calculator(
     var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, before the ice, "
         "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, cocktail, build, "
         "amounts to", role="from"),
-    var("final_volume", "milliliter", "coming out, came out, come out, comes out, leaves, out at, out, after, straining, "
+    var("final_volume", "milliliter", "coming out, came out, come out, comes out, leaves, "
+        "out at, out, after, straining, "
         "after straining, keg, finished, final volume, filled, "
         "in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle", role="to"),
@@ -162,8 +162,8 @@ MEASURED = Calculator(
                   "Adding water cannot raise the strength from {abv} to {final_abv}."),
             limit("final_volume >= volume", "refuse",
                   "Dilution adds water: {final_volume} after is less than {volume} before.")],
-    only="water, ice, dilution, dil, dilute, diluted, pre-dilute, predilute, prediluted, shaker, thinned, mixing glass, "
-         "had gone in, goes in, went in",
+    only="water, ice, dilution, dil, dilute, diluted, pre-dilute, predilute, prediluted, shaker, thinned, "
+         "mixing glass, had gone in",
     words="dilution, dilute, diluted, pre-dilute, water, measured water, "
           "going into the shaker, coming out, batch, freezer, percentage of what went in, "
           "gets water, milk, infusion, added liquid",

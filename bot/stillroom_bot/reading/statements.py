@@ -21,6 +21,7 @@ PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 ALL_TOLD = (["all", "together"], ["altogether"], ["together"], ["in", "all"], ["in", "total"])
+ON_THE_LABEL = [[where, says] for where in ("label", "spec", "card", "recipe") for says in ("says", "reads", "wants")]
 AFTER_WITHIN, AFTERWARDS = 5, frozenset({"strained", "finished", "final", "diluted"})
 BEING, CLAUSE_ENDS = frozenset({"are", "is", "weigh", "weighs"}), PART_ENDS | {","}
 SERVING, EVERY = frozenset("gets get receives takes has yielded gave".split()), frozenset({"each", "every"})
@@ -41,6 +42,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
     for k, q in enumerate(m.quantities):
         if q.noise or q.rejected:
             continue
+        _on_the_label(m, k, q)
         q.aside = q.bare and _aside(m.tokens, q)
         if q.bare and not q.aside and (_among_references(m, q) or _listed_guests(m.tokens, q)):
             q.noise = "reference"
@@ -173,6 +175,12 @@ def _is_so_much(m: Message, q: Quantity, k: int) -> None:
     about = max((x for x in m.matches if x.first == first and x.last < q.first - 2), key=_length, default=None)
     if about is not None and about.entry.substances:
         m.near[k] = [Near(about, OWNED), *(x for x in m.near[k] if x.match is not about)]
+
+
+def _on_the_label(m: Message, k: int, q: Quantity) -> None:
+    """``the label says 43 %``: what it should be, and not what it is."""
+    if q.strength and [t.text for t in m.tokens[max(0, q.first - 2) : q.first]] in ON_THE_LABEL:
+        m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
 
 
 def _all_told(m: Message, k: int, q: Quantity) -> None:

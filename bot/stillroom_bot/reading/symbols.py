@@ -11,6 +11,9 @@ QUANTITIES = {"v": "ml", "vol": "ml", "m": "g"}
 SHARES = frozenset({"w", "c", "φ"})
 SUBSCRIPTED = frozenset({*QUANTITIES, "abv", "bx", "brix", "c"})
 TOO_STRONG = frozenset("strong sweet sour weak thick thin bitter salty late".split())
+TIMES_OVER = {"twice": "2", "thrice": "3"}
+RELATED = frozenset("as the its all my our this that".split())
+"""After ``twice``, a relation: ``twice the peel``."""
 ASKED = (["=", "?"], [":", "?"])
 LONGEST_NAME = 4
 
@@ -42,6 +45,10 @@ def in_words(tokens: list[Token]) -> list[Token]:
         elif t.text in SUBSCRIPTED and zero and tokens[digit + 1 : digit + 2] and tokens[digit + 1].text in "=:":
             found += [replace(t, text="initial", stem="initial"), t]
             i = digit + 1
+        elif t.text in TIMES_OVER and (i + 1 == len(tokens) or tokens[i + 1].text not in RELATED):
+            times = TIMES_OVER[t.text]
+            found += [replace(t, kind="number", text=times, stem=times), replace(t, text="times", stem="time")]
+            i += 1
         else:
             found.append(t)
             i += 1
