@@ -89,7 +89,8 @@ KEG = Calculator(
 CHARGERS = Calculator(
     "co2_chargers", "CO2 chargers for a volume of drink",
     include(KEG),
-    var("charger", "gram", "charger, cartridge, each, hold, co2 charger", role="each", default=8, keeps=True,
+    var("charger", "gram", "charger, cartridge, bulb, capsule, each, hold, co2 charger, co2 bulb, co2 cartridge, "
+        "co2 capsule", role="each", default=8, keeps=True,
         note="8 g a charger; common practice, no source"),
     var("chargers", "count", "chargers, cartridges, bulbs", whole="up", things="charger,cartridge"),
     equations=["gas = charger * chargers"],

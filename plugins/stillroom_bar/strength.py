@@ -59,7 +59,7 @@ SPIRIT_IN = Calculator(
     limits=[limit("abv <= spirit_abv", "refuse",
                   "A drink cannot be stronger than its spirit: {spirit_abv} cannot make {abv}."),
             limit("spirit <= volume", "doubt", "The spirit, {spirit}, would be more than the whole drink.")],
-    only="drink, punch, serve, highball, glass, mixer, juice, cocktail, liqueur, syrup, tonic, soda",
+    only="drink, punch, serve, highball, glass, mixer, juice, cocktail, liqueur, syrup, tonic, soda, pitcher, bowl",
     also="abv, proof, %, percent, per cent, pct, strength, strong, alcohol, vol",
     words="spirit, how much spirit, drink, come to, land on, punch, serve, highball, liqueur, juice, out of",
     asked="spirit, abv, mixer", conventions=[ADD],

@@ -48,10 +48,14 @@ FOR_EACH = [
      {"fills": 5, "chargers": 10}),
     ("We are open at 7 this evening and I have a 1 l siphon: chargers for three fills?", {"chargers": 6}),
     ("three one litre siphons filled twice each, chargers?", {"chargers": 12}),
+    ("16g co2 bulbs for 9 L at 4 volumes, no losses. how many", {"chargers": 5}),
+    ("the mix came out at 20 %, 50 ml of spirit and 100 ml of juice. how strong was the spirit?", {"spirit_abv": 60}),
+    ("my pitcher holds 2 l and should land at 12 % ABV. How much 40 % rum is that?", {"spirit": 600}),
     ("The peels have been in the sugar for 30 hours, how many hours are left?", {"remaining": 18}),
 ]
 """Whole portions of a full siphon; 36 chargers in tens; five fills of two; three of two; three, twice, of two;
-48 - 30."""
+9 x 4 x 1.977 g in bulbs of 16 (CO2 at 0 °C and 1 atm); 20 x 150 / 50;
+2 l x 12 / 40; 48 - 30."""
 MONEY = [
     ("Rum 24 GBP, 1 GBP = 1.25 EUR. Price in EUR?", 30, "€"),
     ("A quote of 300 pesos a bottle, one euro is 20 pesos. Bottle in euros?", 15, "€"),
@@ -70,9 +74,13 @@ NO_NUMBER = [
     "I stirred 20 g of salt into 180 g of water, then another 20 g of salt. What percentage is it?",
     "I dissolved 200 g of sugar in 300 g of water. Brix after boiling 100 g of water away?",
     "SODA 10 l / 4 VOL / SYRUP CONTENT ___ kg",
+    "I have 900 g of rich syrup and want it 1:1, how much water?",
+    "the mix came out at 20% and it was 50 ml of spirit to 100 ml of juice. so how strong was the spirit?",
+    "the sour costs me 2.40 to make, what do i sell it 4",
 ]
 """Two currencies and no rate; a tare; water raises no strength; above the rated size or number; a vessel that is not
-made for gas; salt that was added later; water that was boiled away; nothing that is weighed."""
+made for gas; salt that was added later; water that was boiled away; nothing that is weighed; a
+name and a ratio that differ; the strength of a line; no target."""
 
 
 @pytest.fixture(scope="module")

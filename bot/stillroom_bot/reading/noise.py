@@ -41,6 +41,8 @@ class Noise(Looking):
         after = self._word(n.last + 1)
         if self.t[n.first].text == "2" and n.first == n.last and after in TOO:
             return True
+        if self.t[n.first].text == "4" and after in ("", "?") and self._word(n.first - 1) in ("it", "them", "that"):
+            return True
         if self.t[n.first].text == "2" and n.first == n.last:
             return after in TO_DO and not self.t[n.first].glued
         if (

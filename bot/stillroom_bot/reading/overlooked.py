@@ -25,6 +25,7 @@ TOGETHER = frozenset("altogether together combined total".split())
 TARES = frozenset({"empty", "tare"})
 WEIGHED_ALONG = frozenset("bowl tub jar container bucket tray box pan pot".split())
 ALONG = frozenset("with including incl minus plus".split())
+SAME = 0.01
 BOILING = frozenset("boil boiling boiled evaporate evaporated evaporating simmer simmered reduced".split())
 EXCHANGE = "exchange rate"
 WORKED = frozenset({"stirred", "shaken"})
@@ -59,6 +60,8 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(*zone) for zone in _unknown(best, message)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
     found += [message.words(i, i) for i in _boiled(message, c.covered) if c.lines]
+    found += [message.words(a, b) for a, b in _strength_of_a_line(best, message)]
+    found += [message.words(q.first, q.last) for q in _against_its_row(best, message)]
     found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
     return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
@@ -215,6 +218,31 @@ def _worked(message: Message, covered: frozenset[int]) -> bool:
     return not words & DRY and any(
         message.tokens[i].text in WORKED and i not in covered for i in message.row_tokens
     )
+
+
+def _strength_of_a_line(best: Outcome, message: Message) -> list[tuple[int, int]]:
+    """``60 ml of spirit to 90 ml of juice is 18 %: how strong was the spirit?``: a line, not the whole."""
+    c = best.reading.candidate
+    if not c.lines or "strength" not in message.asked.how:
+        return []
+    nouns = {message.tokens[i].stem for k in c.lines if (n := message.nouns[k]) for i in range(n[0], n[1] + 1)}
+    return [z for z in message.asked.zones if any(message.tokens[i].stem in nouns for i in range(z[0], z[1] + 1))]
+
+
+def _against_its_row(best: Outcome, message: Message) -> list[Quantity]:
+    """``1.2 kg of rich syrup, want it 1:1``: a ratio beside a name that stands for another."""
+    c, given = best.reading.candidate, best.reading.request.given
+    ratios = {
+        v: float(choice.rows[c.rows[name]].values[column])
+        for name, choice in c.model.choices.items()
+        for v, column in choice.fills.items()
+        if name in c.rows and c.model.variables[v].ratio is not None and v in given
+    }
+    return [
+        message.quantities[u.quantity]
+        for u in c.uses
+        if u.variable in ratios and abs(given[u.variable].base - ratios[u.variable]) > SAME * ratios[u.variable]
+    ]
 
 
 def _boiled(message: Message, covered: frozenset[int]) -> list[int]:
