@@ -120,8 +120,9 @@ BOTTLES = Calculator(
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
     var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
     equations=["need = serves * each", "need = bottles * bottle"],
-    also=PEOPLE + ", each, apiece, a drink, per drink, buy, order, need, needed, fetch, bring, cellar",
-    words="bottle, bottles, buy, order, cellar, fetch, stock, bring up",
+    also=PEOPLE + ", each, apiece, a drink, per drink, buy, order, need, needed, fetch, bring, cellar, pours, "
+        "measures, shots",
+    words="bottle, bottles, buy, order, cellar, fetch, stock, bring up, pours, measures",
     asked="bottles, need, serves",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}."],
     examples=[("85 drinks with 4.5 cl vodka in each, 70 cl bottles to fetch, whole ones?", "6 count")],
