@@ -183,7 +183,7 @@ def choose(
     for o in outcomes:
         if o is best or _over(reader.kernel, best, o):
             continue
-        heard = not follows and o.answer.status == "answered" and _asked_for(o, best)
+        heard = not follows and o.answer.status == "answered" and (_asked_for(o, best) or _tells_more(o, best, message))
         if o.score < best.score - (HEARD if heard else margin):
             continue
         if set(o.signature) < set(best.signature) and o.reading.candidate.uses == best.reading.candidate.uses:
@@ -231,6 +231,14 @@ def _asked_for(o: Outcome, best: Outcome) -> bool:
     a, b = o.reading.candidate, best.reading.candidate
     unheard = b.parts.get("asked", 0.0) < 0
     return unheard and a.parts.get("asked", 0.0) > b.parts.get("asked", 0.0) + 1.0 and len(a.unused) <= len(b.unused)
+
+
+def _tells_more(o: Outcome, best: Outcome, message: Message) -> bool:
+    """Does a reading use a count that the best one leaves over, and every number that the best one uses?"""
+    a, b = o.reading.candidate, best.reading.candidate
+    more = set(b.unused) - set(a.unused)
+    counts = [q for k, q in enumerate(message.quantities) if k in more and q.bare and not (q.weak or q.noise)]
+    return bool(counts) and set(a.unused) < set(b.unused)
 
 
 def _over(kernel: Kernel, one: Outcome, other: Outcome) -> bool:
