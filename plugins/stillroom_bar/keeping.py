@@ -19,7 +19,9 @@ DAYS_LEFT = Calculator(
     "days_left",
     "How long a thing keeps, and how long it has left",
     choice("kind", KINDS, fills={"life": "typical"}, words="what it is"),
-    var("life", "day", "keeps, life, shelf life, total shelf life, lasts, live, good for, keep, last, it last, "
+    var("life", "day", "keeps, life, shelf life, total shelf life, lasts, live, good for, bin it after, "
+        "bin after, out after, rule is, "
+        "house rule, keep, last, it last, "
         "last for, "
         "holds, it holds, will last, use within, in total, stay good, stay fresh, go off, "
         "gives it", role="need"),

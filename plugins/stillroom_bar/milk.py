@@ -105,7 +105,7 @@ MILK_PUNCH = Calculator(
     var(
         "clear",
         "milliliter",
-        "yield, clear, clear drink, clear punch, clear milk punch, clarified drink, end up, finished, "
+        "yield, of clear, clear drink, clear liquid, clear punch, clear milk punch, clarified drink, end up, finished, "
         "strained, left",
         role="to",
     ),

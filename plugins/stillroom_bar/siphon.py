@@ -54,7 +54,7 @@ RATED = choice(
         {
             "id": "pint",
             "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pt siphon, "
-            "pt whipper, pint one, "
+            "pt whipper, pint canister, pint cream canister, pint one, "
             "pint size, "
             "pint sized",
             "litres": HALF,
@@ -63,14 +63,14 @@ RATED = choice(
         {
             "id": "quart",
             "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, "
-            "qt siphon, qt whipper, "
+            "qt siphon, qt whipper, quart canister, quart cream canister, "
             "quart whipped cream dispenser, quart one, quart size, quart sized",
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",
         },
         {
             "id": "litre",
-            "words": "the litre siphon, the liter siphon, litre whipper, the litre whipper",
+            "words": "the litre siphon, the liter siphon, the litre whipper",
             "litres": LARGEST,
             "source": "a litre is a litre",
         },
@@ -267,7 +267,7 @@ SERVICE = Calculator(
     functions=[RULE],
     constants=CONSTANTS,
     only=(
-        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
+        "siphon, whipper, canister, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
         "espuma"
     ),
     words="siphon, whipper, portion, batch, service, fills, how many siphons, foam, chargers, each fill, fill at once, "
@@ -291,7 +291,7 @@ FILL = Calculator(
     var(
         "full",
         "milliliter",
-        "most, maximum, at most, limit, fill limit, fill line, capacity, when full, max fill, the most liquid, "
+        "most, maximum, at most, limit, fill limit, fill line, how far, how full, capacity, when full, max fill, the most liquid, "
         "liquid, base, max, maximal, maximum liquid, max liquid",
     ),
     var(
@@ -311,12 +311,12 @@ FILL = Calculator(
     equations=["full = size", "liquid = portions * portion"],
     limits=[OVERFULL],
     only=(
-        "siphon, whipper, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
+        "siphon, whipper, canister, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
         "espuma"
     ),
     words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill, full, "
     "to the mark, to the maximum, to the limit, to the line, one filling, from one fill, does one fill, "
-        "can i put, fit in, too much base",
+        "can i put, fit in, too much base, how far, how full, canister, cream canister",
     asked="full, portions, liquid",
     method=["Never more than {full}: the rest of the vessel is for the gas."],
     cautions=[CAUTION],

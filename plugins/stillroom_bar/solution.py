@@ -97,7 +97,7 @@ SOLUTION = Calculator(
     "solution",
     "A solution by weight or by volume",
     SOLUTE,
-    var("solute_mass", "gram", "solute, powder, weigh out, dissolve, to add, tip in", named_by="solute.powder",
+    var("solute_mass", "gram", "solute, acid, powder, weigh out, dissolve, to add, tip in", named_by="solute.powder",
         state="dry"),
     var(
         "mass",

@@ -30,9 +30,9 @@ def _styles(column: str) -> list[dict[str, Any]]:
     """Simple and rich, with the ratio that they stand for."""
     return [
         {"id": "simple", "words": "simple, simple syrup, 1:1 syrup, plain syrup, one to one syrup", column: 1.0,
-         "source": "equal weights; common practice, no source"},
+         "defines": "yes", "source": "equal weights; common practice, no source"},
         {"id": "rich", "words": "rich, rich syrup, rich simple, 2:1 syrup, two to one syrup, heavy syrup", column: 2.0,
-         "source": "two of sugar to one of water by weight; common practice, no source"},
+         "defines": "yes", "source": "two of sugar to one of water by weight; common practice, no source"},
     ]
 
 
@@ -54,6 +54,7 @@ def _sweeteners(brix: str, keep: frozenset[str] | None = None) -> Iterator[Mappi
 WET = frozenset({"honey", "agave", "maple-syrup", "molasses", "golden-syrup", "corn-syrup", "dark-corn-syrup",
                  "malt-syrup", "sorghum-syrup", "cane-syrup", "invert-sugar", "dextrose", "trehalose",
                  "demerara-sugar", "brown-sugar", "maple-sugar", "palm-sugar"})
+BOTH = frozenset({"simple-syrup", "rich-syrup"})
 POURED = frozenset({"simple-syrup", "rich-syrup", "honey", "agave", "maple-syrup", "golden-syrup", "corn-syrup",
                     "cane-syrup", "grenadine", "invert-sugar", "molasses"})
 
@@ -150,6 +151,34 @@ THIN = Calculator(
     method=["Add {water_added} of water and stir; check the °Bx at 20 °C."],
     conventions=[AT_20],
     examples=[("thinning down 500 g of 60 °Bx to 50 °Bx, grams of water to add?", "100 gram")],
+    source=MASS)
+
+THIN_TO = Calculator(
+    "thin_syrup_to_ratio", "Water to bring a syrup of one ratio down to another",
+    choice("present", _sweeteners("brix", BOTH), fills={"brix_before": "brix"}, words="syrup"),
+    choice("wanted", _sweeteners("brix", BOTH), fills={"brix_after": "brix"}, words="target"),
+    var("mass", "gram", "syrup, batch, tub, have", role="from"),
+    var("volume", "milliliter", "syrup, batch, tub, have", role="from", state="liquid"),
+    var("ratio_before", "dimensionless", "ratio", ratio="sugar:water_in_it", bounds=(0, 9), role="from"),
+    var("ratio_after", "dimensionless", "ratio, target", ratio="sugar:water_then", bounds=(0, 9), role="to"),
+    var("water_added", "gram", "water, top up, add", role="add"),
+    var("mass_after", "gram", "thinned syrup, end up, after", role="to"),
+    var("volume_after", "milliliter", "thinned syrup, end up, after", role="to"),
+    *(var(name, unit, hidden=True) for name, unit in (
+        ("brix_before", "brix"), ("brix_after", "brix"), ("sugar", "gram"), ("water_in_it", "gram"),
+        ("water_then", "gram"))),
+    equations=["sugar = brix_before * mass", "mass = sugar + water_in_it", "sugar = ratio_before * water_in_it",
+               "sugar = brix_after * mass_after", "mass_after = sugar + water_then", "sugar = ratio_after * water_then",
+               "mass_after = mass + water_added", "mass = syrup_density(brix_before) * volume",
+               "mass_after = syrup_density(brix_after) * volume_after"],
+    limits=[limit("ratio_after <= ratio_before", "refuse",
+                  "Water only thins a syrup: {ratio_before} of sugar to one of water cannot become {ratio_after}. "
+                  "Add sugar instead.")],
+    functions=[DENSITY], only="syrup, simple, rich, sugar", also="to, into, down, want, make it, instead, turn, water",
+    words="thin, thin down, bring down, water down, into, turn, stretch, cut",
+    asked="water_added, mass_after",
+    method=["Add {water_added} of water and stir."], conventions=[BY_MASS, AT_20],
+    examples=[("thin 1.5 kg of rich syrup to 1:1, how much water?", "500 gram")],
     source=MASS)
 
 STRENGTHEN = Calculator(
@@ -343,4 +372,4 @@ GUM = Calculator(
     examples=[("how much gum arabic for 1 kg of 2:1 gum syrup?", "50 gram")],
     source=MASS)
 
-CALCULATORS = (SYRUP, POURED_WATER, THIN, STRENGTHEN, BLEND, TOGETHER, SWAP, SWEETENER, REDUCE, GUM, *brix.CALCULATORS)
+CALCULATORS = (SYRUP, POURED_WATER, THIN, THIN_TO, STRENGTHEN, BLEND, TOGETHER, SWAP, SWEETENER, REDUCE, GUM, *brix.CALCULATORS)

@@ -16,7 +16,7 @@ from stillroom.errors import StillroomError
 from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
-from .doubting import DECLINED, doubts, in_unit_asked
+from .doubting import DECLINED, doubts, in_unit_asked, unlike_its_name
 from .message import Message
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
 
@@ -32,8 +32,8 @@ BONUS = {"answered": 0.0, "asks": -1.5, "declined": DECLINED}
 UNLIKELY = -1.5
 """What a reading loses whose values nobody would mean."""
 SMALL_QUESTION = 0.35
-EMPTY = 4.0
-WEAK, CONTRADICTED = 0.0, 0.5
+EMPTY, NOTHING = 4.0, 1e-9
+WEAK, CONTRADICTED, DENIED = 0.0, 0.5, 2.5
 
 
 @dataclass(slots=True)
@@ -109,7 +109,7 @@ def _empty(answer: Answer, reading: Reading) -> bool:
     shown = reading.candidate.model.variables.get(first.name)
     if not given and shown is not None and shown.shy and shown.default is not None:
         return True
-    return first.base == 0 or (
+    return abs(first.base) < NOTHING or (
         len(given) > 1
         and any(
             abs(a.base - first.base) < 1e-9 * abs(first.base) and reading.candidate.model.unit[n].dimension == VOLUME
@@ -158,7 +158,10 @@ def outcomes_of(
         answer = _narrowed(kernel, reading)
         empty = _empty(answer, reading) or (c.model.id in reader.pairs and _unchanged(answer, reading))
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if empty else 0.0)
-        outcomes.append(Outcome(reading, answer, score))
+        outcome = Outcome(reading, answer, score)
+        if answer.status == "answered" and unlike_its_name(outcome, message):
+            outcome.score = score = score - DENIED
+        outcomes.append(outcome)
         if answer.status == "answered":
             heard = c.parts.get("asked", 0.0) >= 0
             least = max(least, score - (within if heard else max(within, HEARD)))
@@ -183,7 +186,7 @@ def choose(
     for o in outcomes:
         if o is best or _over(reader.kernel, best, o):
             continue
-        heard = not follows and o.answer.status == "answered" and _asked_for(o, best)
+        heard = not follows and o.answer.status == "answered" and (_asked_for(o, best) or _tells_more(o, best, message))
         if o.score < best.score - (HEARD if heard else margin):
             continue
         if set(o.signature) < set(best.signature) and o.reading.candidate.uses == best.reading.candidate.uses:
@@ -231,6 +234,14 @@ def _asked_for(o: Outcome, best: Outcome) -> bool:
     a, b = o.reading.candidate, best.reading.candidate
     unheard = b.parts.get("asked", 0.0) < 0
     return unheard and a.parts.get("asked", 0.0) > b.parts.get("asked", 0.0) + 1.0 and len(a.unused) <= len(b.unused)
+
+
+def _tells_more(o: Outcome, best: Outcome, message: Message) -> bool:
+    """Does a reading use a count that the best one leaves over, and every number that the best one uses?"""
+    a, b = o.reading.candidate, best.reading.candidate
+    more = set(b.unused) - set(a.unused)
+    counts = [q for k, q in enumerate(message.quantities) if k in more and q.bare and not (q.weak or q.noise)]
+    return bool(counts) and set(a.unused) < set(b.unused)
 
 
 def _over(kernel: Kernel, one: Outcome, other: Outcome) -> bool:

@@ -31,6 +31,7 @@ WEAKEST_USE = -0.3
 LEAST_EACH, PARTLY_EACH = 1.3, 2.3
 THIN_MARGIN, WEAK_MARGIN = 1.0, 0.6
 UNREAD = -0.3
+LIKE = 0.02
 REACHED, NEEDED = 0.5, 0.8
 LEAST_EVIDENCE = 0.6
 TURNED, TOLD = 0.01, 8
@@ -73,7 +74,7 @@ def doubts(
     found += overlooked(best, message, reader)
     found += [""] * (not in_unit_asked(best, message, reader))
     found += [""] * (_strange(best) or _of_another(best, message, reader))
-    found += [""] * _of_a_longer_name(c, message)
+    found += [""] * (_of_a_longer_name(c, message) or unlike_its_name(best, message))
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
@@ -185,6 +186,33 @@ def _left_aside(c: Candidate, x: Match) -> bool:
     rows = meaning.rows
     taken = {choice: r for choice, r in rows.items() if choice in c.rows}
     return bool(taken) and bool(x.entry.substances) and all(c.rows[choice] != r for choice, r in taken.items())
+
+
+def unlike_its_name(best: Outcome, message: Message) -> bool:
+    """``1.2 kg of rich syrup, want it 1:1``, ``rich into simple``: does a number, or another name, make another thing
+    of what is called by a name that defines it?"""
+    c = best.reading.candidate
+    values = {v.name: v.value for v in best.answer.values}
+    for name, row in c.rows.items():
+        choice = c.model.choices.get(name)
+        told = choice.rows[row].values if choice is not None and row in choice.rows else {}
+        for variable, column in choice.fills.items() if choice is not None and told.get("defines") else ():
+            own = float(str(told[column]))
+            if abs(values.get(variable, own) - own) > LIKE * own or _called_otherwise(c, name, row, message):
+                return True
+    return False
+
+
+def _called_otherwise(c: Candidate, choice: str, row: str, message: Message) -> bool:
+    """Is another row of a choice named beside the one that is taken, and not as a part of its name?"""
+    named = [(x, m.rows[choice]) for x in message.matches
+             if (m := x.entry.meanings.get(c.model.id)) is not None and choice in m.rows]
+    own = [x for x, r in named if r == row]
+    return any(
+        r != row and not any(o.first <= x.first and x.last <= o.last for o in own)
+        and not any(o is not x and o.first <= x.first and x.last <= o.last for o, _ in named)
+        for x, r in named
+    )
 
 
 def _of_a_longer_name(c: Candidate, message: Message) -> bool:

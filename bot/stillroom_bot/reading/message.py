@@ -66,7 +66,19 @@ class Message:
             known = self._states[k] = self._state(k)
         return known
 
+    @cached_property
+    def weighed(self) -> bool:
+        """``2 oz salt in 14 oz water, both on the kitchen scale``: is it said that everything was weighed?"""
+        words = [t.text for t in self.tokens]
+        return any(
+            w in ("scale", "scales") and {"on", "the", "my", "our", "a"} & set(words[max(0, i - 3) : i])
+            and "on" in words[max(0, i - 4) : i]
+            for i, w in enumerate(words)
+        )
+
     def _state(self, k: int) -> str:
+        if self.weighed:
+            return "dry"
         q, following = self.quantities[k], self.quantities[k + 1] if k + 1 < len(self.quantities) else None
         if following is not None and set(following.units) & {"proof", "abv"}:
             between = [t.text for t in self.tokens[q.last + 1 : following.first]]

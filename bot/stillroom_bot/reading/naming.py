@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from .candidate import Use
+from .exchanged import OTHER
 from .lexicon import Match
 from .neighbours import CLAUSE, QUESTION
 from .view import View
 
 FIT = 0.6
-MISNAMED = 2.5
+MISNAMED, TOLD = 2.5, 0.8
 
 
 def owner_names(view: View, k: int) -> frozenset[str]:
@@ -78,6 +79,8 @@ def ratio_uses(view: View, k: int) -> list[Use]:
                 near = max(near, x.weight)
         base = FIT + 0.5 + 0.35 * min(near, 3.0) + (view.context[name][1] if name in view.context else 0.0)
         base -= 0.1 * slot.before
+        if slot.variable.role in ("from", "to"):
+            base += TOLD * (m.cues[k].get(slot.variable.role, 0.0) - m.cues[k].get(OTHER[slot.variable.role], 0.0))
         if left is not None and left == right:
             uses.append(Use(k, name, "dimensionless", base + 1.5 - MISNAMED, unordered=True))
         elif left == pair[1] or right == pair[0]:

@@ -11,6 +11,7 @@ ON_A_SIDE = 1.0
 AIM_FAR, AIMED = 9, 0.85
 BEING = frozenset("at @ be read reads".split())
 AIMS = frozenset("meant supposed should must shall intended wanted want wants ought aiming aim".split())
+WRITTEN, SERVING = frozenset("spec specs recipe card".split()), frozenset("for is serves makes feeds does".split())
 ADDING = frozenset("add adding added adds put putting pour pouring poured mix mixing stir stirring tip".split())
 MUST = frozenset("has have had needs need".split())
 CLEAR, FAINT = 1.0, 0.6
@@ -25,12 +26,21 @@ def tell_parts(m: Message, taken: dict[int, int]) -> None:
     for k, (q, cues) in enumerate(zip(m.quantities, m.cues, strict=True)):
         if _added_to(m, q, taken):
             cues["to"], cues["into"] = 0.0, 1.0
+        if _made_for(m, q):
+            cues["from"], cues["need"], cues["to"] = 1.0, 0.0, 0.0
         if _aimed_at(m, q):
             cues["to"], cues["from"] = max(cues.get("to", 0.0), AIMED), 0.0
         elif _its_own_strength(m, k):
             cues["from"] = max(cues.get("from", 0.0), FAINT)
     _put_on_sides(m)
     _told_by_the_other(m)
+
+
+def _made_for(m: Message, q: Quantity) -> bool:
+    """``spec for 8``, ``recipe makes 6``, ``the punch feeds 20``: for how many a spec is written down."""
+    before = ["", *(t.text for t in m.tokens[max(0, q.first - 3) : q.first])]
+    told = len(before) > 2 and before[-2] in WRITTEN and before[-1] in SERVING
+    return q.bare and told and not (before[-1] == "for" and before[-3] in ("this", "that", "the", "my", "our"))
 
 
 def _aimed_at(m: Message, q: Quantity) -> bool:

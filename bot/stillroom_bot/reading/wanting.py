@@ -187,7 +187,7 @@ class Wishes:
                 score += POURED
             if measured:
                 score += self._fit(slot.unit, named, name in self.named and self._asked_apart(name))
-            if self.state and slot.variable.role in OPPOSITE:
+            if self.state and slot.variable.role in OPPOSITE and slot.unit.dimension != TIME:
                 score += STATE if slot.variable.role == self.state else -STATE
             elif self.said.ending and not self.named and slot.variable.role in AT_THE_END:
                 score += NAMED_BY_THING if slot.unit.dimension in (MASS, VOLUME) else 0.0
