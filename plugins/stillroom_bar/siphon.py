@@ -70,7 +70,7 @@ RATED = choice(
         },
         {
             "id": "litre",
-            "words": "the litre siphon, the liter siphon, litre whipper, the litre whipper",
+            "words": "the litre siphon, the liter siphon, the litre whipper",
             "litres": LARGEST,
             "source": "a litre is a litre",
         },

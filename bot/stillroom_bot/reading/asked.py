@@ -52,6 +52,8 @@ and in advance greetings cordially respectfully with very so much a lot""".split
 )
 SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
 CONDITIONS = frozenset("when if while once provided assuming".split())
+WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
+"""What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
@@ -199,7 +201,7 @@ class Asking(AskedForms):
                     self.asked.zones.append(zone)
 
     def _add(self, start: int) -> None:
-        zone = self._zone(start)
+        zone = self._zone(start) or self._of_a_size(start)
         if zone is None:
             rest = (start, min(start + 8, len(self.t) - 1))
             if rest[0] <= rest[1]:
@@ -212,6 +214,14 @@ class Asking(AskedForms):
             tail += 1
         if tail > end:
             self.asked.rest.append((end, tail - 1))
+
+    def _of_a_size(self, start: int) -> tuple[int, int] | None:
+        """``how many 8 g cartridges``: what is asked for stands after the size of one of them."""
+        size = next((q for q in self.quantities if q.first == start and q.units and not q.strength), None)
+        zone = self._zone(size.last + 1) if size is not None and self._word(start - 1) == "many" else None
+        if zone is not None:
+            self.asked.shared.append(zone)
+        return zone
 
     def _orders(self) -> None:
         for i, t in enumerate(self.t):
@@ -266,6 +276,10 @@ class Asking(AskedForms):
                     passing = None
                 sure = (z for z in self.asked.zones if z != passing)
                 told = bool(self.asked.how) and any(t.text == "?" for t in self.t[: chunk[0]])
+                if self.asked.how and self._word(chunk[0]) in WITHOUT:
+                    self.asked.rest.append(chunk)
+                    before = chunk
+                    continue
                 if i == n and word not in ("?", "=") and (told or any(self._contentful(z) for z in sure)):
                     self.asked.rest.append(chunk)
                     before = chunk
