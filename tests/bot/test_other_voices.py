@@ -96,6 +96,23 @@ STRENGTHS = [
     ("70 ml at 30 % before it is shaken, what volume comes out of the shaker?", 110.92, "milliliter"),
 ]
 """The mean of the strengths by their volumes; the last by the trade's fit for shaking (from memory): 70 x 1.5846."""
+USUAL = [
+    ("sugar for 220g orange peel, the normal way", 220, "gram"),
+    ("Sugar for 400 g of lemon peel, at the usual ratio please", 400, "gram"),
+    ("OK, different question: milk to clarify 64 oz of punch, usual ratio?", 16, "fluid_ounce"),
+    ("2 l of punch to clarify with milk, standard ratio. how much milk", 500, "milliliter"),
+]
+"""Peel one to one, drink and milk four to one: common practice, no source."""
+OTHER_UNITS = [
+    ("The book wants 185 F and my thermometer is in celsius, what do I look for", 85, "degree_Celsius"),
+    ("The recipe says 65 °C. My probe only reads Fahrenheit. What should it show?", 149, "degree_Fahrenheit"),
+    ("it says chill to 38 °F, our fridge shows only celsius. what should it say", 3.333, "degree_Celsius"),
+    ("the regulator shows psi only, the sheet says 2.4 bar. what should I look for", 34.809, "psi"),
+    ("2/3 of a cup in ml", 157.725, "milliliter"),
+    ("what is 3/8 of an ounce in ml", 11.09, "milliliter"),
+    ("0.75 of a litre in oz", 25.36, "fluid_ounce"),
+]
+"""153 / 1.8; 65 x 1.8 + 32; 6 / 1.8; 2.4 x 14.5038; shares of 236.588, 29.5735 and 1000 ml."""
 BESIDE = [
     ("we do 85 drinks from the one bottle, 3 dashes of celery bitters in all. how many drops per drink is that",
      0.5647, "drop"),
@@ -122,7 +139,7 @@ def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
 
 
 @pytest.mark.parametrize(
-    ("said", "value", "unit"), [*DOSES, *DROPPERS, *NEUTRAL, *CHARGERS, *HURRIED, *WHOLES, *SYRUPS, *STRENGTHS, *BESIDE]
+    ("said", "value", "unit"), [*DOSES, *DROPPERS, *NEUTRAL, *CHARGERS, *HURRIED, *WHOLES, *SYRUPS, *STRENGTHS, *USUAL, *OTHER_UNITS, *BESIDE]
 )
 def test_what_others_ask_has_its_number(talk: Conversation, said: str, value: float, unit: str) -> None:
     reply, _ = talk.answer(said)
@@ -138,9 +155,27 @@ def test_what_others_ask_has_its_number(talk: Conversation, said: str, value: fl
         "my mezcal thing costs 3.20 to make. what should i sell it 4?",
         "this one is 1.90 in ingredients, how much do we charge 4 it",
         "how many bottles do i need 4",
+        "how much time can it be conserved",
+        "how many days before this goes off",
+        "what's the usual ratio of drink to milk for clarifying",
     ],
 )
 def test_what_is_not_said_is_asked(talk: Conversation, said: str) -> None:
-    """A ``4`` that stands for the word is no price and no count."""
+    """A ``4`` that stands for the word is no price and no count; nothing keeps that is not named."""
     reply, _ = talk.answer(said)
     assert reply.to_json()["status"] == "asks", reply.text
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "give me a name for a gin and pear drink",
+        "Please propose a title for the autumn menu with pear and quince.",
+        "what should we call our new rhubarb sour",
+        "come up with a joke about limes",
+        "heat the syrup to 80 °C and then what should I look for?",
+    ],
+)
+def test_what_no_measure_answers_is_declined(talk: Conversation, said: str) -> None:
+    reply, _ = talk.answer(said)
+    assert reply.to_json()["status"] == "declined", reply.text

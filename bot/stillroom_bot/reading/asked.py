@@ -55,6 +55,8 @@ CONDITIONS = frozenset("when if while once provided assuming".split())
 WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
 """What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
 LINKS = frozenset("for in to on needed from with required per that if of".split())
+USUAL = frozenset("usual normal standard default ordinary".split())
+AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
 
@@ -106,7 +108,7 @@ class Asking(AskedForms):
     def _question_words(self) -> None:
         for i, t in enumerate(self.t):
             if t.text == "how" and self._word(i + 1) in HOW:
-                self.asked.how.add(HOW[self._word(i + 1)])
+                self.asked.how.add("time" if self._word(i + 2) == "time" else HOW[self._word(i + 1)])
                 self._subject(i)
                 self._topic(i)
                 if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
@@ -268,6 +270,8 @@ class Asking(AskedForms):
                 continue
             if {self._word(k) for k in range(chunk[0], chunk[1] + 1)} <= CLOSING:
                 continue
+            if self._as_usual(chunk) and any(q.last < chunk[0] for q in self.quantities):
+                continue
             numbered = any(k in self.taken for k in range(chunk[0], chunk[1] + 1))
             closing = word == "?" or (word == "=" and i + 1 not in self.taken) or i == n
             blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "|", "…") or i + 1 >= n)
@@ -315,6 +319,11 @@ class Asking(AskedForms):
             before = chunk
         self.passing = passing
         self._pass_by(any(z != passing and self._contentful(z) for z in self.asked.zones))
+
+    def _as_usual(self, chunk: tuple[int, int]) -> bool:
+        """``usual ratio?``, ``the normal way``: that what is not said is to be as it always is, and no question."""
+        words = [self._word(k) for k in range(chunk[0], chunk[1] + 1)]
+        return len(words) <= 4 and not USUAL.isdisjoint(words) and AS_USUAL.issuperset(words)
 
     def _main_clause(self, chunk: tuple[int, int], before: tuple[int, int] | None) -> tuple[int, int] | None:
         """``And the pour cost, when I sell it for 9?``: what is asked stands before the condition."""
