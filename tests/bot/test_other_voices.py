@@ -139,7 +139,8 @@ def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
 
 
 @pytest.mark.parametrize(
-    ("said", "value", "unit"), [*DOSES, *DROPPERS, *NEUTRAL, *CHARGERS, *HURRIED, *WHOLES, *SYRUPS, *STRENGTHS, *USUAL, *OTHER_UNITS, *BESIDE]
+    ("said", "value", "unit"), [*DOSES, *DROPPERS, *NEUTRAL, *CHARGERS, *HURRIED, *WHOLES, *SYRUPS,
+     *STRENGTHS, *USUAL, *OTHER_UNITS, *BESIDE]
 )
 def test_what_others_ask_has_its_number(talk: Conversation, said: str, value: float, unit: str) -> None:
     reply, _ = talk.answer(said)
