@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .reading.message import Message
 
@@ -11,6 +12,9 @@ THANKS = frozenset(
     morning evening afternoon legend brilliant sweet super ace champion ciao merci danke grazie gracias""".split()
 )
 NO_MEASURE, HUMMED = frozenset("who whose where".split()), frozenset("um uh so and but hey ok okay".split())
+ASKING = frozenset("please kindly can could would you we help me us i need".split())
+CREATING = frozenset("think come suggest give propose write invent find tell make compose".split())
+MADE_UP = frozenset("name names title titles joke jokes poem slogan song story caption pun limerick".split())
 MOST = 8
 FIRST = (
     r"ok(?:ay)?|great|sweet|cool|nice|perfect|lovely|brilliant|super|right|thanks|thank you|cheers|ta|hmm+|ah|oh|well|"
@@ -36,9 +40,16 @@ def only_greets(text: str) -> bool:
 
 
 def gossip(message: Message) -> bool:
-    """``who invented the shaker``, ``where can I buy quinine?``: a question that no measure answers."""
+    """``who invented the shaker``, ``where can I buy quinine?``, ``think of a name``: what no measure answers."""
     words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
-    return bool(words) and words[0] in NO_MEASURE and not message.quantities
+    if not words or message.quantities:
+        return False
+    begins = [w for w in words if w not in ASKING][:1]
+    made_up = bool(begins) and begins[0] in CREATING and not MADE_UP.isdisjoint(words)
+    called = words[0] == "what" and not {("we", "call"), ("i", "call"), ("we", "name"), ("i", "name")}.isdisjoint(
+        pairwise(words)
+    )
+    return words[0] in NO_MEASURE or made_up or called
 
 
 def small_talk(message: Message) -> bool:

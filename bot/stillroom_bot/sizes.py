@@ -18,6 +18,10 @@ from .reading.tokens import Token, stem, tokens_of
 PER = frozenset({"per", "to", "too", "/", "a", "an", "each", "every"})
 MAKES = frozenset({"=", "is", "are", "makes", "make", "equals", "gives", "holds", "has"})
 ARTICLES = frozenset({"a", "an", "the", "one", "each", "every"})
+FALLING, MADE = frozenset("get gets got does do measured falls fall".split()), 3
+FAR = 5
+TWO_AMOUNTS = 2
+"""What counted drops came to, and what is asked of them."""
 FARTHEST = 6.0
 """How many times larger or smaller than usual a measure may be said to be; beyond that it is a dose, no size."""
 HOW_MANY = re.compile(r"\bhow many\b(?=\s*[?.!,]|\s*$|\s(?:is|are|in|for|do|does|will|would)\b)", re.IGNORECASE)
@@ -64,9 +68,9 @@ class SizeFinder:
             for i, t in enumerate(tokens)
         )
         counted = any(t.text in COUNTED and not _to_do(tokens, i) for i, t in enumerate(tokens))
-        if asked is not None and counted and not told:
-            return []
         quantities = Quantities(tokens, self.lexicon).find()
+        if asked is not None and counted and not told and sum(map(self._poured, quantities)) < TWO_AMOUNTS:
+            return []
         found: list[Size] = []
         for size in self._sizes(tokens, quantities):
             usual = size.unit.factor if size.unit.sized else 0.0
@@ -95,7 +99,13 @@ class SizeFinder:
         i += 2 * (i + 2 < len(tokens) and tokens[i].text == "of" and tokens[i + 2].text in PER | {"for", "in"})
         i += i + 1 < len(tokens) and tokens[i].text == "for" and tokens[i + 1].text in ("every", "each")
         word = tokens[i].text if i < len(tokens) else ""
-        if word not in PER | MAKES | {"in"}:
+        if word == "out" and tokens[i + 1 : i + 2] and tokens[i + 1].text == "of":
+            i, word = i + 1, "from"
+        if word == "from" and not _made(tokens, q.first):
+            return
+        if word == "for" and not any(t.stem in DROPPERS for t in tokens[max(0, q.first - FAR) : q.first]):
+            return
+        if word not in PER | MAKES | {"in", "from", "for"}:
             return
         j = i + 1
         article = j < len(tokens) and tokens[j].text in ARTICLES
@@ -139,8 +149,16 @@ class SizeFinder:
     def _volume(self, q: Quantity) -> bool:
         return bool(q.units) and not q.unsized and self.units[q.units[0]].dimension == VOLUME and q.per is None
 
+    def _poured(self, q: Quantity) -> bool:
+        return self._volume(q) and not q.noise and self._measure(q) is None
+
     def _base(self, q: Quantity) -> float:
         return q.value * self.units[q.units[0]].factor
+
+
+def _made(tokens: list[Token], first: int) -> bool:
+    """``it makes 40 drops from one ml``: are the drops before token ``first`` what a dropper makes, or were counted?"""
+    return any(t.text in MAKES | COUNTED | FALLING for t in tokens[max(0, first - MADE) : first])
 
 
 def _to_do(tokens: list[Token], i: int) -> bool:

@@ -92,8 +92,8 @@ ADJUST = Calculator(
     var("volume", "milliliter", "juice, volume, batch, base, have", named_by="juice.words", things="juice"),
     var("present", "percent_wv", "present, measured, own acidity, starting acidity", role="from",
         bounds=(0, 100)),
-    var("target", "percent_wv", "target, acidity, strength, how sour, total acidity, acid percent", role="to",
-        bounds=(0, 100)),
+    var("target", "percent_wv", "target, acidity, strength, how sour, total acidity, acid percent, acid %, "
+        "acid % now", role="to", bounds=(0, 100)),
     var("acid", "gram", "acid, powder, acid powder, total acid, citric, malic, citric acid, malic acid, "
         "tartaric acid", role="add", state="dry", bounds=(None, None)),
     var("citric", "gram", "part of citric, share of citric", state="dry", bounds=(None, None), shy=True),

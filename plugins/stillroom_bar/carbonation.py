@@ -89,10 +89,10 @@ KEG = Calculator(
 CHARGERS = Calculator(
     "co2_chargers", "CO2 chargers for a volume of drink",
     include(KEG),
-    var("charger", "gram", "charger, cartridge, bulb, capsule, each, hold, co2 charger, co2 bulb, co2 cartridge, "
+    var("charger", "gram", "charger, cartridge, bulb, capsule, each, hold, co2 charger, co2 cartridge, co2 bulb, "
         "co2 capsule", role="each", default=8, keeps=True,
         note="8 g a charger; common practice, no source"),
-    var("chargers", "count", "chargers, cartridges, bulbs", whole="up", things="charger,cartridge"),
+    var("chargers", "count", "chargers, cartridges, bulbs, capsules", whole="up", things="charger,cartridge"),
     equations=["gas = charger * chargers"],
     only="charger, chargers, cartridge, cartridges, bulb, bulbs, capsule, capsules, sparklet",
     words="chargers, cartridges, co2 chargers, bulbs, 8 g, rounded up",

@@ -59,12 +59,13 @@ SHELF_LIFE = Calculator(
     var("life", "day", "keep, last, hold, holds, stay good, stay fresh, go off, shelf life, good for, how long, "
         "how many days, "
         "how many hours, last in the fridge, keep in the fridge, good in the fridge, last in the refrigerator, "
-        "keep in the refrigerator, be kept, last chilled, keep chilled"),
+        "keep in the refrigerator, be kept, last chilled, keep chilled, goes off, conserve, conserved, how much time, "
+        "before this goes off, before it goes off"),
     equations=[],
-    only="keep, keeps, kept, last, lasts, stay, stays, shelf life, good for, good, go off, goes off, spoil, fridge, "
-    "refrigerator, use by, how long",
-    words="keep, last, shelf life, how long, good for, fridge, refrigerator, chilled, cold, fresh, opened, stay good, "
-    "spoil, kept",
+    only="conserve, conserved, keep, keeps, kept, last, lasts, stay, stays, shelf life, good for, good, go off, "
+    "goes off, spoil, fridge, refrigerator, use by, how long",
+    words="keep, last, shelf life, conserve, conserved, goes off, in the cold, how long, good for, fridge, "
+    "refrigerator, chilled, cold, fresh, opened, stay good, spoil, kept",
     method=["Usual for {kind}: {kind.low} to {kind.high} days. {kind.note}"],
     cautions=[said("keeping")],
     examples=[("how long does fresh orange juice last?", "2 day")],

@@ -33,12 +33,12 @@ MIX = Calculator(
     "mix_strength", "The strength of a mix",
     var("volume", "milliliter", "drink", hidden=True),
     var("ethanol", "milliliter", "pure alcohol, ethanol", shy=True),
-    var("abv", "abv", "abv, strength, proof, alcohol, alc, % vol, how strong, per cent alcohol", bounds=ABV_FULL,
-        things="spirit, wine, liqueur, beer, bitters, juice, syrup, mixer"),
+    var("abv", "abv", "abv, strength, proof, alcohol, alc, % vol, how strong, per cent alcohol, degree",
+        bounds=ABV_FULL, things="spirit, wine, liqueur, beer, bitters, juice, syrup, mixer"),
     equations=["ethanol = abv * volume"],
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
-    only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, %, % vol, a b v",
+    only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, degree, % vol, a b v",
     words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, "
         "before stirring, proof, "
           "spritz, punch, bowl",
@@ -54,7 +54,7 @@ SPIRIT_IN = Calculator(
         things="juice,syrup,mixer,water"),
     var("volume", "milliliter", "drink, punch, serve, glass, batch, total, highball, cocktail, long drink, pitcher, "
         "jug, bowl", role="need"),
-    var("abv", "abv", "drink, abv, strength, come to, land on, should have", role="to", bounds=ABV_FULL),
+    var("abv", "abv", "drink, abv, strength, come to, land on, should have, degree", role="to", bounds=ABV_FULL),
     equations=["volume = spirit + mixer", "spirit_abv * spirit = abv * volume"],
     limits=[limit("abv <= spirit_abv", "refuse",
                   "A drink cannot be stronger than its spirit: {spirit_abv} cannot make {abv}."),

@@ -73,7 +73,8 @@ SYRUP = Calculator(
     var("water", "gram", "water, hot water", shy=True),
     var("ratio", "dimensionless", "ratio, sugar to water, sugar-to-water, sugar-to-water ratio, sugar to water ratio, "
         "proportion, parts of sugar, parts of sucrose, per part of water", ratio="sugar:water", bounds=(0, 9)),
-    var("brix", "brix", "brix, strength, sweetness, concentration", bounds=(0, STRONGEST)),
+    var("brix", "brix", "brix, strength, sweetness, concentration, refractometer, refractometer reading, "
+        "refractometer read, refractometer show, on the refractometer", bounds=(0, STRONGEST)),
     var("density", "gram / milliliter", "density, specific weight", shy=True),
     var("content", "gram / liter", "sugar per litre, sugar concentration, grams per litre, sucrose concentration"),
     var("temperature", "degree_Celsius", "temperature, syrup temperature, warm, hot", bounds=(0, 80), default=20,

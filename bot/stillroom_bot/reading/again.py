@@ -13,7 +13,8 @@ reading figure number value trouble ask help like love need want wondering
 wonder""".split()
 )
 """What may stand beside the unit and the pronoun, and asks for nothing else."""
-SETTING = frozenset("read set show dial".split())
+SETTING = frozenset("read set show dial look looking see expect figure".split())
+QUESTIONS = frozenset("what what's which how".split())
 ALL = frozenset("altogether together total all each every per".split())
 ASKING = frozenset({"much", "many"})
 
@@ -27,7 +28,7 @@ def points_back(m: Message) -> bool:
     if len(spans) != 1:
         return False
     if m.asked.mentioned:
-        asked = {m.tokens[i].text for a, b in m.asked.zones for i in m.content if a <= i <= b}
+        asked = {m.tokens[i].text for a, b in _questions(m) for i in m.content if a <= i <= b}
         return asked <= SAYING | SETTING
     first, last = spans[0]
     zones = [z for z in m.asked.zones if z[0] <= first <= z[1] + 2]
@@ -42,3 +43,9 @@ def points_back(m: Message) -> bool:
     content = (m.tokens[i].text for i in m.content if begin <= i <= end)
     elsewhere = ({m.tokens[i].text for i in range(a, b + 1)} for a, b in m.asked.zones if (a, b) not in zones)
     return all(w in SAYING for w in content) and not any(ASKING & other for other in elsewhere)
+
+
+def _questions(m: Message) -> list[tuple[int, int]]:
+    """The zones that a question word opens or stands in; all of them, where there is none."""
+    opened = [z for z in m.asked.zones if any(t.text in QUESTIONS for t in m.tokens[max(0, z[0] - 2) : z[1] + 1])]
+    return opened or m.asked.zones

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from .asked import Asking
 from .clauses import Asked
+from .dose_again import dose_again
 from .each_of import apiece, shared_out
 from .lexicon import Lexicon, stop_words
 from .message import Message
 from .neighbours import neighbours
+from .purposes import purposes
 from .quantities import Quantities
 from .spelling import Speller
 from .statements import statements
@@ -18,6 +20,7 @@ from .tokens import Token, tokens_of
 
 MOST_TOKENS, MOST_NUMBERS = 260, 20
 """More than this is no question and no spec that somebody would send, but a page."""
+WORKED = frozenset({"shaken", "stirred"})
 DECIMAL_COMMA = (
     "decimal comma",
     "comma is the decimal",
@@ -41,20 +44,24 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     if sum(not (q.noise or q.rejected or q.weak) for q in quantities) > MOST_NUMBERS:
         return _crowded(text, tokens)
     asked = Asking(tokens, quantities, lexicon).find()
-    matches = [m for m in lexicon.matches(tokens) if not _excluded(tokens, m.first)]
+    matches = [m for m in lexicon.matches(tokens) if not _excluded(tokens, m.first, asked)]
     matches = [m for m in matches if not withdrawn(tokens, m, matches)]
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     neighbours(m)
     statements(m, lexicon)
+    purposes(m, lexicon)
     said_again(m)
+    dose_again(m, lexicon)
     return m
 
 
-def _excluded(tokens: list[Token], i: int) -> bool:
-    """``with grapefruit, not with orange``: is what begins at token ``i`` said not to be meant?"""
+def _excluded(tokens: list[Token], i: int, asked: Asked) -> bool:
+    """``with orange, not with lime``, ``how strong before it gets shaken?``: is token ``i`` said not to be meant?"""
     before = [t.text for t in tokens[max(0, i - 3) : i]]
     if tokens[i].text == "stock" and before[-1:] == ["in"]:
         return True
+    if tokens[i].text in WORKED and "before" in before:
+        return any(a <= i <= b for a, b in (*asked.zones, *asked.rest))
     return before[-2:] == [",", "not"] or (before[-3:-1] == [",", "not"] and before[-1] in ("with", "the", "from"))
 
 

@@ -52,7 +52,11 @@ and in advance greetings cordially respectfully with very so much a lot""".split
 )
 SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
 CONDITIONS = frozenset("when if while once provided assuming".split())
+WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
+"""What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
 LINKS = frozenset("for in to on needed from with required per that if of".split())
+USUAL = frozenset("usual normal standard default ordinary".split())
+AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
 
@@ -104,7 +108,7 @@ class Asking(AskedForms):
     def _question_words(self) -> None:
         for i, t in enumerate(self.t):
             if t.text == "how" and self._word(i + 1) in HOW:
-                self.asked.how.add(HOW[self._word(i + 1)])
+                self.asked.how.add("time" if self._word(i + 2) == "time" else HOW[self._word(i + 1)])
                 self._subject(i)
                 self._topic(i)
                 if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
@@ -199,7 +203,7 @@ class Asking(AskedForms):
                     self.asked.zones.append(zone)
 
     def _add(self, start: int) -> None:
-        zone = self._zone(start)
+        zone = self._zone(start) or self._of_a_size(start)
         if zone is None:
             rest = (start, min(start + 8, len(self.t) - 1))
             if rest[0] <= rest[1]:
@@ -212,6 +216,14 @@ class Asking(AskedForms):
             tail += 1
         if tail > end:
             self.asked.rest.append((end, tail - 1))
+
+    def _of_a_size(self, start: int) -> tuple[int, int] | None:
+        """``how many 8 g cartridges``: what is asked for stands after the size of one of them."""
+        size = next((q for q in self.quantities if q.first == start and q.units and not q.strength), None)
+        zone = self._zone(size.last + 1) if size is not None and self._word(start - 1) == "many" else None
+        if zone is not None:
+            self.asked.shared.append(zone)
+        return zone
 
     def _orders(self) -> None:
         for i, t in enumerate(self.t):
@@ -258,6 +270,8 @@ class Asking(AskedForms):
                 continue
             if {self._word(k) for k in range(chunk[0], chunk[1] + 1)} <= CLOSING:
                 continue
+            if self._as_usual(chunk) and any(q.last < chunk[0] for q in self.quantities):
+                continue
             numbered = any(k in self.taken for k in range(chunk[0], chunk[1] + 1))
             closing = word == "?" or (word == "=" and i + 1 not in self.taken) or i == n
             blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "|", "…") or i + 1 >= n)
@@ -266,6 +280,10 @@ class Asking(AskedForms):
                     passing = None
                 sure = (z for z in self.asked.zones if z != passing)
                 told = bool(self.asked.how) and any(t.text == "?" for t in self.t[: chunk[0]])
+                if self.asked.how and self._word(chunk[0]) in WITHOUT:
+                    self.asked.rest.append(chunk)
+                    before = chunk
+                    continue
                 if i == n and word not in ("?", "=") and (told or any(self._contentful(z) for z in sure)):
                     self.asked.rest.append(chunk)
                     before = chunk
@@ -301,6 +319,11 @@ class Asking(AskedForms):
             before = chunk
         self.passing = passing
         self._pass_by(any(z != passing and self._contentful(z) for z in self.asked.zones))
+
+    def _as_usual(self, chunk: tuple[int, int]) -> bool:
+        """``usual ratio?``, ``the normal way``: that what is not said is to be as it always is, and no question."""
+        words = [self._word(k) for k in range(chunk[0], chunk[1] + 1)]
+        return len(words) <= 4 and not USUAL.isdisjoint(words) and AS_USUAL.issuperset(words)
 
     def _main_clause(self, chunk: tuple[int, int], before: tuple[int, int] | None) -> tuple[int, int] | None:
         """``And the pour cost, when I sell it for 9?``: what is asked stands before the condition."""

@@ -28,10 +28,12 @@ class AskedUnits(AskedRates):
     def _mentioned(self) -> None:
         """``it shows 26 psi, our manual only speaks of bar: convert it``, ``our gauge only has bar: what should it
         read?``: the one other unit of that measure."""
-        if self.asked.units:
-            return
         said = [q for q in self.quantities if q.units and not (q.noise or q.rejected or q.weak)]
         if len(said) != 1 or said[0].per:
+            return
+        if self.asked.units:
+            other = not set(self.asked.units[0]) & set(said[0].units)
+            self.asked.mentioned = len(self.asked.units) == 1 and other and self._only_that(self.asked.unit_spans[0])
             return
         own = {self.lex.units[u].dimension for u in said[0].units}
         converted = any(t.stem in CONVERTING for t in self.t)

@@ -14,7 +14,7 @@ from .tokens import Token
 
 VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
-CHARGERS = frozenset("charger cartridge bulb n2o".split())
+CHARGERS = frozenset("charger cartridge bulb capsule n2o".split())
 """``6 x 8 g chargers``: so many of them, and the size of one."""
 SPOONS = frozenset({"teaspoon", "tablespoon", "metric_teaspoon", "metric_tablespoon"})
 SERVED = VESSELS | PORTIONS | frozenset("person people guest head pax ppl cover".split())

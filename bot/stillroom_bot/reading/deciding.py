@@ -34,6 +34,8 @@ UNLIKELY = -1.5
 SMALL_QUESTION = 0.35
 EMPTY, NOTHING = 4.0, 1e-9
 WEAK, CONTRADICTED, DENIED = 0.0, 0.5, 2.5
+ADDS_UP = 1.0
+"""How far behind a reading that contradicts itself another job may lie, and still be what was meant."""
 
 
 @dataclass(slots=True)
@@ -263,6 +265,12 @@ def _preferred(outcomes: list[Outcome], kernel: Kernel) -> Outcome:
 def _no_contradiction(outcomes: list[Outcome]) -> None:
     """A number that contradicts the others, and that no word puts where it was put, is hardly meant there."""
     for o in outcomes:
+        c = o.reading.candidate
+        if o.answer.status == "declined" and "add up" in o.answer.reason:
+            for p in outcomes:
+                near = p.answer.status == "answered" and p.score > o.score - ADDS_UP
+                if near and p.reading.candidate.model is not c.model and _as_much(p.reading.candidate, c):
+                    o.score = min(o.score, p.score - CONTRADICTED)
         uses = {(u.quantity, u.variable): u.score for u in o.reading.candidate.uses}
         if o.answer.status != "declined" or "add up" not in o.answer.reason:
             continue
@@ -272,6 +280,11 @@ def _no_contradiction(outcomes: list[Outcome]) -> None:
                 fewer < set(uses) and all(score < WEAK for use, score in uses.items() if use not in fewer)
             ):
                 o.score = min(o.score, p.score - CONTRADICTED)
+
+
+def _as_much(c: Candidate, o: Candidate) -> bool:
+    """Does a candidate use as many numbers, and answer what is asked as clearly, as another one?"""
+    return len(c.unused) <= len(o.unused) and c.parts.get("asked", 0.0) >= o.parts.get("asked", 0.0) - LEVEL
 
 
 def _no_consolation(outcomes: list[Outcome]) -> None:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from .clauses import PART_ENDS
 from .lexicon import Lexicon
 from .numbers import number_at
+from .quantity import MASS, VOLUME
 from .tokens import Token
 
 LONGEST_ITEM, FEWEST = 6, 2
@@ -18,6 +19,7 @@ PORTIONED = SERVED | frozenset("glass shot pop go coffee dessert".split())
 """What stands after an amount and ``a``: ``2 oz a pop``, ``35 ml a go``."""
 COUNTED_OUT = frozenset({"drop", "dash"})
 """Drops for a glass are what one takes, and the job is about that one (``8 drops a glass, salt in it?``)."""
+LISTING, SHARES = frozenset({"of", ":"}), frozenset({"part", "measure"})
 EQUAL = frozenset({"equal", "even", "same"})
 
 
@@ -27,35 +29,45 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     ``Equal parts of`` three things, or of things with strengths of their own, is one part of each.
     """
     for i, t in enumerate(tokens):
-        if t.text == "each" and i and tokens[i + 1 : i + 2] and tokens[i + 1].text == "of":
+        if t.text == "each" and i and tokens[i + 1 : i + 2] and tokens[i + 1].text in LISTING:
             amount, first = _amount(tokens, i, lexicon), i
-        elif t.stem == "part" and i and tokens[i - 1].text in EQUAL:
+        elif t.stem in SHARES and i and tokens[i - 1].text in EQUAL:
             one = replace(tokens[i - 1], kind="number", text="1", stem="1")
-            amount, first = [one, t], i - 1
+            amount, first = [one, replace(t, text="parts", stem="part")], i - 1
         else:
             continue
-        of = [x for x in tokens[i + 1 : i + 2] if x.text == "of"]
+        of = [x for x in tokens[i + 1 : i + 2] if x.text in LISTING]
         things = list(_list(tokens, i + 1 + len(of)))
         strengths = sum(any(x.text in ("%", "percent", "proof", "abv") for x in thing) for thing in things)
         plain = len(things) > FEWEST and not any(x.kind == "number" for thing in things for x in thing)
         if amount and len(things) >= FEWEST and (t.text == "each" or strengths >= FEWEST or plain):
             halved = [x.text for x in tokens[first - 3 : first]] == ["and", "a", "half"]
             before = tokens[: first - (5 if halved else len(amount)) if t.text == "each" else first]
-            said = [x for thing in things for x in [*amount, *of, *thing]]
+            comma = replace(t, kind="mark", text=",", stem=",")
+            said = [x for thing in things for x in [comma, *amount, *thing]][1:]
             end = next(k for k, x in enumerate(tokens) if x is things[-1][-1]) + 1
             return [*_without_equal_parts(before), *said, *tokens[end:]]
     return tokens
 
 
 def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
-    """The tokens with ``40 ml a guest``, ``2 g of it a head`` written as the amount for each."""
+    """The tokens with ``40 ml a guest``, ``2 g of it a head`` written as the amount for each, and a rate as one."""
     told = list(tokens)
     for i in range(1, len(tokens) - 1):
         if tokens[i].text in A and tokens[i + 1].stem in PORTIONED and _measured(tokens, i, lexicon):
             if tokens[i + 1].stem == "glass" and tokens[i - 1].stem in COUNTED_OUT:
                 continue
             told[i] = replace(tokens[i], text="each", stem="each")
+        elif tokens[i].text == "for" and _in_a_rate(tokens, i, lexicon):
+            told[i] = replace(tokens[i], text="per", stem="per")
     return told
+
+
+def _in_a_rate(tokens: list[Token], i: int, lexicon: Lexicon) -> bool:
+    """``how much is this in grams for litre?``: does a unit asked in stand before token ``i``, and another after it?"""
+    asked = i > 1 and tokens[i - 2].text == "in" and lexicon.unit_at(tokens, i - 1) is not None
+    under = lexicon.unit_at(tokens, i + 1) if asked else None
+    return under is not None and all(lexicon.units[u].dimension in (MASS, VOLUME) for u in under[0])
 
 
 def _measured(tokens: list[Token], end: int, lexicon: Lexicon) -> bool:

@@ -32,7 +32,7 @@ class Near:
 class Message:
     """A message, taken apart once, for every calculator to look at; ``steps`` counts what was tried to read it.
 
-    ``crowded`` says that it held too much to be looked at.
+    ``crowded`` says that it held too much to be looked at, ``again`` that a dose is asked for in another unit.
     """
 
     text: str
@@ -48,6 +48,7 @@ class Message:
     stops: frozenset[str] = frozenset()
     steps: int = 0
     crowded: bool = False
+    again: bool = False
     _words: list[tuple[int, bool, bool]] | None = None
     _states: dict[int, str] = field(default_factory=dict)
     _made: dict[Any, Any] = field(default_factory=dict, init=False, repr=False)

@@ -165,7 +165,7 @@ def _container(tokens: list[Token], i: int) -> int | None:
     word, after = tokens[i].text, tokens[i + 1].text if i + 1 < len(tokens) else ""
     if word in ("to", "in") and after in ("a", "the", "each", "every"):
         return i + 2
-    return i + 1 if word in ("per", "a") else None
+    return i + 1 if word in ("per", "a", "/") else None
 
 
 def neighbours(m: Message) -> None:
@@ -191,7 +191,8 @@ def neighbours(m: Message) -> None:
         i, step, factor, owned = q.last + 1, 0, 1.0, True
         while i < n and step < len(AFTER) and factor > FAINT:
             word = m.tokens[i].text
-            if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
+            held = _container(m.tokens, i) if q.bare and i == q.last + 1 and i not in walls else None
+            if word in CLAUSE or (word in SPACED and not m.tokens[i].glued and held is None) or i in walls:
                 break
             if i in taken:
                 if (
@@ -203,7 +204,7 @@ def neighbours(m: Message) -> None:
                     owned = False
                 i = m.quantities[taken[i]].last + 1
                 continue
-            if q.bare and i == q.last + 1 and (held := _container(m.tokens, i)):
+            if held is not None:
                 cues["per"] = 1.2
                 i, factor = held, 1.1
                 continue

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from ..when.names import DAYS, MONTHS
 from .lexicon import stop_words
 from .numbers import Number, number_at
@@ -21,7 +23,11 @@ NOISE_AFTER = frozenset(
 trainee volunteer musician speaker couple""".split()
 )
 """What may be counted in a message about drinks, and never in one of its jobs."""
+TRIED = frozenset("counted measured checked weighed tested tried tasted repeated asked read recounted".split())
+"""What is done so many times to be sure of it."""
 TO_DO = frozenset("order get buy make do use go the load put add fill mix cut bring prep top serve pour".split())
+SOLD, SOLD_THING = frozenset("sell charge ask price".split()), frozenset("it this that them these those one".split())
+WHAT, CLAUSE_ENDS = frozenset("what what's whats how".split()), frozenset({"", ".", ",", ";", "?", "!", "\n"})
 TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
 LISTS = frozenset("menu list card selection range".split())
 PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)?!\n") | {"and", "for", "at", "on"}
@@ -45,6 +51,8 @@ class Noise(Looking):
             return True
         if self.t[n.first].text == "2" and n.first == n.last:
             return after in TO_DO and not self.t[n.first].glued
+        if self.t[n.first].text == "4" and n.first == n.last and self._what_for(n.first):
+            return True
         if (
             self.t[n.first].text == "4"
             and n.first == n.last
@@ -56,6 +64,14 @@ class Noise(Looking):
                 number_at(self.t, n.last + 1, self.comma) is not None and self.t[n.last + 1].kind == "number"
             )
         return False
+
+    def _what_for(self, i: int) -> bool:
+        """``what do I sell it 4?``: does a clause that asks for a price end in the number at token ``i``?"""
+        if self._word(i + 1) not in ("", "?", ".", "\n") or self._word(i - 1) not in SOLD | SOLD_THING:
+            return False
+        before = [self._word(i - k) for k in range(1, 8)]
+        said = list(takewhile(lambda w: w not in CLAUSE_ENDS, before))
+        return not SOLD.isdisjoint(said) and not WHAT.isdisjoint(said)
 
     def of(self, n: Number) -> Quantity | None:
         dotted = self._word(n.first - 1) == "." and self._stem(n.first - 2) in ABBREVIATED
@@ -126,6 +142,9 @@ class Noise(Looking):
         told = n.last + 1 + (self._word(n.last + 1) in ("new", "young", "old"))
         if self._stem(told) in NOISE_AFTER and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "count"
+            return q
+        if after == "times" and any(self._word(n.first - k) in TRIED for k in range(1, 5)):
+            q.noise, q.last = "count", n.last + 1
             return q
         text = self.t[n.first].text
         if len(text) > 1 and text[0] == "0" and text.isdigit() and not self.lex.unit_at(self.t, n.last + 1):

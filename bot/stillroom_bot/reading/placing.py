@@ -34,7 +34,7 @@ FOREIGN, FOREIGN_TO_STRENGTH, FOREIGN_UNKNOWN, ANOTHER = 1.3, 0.25, 0.35, 0.8
 UNUSED, UNUSED_BARE, UNUSED_FITS = 2.0, 0.7, 0.4
 CARRIED = 0.5
 SAME_UNIT = 0.6
-LINE, ATTRIBUTE, MIXED = 1.9, 1.6, 1.2
+LINE, ATTRIBUTE, MIXED, WHOLE = 1.9, 1.6, 1.2, 0.5
 MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
 STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
 """How much is tried for one message, all its calculators together, and how much for each in any case."""
@@ -179,7 +179,7 @@ def _use(
         asked = view.message.asked
         score -= ONE * (2 if any(a <= q.first <= b for a, b in (*asked.zones, *asked.rest)) else 1)
     held = cues.get("per", 0.0) if q.bare and q.value == int(q.value) else 0.0
-    if max(cues.get("each", 0.0), held) >= 1.0 and v.role not in ("each", "per"):
+    if max(cues.get("each", 0.0), held) >= 1.0 and v.role not in ("each", "per") and not q.strength:
         score -= NOT_EACH
     if (slot.unit.kind == "percent" or v.shy) and faint:
         score -= UNNAMED
@@ -224,6 +224,8 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
     spec = view.profile.spec
     worths = {k: line_worth(view, k) if spec is not None else None for k in live}
     columns = {k: columns_for(view, k) if spec is not None else () for k in live}
+    for k in live:
+        options[k] = _not_of_a_line(view, k, options[k], columns[k], tuple(j for j in live if worths[j] is not None))
     idle = {k: _left_over(quantities[k], options[k]) for k in live}
     hope = _hopes(live, options, worths, columns, idle)
     found: list[Placement] = []
@@ -269,6 +271,16 @@ def placements(view: View, least: float = -1e9) -> list[Placement]:
     view.message.steps += min(steps, most)
     found.sort(key=lambda f: -f.score)
     return found[:MOST_PLACEMENTS]
+
+
+def _not_of_a_line(
+    view: View, k: int, uses: list[Use], columns: tuple[str, ...], lines: tuple[int, ...]
+) -> list[Use]:
+    """``gin at 43 %, red bitter at 25 %``: what stands in a line's own phrase is told of the line, not of the whole."""
+    if len(lines) < 2 or attribute_of(view, k, columns, lines) is None:
+        return uses
+    told = [replace(u, score=min(u.score, ATTRIBUTE - WHOLE)) if u.variable in columns else u for u in uses]
+    return sorted(told, key=lambda u: -u.score)
 
 
 def _left_over(q: Quantity, options: list[Use]) -> float:

@@ -250,7 +250,8 @@ class Quantities(Looking):
             q.units, q.last = hit[0], hit[1] + (self._word(hit[1] + 1) == ")")
 
     def _fraction_like(self, q: Quantity) -> bool:
-        return q.value % 1 > 0 and any(t.kind == "word" for t in self.t[q.first : q.last + 1])
+        of = q.value < 1 and self._word(q.last + 1) == "of"
+        return q.value % 1 > 0 and (of or any(t.kind == "word" for t in self.t[q.first : q.last + 1]))
 
     def _half_after(self, q: Quantity) -> None:
         """``a litre and a half``."""

@@ -232,7 +232,7 @@ class Ratios(Looking):
         k = j
         while k < min(len(self.t), j + 7):
             word = self._word(k)
-            if word == "\n":
+            if word == "\n" or (self.t[k].kind in ("number", "fraction") and not self._parts_at(k)):
                 break
             b = (
                 self._term(k + 1)

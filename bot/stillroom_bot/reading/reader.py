@@ -158,6 +158,8 @@ class Reader(Requesting):
         if len(own) != 1 or own[0].carried or of or not asked.isdisjoint(own[0].units):
             return False
         counted = any(q.bare and q.value > 1 and not (q.noise or q.rejected or q.aside) for q in m.quantities)
+        if m.again:
+            return True
         if m.once(points_back) and not (counted and measures <= {MASS, VOLUME}):
             return True
         return len(said) == 1 and self._plainly(m)
