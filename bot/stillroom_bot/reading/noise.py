@@ -18,7 +18,7 @@ paragraph label centre center annexe delivery note memorandum folder file binder
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
 NOISE_AFTER = frozenset(
     """staff colleague employee delegate page table seat room floor bartender waiter waitress chef cook star apprentice
-trainee volunteer musician speaker couple""".split()
+trainee volunteer musician speaker couple thing question problem""".split()
 )
 """What may be counted in a message about drinks, and never in one of its jobs."""
 TO_DO = frozenset("order get buy make do use go the load put add fill mix cut bring prep top serve pour".split())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .candidate import MASS, VOLUME
 from .clauses import PART_ENDS, SENTENCE_ENDS
+from .each_of import SERVED
 from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .quantity import BOTTLE_LITRES, Quantity
@@ -29,6 +30,7 @@ WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
+TOLD_OF_ONE = (["is"], ["has"], ["="], [":"], ["contains"], ["holds"])
 
 
 def statements(m: Message, lexicon: Lexicon) -> None:
@@ -43,7 +45,9 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         q.aside = q.bare and _aside(m.tokens, q)
         if q.bare and not q.aside and (_among_references(m, q) or _listed_guests(m.tokens, q)):
             q.noise = "reference"
-        if q.bare and (_strength(m, q) or _strength_alone(m, k, q)):
+        if q.weak and _one_told(m.tokens, q):
+            q.noise = "one"
+        elif q.bare and (_strength(m, q) or _strength_alone(m, k, q)):
             q.units, q.noted = ("abv",), True
         elif q.bare:
             _people(m, k, q)
@@ -101,6 +105,11 @@ def _aside(t: list[Token], q: Quantity) -> bool:
 def _listed_guests(t: list[Token], q: Quantity) -> bool:
     """``guest list: 112``, ``guest list 112``: people who are on a list."""
     return [x.text for x in t[max(0, q.first - 3) : q.first] if x.text != ":"][-2:] in (["guest", "list"],)
+def _one_told(t: list[Token], q: Quantity) -> bool:
+    """``one serve is 40 ml gin, 20 ml lemon``, ``1 drink = ...``: what one is made of is told, and not how many."""
+    after = [x.text for x in t[q.last + 1 : q.last + 3]]
+    served = q.value == 1 and bool(after) and t[q.last + 1].stem in SERVED
+    return served and (after[0].endswith("'s") or after[1:] in TOLD_OF_ONE)
 
 
 def _among_references(m: Message, q: Quantity) -> bool:
