@@ -67,7 +67,89 @@ INCLUDED: list[Row] = [
     ("50 ml gin, 25 ml vermouth for 40 serves with 20 % dilution: how much water?", 600, "milliliter"),
 ]
 """Half of 4 l; 0.3 of 3 l; half of 2 l; 0.4 of 5 l; half of 2.4 l; near by, 20 % of 3 l."""
-ALL: Sequence[Row] = [*OF_A_POWDER, *BEFORE_ICE, *ONE_TOLD, *INCLUDED]
+PUT_TOGETHER: list[Row] = [
+    ("mixed 2 litres of punch with 500 ml of milk. what's the drink to milk ratio?", 4, "dimensionless"),
+    ("Last night I combined 1.5 l milk with 6 l of cocktail. Which ratio drink to milk is it?", 4, "dimensionless"),
+    ("combined 900ml drink w 300ml milk ratio??", 3, "dimensionless"),
+    ("i put together three pints of grog with one pint of milk so what ratio of drink to milk is that", 3,
+     "dimensionless"),
+    ("Please be so kind: 5 l of the batch were combined with 1 l of milk. Drink : milk ratio?", 5, "dimensionless"),
+    ("one gallon punch combined with one quart milk, ratio of drink to milk?", 4, "dimensionless"),
+    ("total of 5 l with 1 l of milk in it, drink to milk ratio?", 4, "dimensionless"),
+    ("combined punch and milk is 2.5 l, milk 500 ml, what ratio drink to milk", 4, "dimensionless"),
+]
+"""What is combined with what is no total: 2/0.5; 6/1.5; 900/300; 3/1; 5/1; 4/1.  Near by, totals: (5 - 1)/1; 2/0.5."""
+WANTED_FIRST: list[Row] = [
+    ("For the bar I need honey syrup of 50 °Bx, and I have honey 80 °Bx, it is 2 kg. How much water to add?", 1200,
+     "gram"),
+    ("I want a honey syrup of 40 brix. My honey is 82 brix, 1 kg of it. Water to add?", 1050, "gram"),
+    ("need agave syrup at 45 bx, got 900 g agave at 75 bx, how much water", 600, "gram"),
+    ("Wanted: syrup of 55 °Bx. In stock: syrup of 66 °Bx, 3 kg. Water to add?", 600, "gram"),
+    ("i need maple syrup at 44 bx out of maple 66 bx 600 g how much h2o", 300, "gram"),
+    ("She prefers a simple syrup of 40 brix; the tub is 50 brix, 2 kg. Water?", 500, "gram"),
+    ("need honey at 60 brix from honey at 80 brix, 30 oz by weight, how many oz water?", 10, "ounce"),
+    ("Hi team, house spec wants a honey syrup of 52 °Bx; delivered honey: 78 °Bx, 1.2 kg. Water, g?", 600, "gram"),
+    ("I need to thin a syrup of 60 brix to 40 brix, 1 kg, how much water?", 500, "gram"),
+    ("we like the syrup of 60 brix but this one is 50 brix, 1 kg, sugar to add?", 250, "gram"),
+]
+"""Sugar stays: 2 x 80 / 50 - 2; 82/40 - 1; 0.9 x 75 / 45 - 0.9; 3 x 66 / 55 - 3; 0.6 x 66 / 44 - 0.6; 2 x 50 / 40 - 2;
+30 x 80 / 60 - 30; 1.2 x 78 / 52 - 1.2; 1.5 - 1.  Near by, sugar to add: 0.5 kg of water are 40 % of 1.25 kg."""
+TOLD_APART: list[Row] = [
+    ("Our beekeeper brought jars 3 to 8, in total 1.5 kg of honey at 80 brix. I want a 50 brix syrup. Water?", 900,
+     "gram"),
+    ("jars 14-19, altogether 2.4 kg of honey at 81 brix, needs to be 45 brix: water?", 1920, "gram"),
+    ("Honey came in jars 4 to 9: 1.2 kg, which the meter puts at 80 brix. The chef prefers a honey syrup of 48 brix. "
+     "How much water should go in, please?", 800, "gram"),
+    ("kegs 2 to 5 are done. now 600 g of 10 % saline: salt?", 60, "gram"),
+    ("For jugs 2-4 we make 1.5 l of tomato juice with agar at 0.8 %. Agar?", 12, "gram"),
+    ("demijohns 1 to 3 get cocoa at 40 g/l, 2 litres of rum in total: cocoa?", 80, "gram"),
+    ("cases 7 to 9 hold the limes. 2 l of lime juice at 30 ml a lime, how many limes?", 67, "count"),
+    ("bottles: 2 to open, 700 ml each; 50 ml pours: how many pours?", 28, "count"),
+    ("parts 2 to 1 sugar to water, 1.2 kg syrup, sugar?", 800, "gram"),
+]
+"""Numbers of jars: 1.5 x 80 / 50 - 1.5; 2.4 x 81 / 45 - 2.4; 1.2 x 80 / 48 - 1.2; 10 % of 600; 8 x 1.5; 40 x 2;
+2000 / 30.  Near by, 1400 / 50 and two thirds of 1.2 kg."""
+FULL: list[Row] = [
+    ("My jug is 2 litres and should come out at 12% ABV. How many ml of 40% vodka is that?", 600, "milliliter"),
+    ("The bowl holds 5 l and has to land at 10 % ABV. How much 40% rum?", 1250, "milliliter"),
+    ("pitchers 60 oz, want 20% abv. oz of 80 proof gin?", 30, "fluid_ounce"),
+    ("my dispenser takes 8 litre and must be at 15 % abv, how many litres of 60 % spirit is it", 2, "liter"),
+    ("I'd like the 3 litre carafe to land at 16 % ABV - how much 48 % gin would that be, please?", 1000, "milliliter"),
+    ("my jug's two litres and i want it at twenty percent how many mils of fifty percent vodka is that", 800,
+     "milliliter"),
+    ("keg is 19 l, target 8% ABV, ml of 38% spirit?", 4000, "milliliter"),
+    ("a 96 oz pitcher at 10% abv takes how many oz of 80 proof whiskey", 24, "fluid_ounce"),
+    ("The jug of 60% rum is 2 litres, how much water to get it to 40%?", 1027.76, "milliliter"),
+    ("I have 64 fl oz of 80 proof tequila and it should land at 15% ABV. How much water is that?", 106.595,
+     "fluid_ounce"),
+]
+"""Ethanol over what is full: 2 x 12 / 40; 5 x 10 / 40; 60 x 20 / 40; 8 x 15 / 60; 3 x 16 / 48; 2 x 20 / 50; 19 x 8 /
+38; 96 x 10 / 40.  Near by, water to a spirit, twice 513.88 and 64 times 1.66555, by the densities of OIML R 22."""
+OF_EACH_ONE: list[Row] = [
+    ("There are 40 oranges in the box and of each one I take 12 g of peel. Total peel in grams?", 480, "gram"),
+    ("of every one of the 45 lemons we zest 6 g. grams of zest in total?", 270, "gram"),
+    ("i've got 18 lemons n get 9g zest off each one, grams total pls", 162, "gram"),
+    ("The box holds 100 limes; each one yields 28 ml of juice. Litres of juice?", 2.8, "liter"),
+    ("For a tasting, kindly calculate: 15 grapefruits, of each one 22 g of peel. Total peel?", 330, "gram"),
+    ("how many grams of peel is it if each one of my 16 oranges gives 11 g", 176, "gram"),
+    ("We have eighty lemons, each gives five grams of zest. The total of zest please?", 400, "gram"),
+    ("each one litre bottle costs £20, what's a 50 ml pour?", 1, "currency"),
+    ("of 60 lemons I got 480 g of zest, how much each one?", 8, "gram"),
+]
+"""So many times so much.  Near by, a litre bottle, and 480 / 60."""
+WHAT_PERCENT: list[Row] = [
+    ("somebody poured 50 g salt in 450 g water and labelled it SALINE with no strength. what % is it", 10, "percent"),
+    ("30 g salt went in 570 g water, what % is it?", 5, "percent"),
+    ("What % is it if 25 g malic acid went into 475 g water", 5, "percent"),
+    ("the new guy dissolved 200 g of salt in 800 g of water; which % shall I write on the bottle?", 20, "percent"),
+    ("I found a jar: 60 g salt in 940 g water. what percent do i write on the label", 6, "percent"),
+    ("If I dissolve 40 g of sugar and finish with 500 g of solution, how much water did I use and what % is it?", 460,
+     "gram"),
+    ("90g salt in 1.41 kg water, what does it weigh all together?", 1500, "gram"),
+]
+"""Of the solution: 50/500; 30/600; 25/500; 200/1000; 60/1000.  Near by, water of 500 g and 90 + 1410."""
+ALL: Sequence[Row] = [*OF_A_POWDER, *BEFORE_ICE, *ONE_TOLD, *INCLUDED, *PUT_TOGETHER, *WANTED_FIRST, *TOLD_APART, *FULL,
+                      *OF_EACH_ONE, *WHAT_PERCENT]
 CANNOT_BE = [
     "What volume of water must I add to 1 l of a 40 % spirit to get a 55 % spirit?",
     "Exercise 9: what volume of water must be added to 300 ml of a 38% spirit in order to obtain a 50% spirit?",

@@ -89,7 +89,7 @@ class Asking(AskedSpans):
                 if word in ("is", "are") and self._word(i + 1) == "left":
                     i += 2
                     continue
-                if word == "to" and any(self._word(k) == "ratio" for k in range(i + 1, i + 4)):
+                if word == "to" and any(self._word(k) == "ratio" for k in range(start, i + 4)):
                     i += 1
                     continue
                 break
@@ -113,6 +113,8 @@ class Asking(AskedSpans):
                     self._add(i + 2)
             elif t.text == "what" and self._word(i + 1) in ("i'm", "we're") and self._word(i + 2) == "after":
                 self._sought(i)
+            elif t.text == "which" and self._relative(i):
+                continue
             elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
                 self._subject(i)
                 j = i + 1
@@ -135,6 +137,11 @@ class Asking(AskedSpans):
             ) and self._word(i + 1) not in ("thanks", "greetings", "regards"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
+
+    def _relative(self, i: int) -> bool:
+        """``honey, which my meter puts at 81 brix``: is more said of a thing, where something else is asked?"""
+        asked = (t.text for k, t in enumerate(self.t) if k != i)
+        return self._word(i - 1) == "," and any(word in QUESTIONS or word in ("much", "many") for word in asked)
 
     def _verb(self, i: int) -> bool:
         """``what does 4 cl cost me?``, ``what did the 70 cl bottle cost?``: the verb, and what it is said of."""
@@ -201,11 +208,13 @@ class Asking(AskedSpans):
     def _add(self, start: int) -> None:
         zone = self._zone(start)
         if zone is None:
+            self._with_its_strength(start)
             rest = (start, min(start + 8, len(self.t) - 1))
             if rest[0] <= rest[1]:
                 self.asked.rest.append(rest)
             return
         self.asked.zones.append(zone)
+        self._with_its_strength(zone[1] + 1)
         end = zone[1] + 1
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
@@ -295,6 +304,7 @@ class Asking(AskedSpans):
                 head = named or (self._head(chunk) if closing or not self._told(chunk) else None)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
+                    self._with_its_strength(head[1] + 1)
                     passing = None if closing else head
                 if word == "?" and (last := self._last_word(chunk)) is not None:
                     self.asked.rest.append(last)

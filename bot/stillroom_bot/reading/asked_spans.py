@@ -12,6 +12,19 @@ SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
 class AskedSpans(AskedForms):
     """Finds the words of a clause that may be what is asked."""
 
+    def _with_its_strength(self, i: int) -> None:
+        """``oz of 80 proof tequila?``, ``how much 40 % rum?``: the thing that is asked for, after its strength."""
+        i += self._word(i) in ("of", "the", "a")
+        strength = next((q for q in self.quantities if q.first == i and q.strength and not q.noise), None)
+        if strength is None:
+            return
+        first = last = strength.last + 1
+        while last < len(self.t) and self.t[last].kind == "word" and self._word(last) not in stop_words():
+            last += 1
+        if first < last and self._contentful((first, last - 1)):
+            self.asked.zones.append((first, last - 1))
+            self.asked.shared.append((first, last - 1))
+
     def _measured(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
         """``Final volume at 20 °C, litres?``: what stands before a condition, when only a unit comes after it."""
         label = self._leading(chunk)
@@ -55,7 +68,7 @@ class AskedSpans(AskedForms):
         if self._word(chunk[0]) in SUPPOSING:
             return None
         for k in range(chunk[0], chunk[1] + 1):
-            if k in self.taken:
+            if k in self.taken or self._word(chunk[0]) == "for":
                 return None
             at_a = self._word(k) == "at" and self._word(k + 1) in ("a", "an", "the")
             if (self._word(k) in LINKS or at_a) and k > chunk[0]:

@@ -94,7 +94,7 @@ def uses_of(view: View, k: int) -> list[Use]:
         if not right_ounce(q, unit, slot, state, view.units):
             continue
         near, row = affinity.get(name, (0.0, None))
-        if "any" in slot.things and not q.bare and _takes(view, slot, m.nouns[k]):
+        if "any" in slot.things and not q.bare and _takes(view, slot, m.nouns[k]) and not _named_apart(view, k, slot):
             near = max(near, ANY_THING)
         if name in summed:
             near = max(near, SUMMED)
@@ -105,6 +105,14 @@ def uses_of(view: View, k: int) -> list[Use]:
             uses.append(use)
     uses.sort(key=lambda u: -u.score)
     return uses[:MOST_USES]
+
+
+def _named_apart(view: View, k: int, slot: Slot) -> bool:
+    """``1 pint of milk``, where milk is a part of the job: does the noun name another variable of the same measure?"""
+    own = owner_names(view, k)
+    return slot.name not in own and any(
+        view.profile.slots[n].unit.dimension == slot.unit.dimension for n in own if n in view.profile.slots
+    )
 
 
 def _takes(view: View, slot: Slot, noun: tuple[int, int] | None) -> bool:
@@ -135,7 +143,8 @@ def _use(
     v, name = slot.variable, slot.name
     noun = view.message.nouns[k]
     weighed = bool(q.units) and view.units[unit].dimension == MASS
-    own = owner_names(view, k) if weighed else frozenset()
+    named = owner_names(view, k)
+    own = named if weighed else frozenset()
     role = cues.get(v.role, 0.0) if v.role else 0.0
     if own and name not in own:
         near, role = near * OF_ANOTHER, role * (OF_ANOTHER if v.role == "need" else 1.0)
@@ -163,6 +172,8 @@ def _use(
             against = max(against, NEEDED * cues.get("need", 0.0))
         score -= AGAINST_ROLE * against
     whole = min(cues.get("whole", 0.0), 1.2) if view.profile.wholes else 0.0
+    if not named.isdisjoint(view.profile.parts) and named.isdisjoint(view.profile.wholes) and near < SUMMED:
+        whole = 0.0
     if whole:
         score += (
             ROLE * whole

@@ -30,11 +30,17 @@ WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
+SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
+SIZED = frozenset("is are holds hold takes take has of for = :".split())
+WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
+BEING = frozenset({"of", "at", "with"})
+COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
 TOLD_OF_ONE = (["is"], ["has"], ["="], [":"], ["contains"], ["holds"])
 
 
 def statements(m: Message, lexicon: Lexicon) -> None:
     """Mend the nouns and the cues of numbers by the clause that they stand in."""
+    _put_together(m)
     starts: dict[int, Match] = {}
     for x in m.matches:
         if x.entry.substances and x.last >= (starts[x.first].last if x.first in starts else -1):
@@ -52,10 +58,14 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         elif q.bare:
             _people(m, k, q)
             _price(m, k, q, lexicon)
+        elif q.strength and _wanted_at(m, q, starts):
+            m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
             _is_so_much(m, q, k)
             _all_told(m, k, q)
+            if _filled(m.tokens, q):
+                m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "into": 1.0, "need": 1.0}
             if _of_each_served(m, k, q):
                 m.cues[k] = {**m.cues[k], "each": SAID}
             _with_it_all(m, k, q)
@@ -93,6 +103,21 @@ def _most(q: Quantity, m: Message, lexicon: Lexicon) -> bool:
     return unit.dimension in (MASS, VOLUME) and q.value * unit.factor >= max(same)
 
 
+def _put_together(m: Message) -> None:
+    """``combined 3 quarts of punch with 1 pint of milk``: what is done with two amounts, and no whole that is told."""
+    t, first = m.tokens, {q.first: q for q in m.quantities if q.units and not q.noise}
+    for i in (i for i, x in enumerate(t) if x.text in COMBINING):
+        at = i + 1 if i + 1 in first else None
+        end = next((k for k in range(i + 1, len(t)) if t[k].text in SENTENCE_ENDS), len(t))
+        later = any(k + 1 in first for k in range(i + 1, end) if t[k].text in WITH)
+        if not later or not (at is not None or t[i + 1].text in WITH):
+            continue
+        for k, q in enumerate(m.quantities):
+            if abs(q.first - i) <= NEARBY:
+                m.cues[k].pop("whole", None)
+                m.near[k] = [x for x in m.near[k] if not x.match.first <= i <= x.match.last]
+
+
 def _aside(t: list[Token], q: Quantity) -> bool:
     """``the tasting (24 guests, room 2)``, ``(a party of 9)``: people, in brackets."""
     if _bracket(t, q) is None:
@@ -110,6 +135,19 @@ def _one_told(t: list[Token], q: Quantity) -> bool:
     after = [x.text for x in t[q.last + 1 : q.last + 3]]
     served = q.value == 1 and bool(after) and t[q.last + 1].stem in SERVED
     return served and (after[0].endswith("'s") or after[1:] in TOLD_OF_ONE)
+
+
+def _wanted_at(m: Message, q: Quantity, starts: dict[int, Match]) -> bool:
+    """``need honey syrup of 50 brix, have honey of 80``: the strength of a thing that is wanted, of two."""
+    t, i = m.tokens, q.first - 1
+    if i < 2 or t[i].text not in BEING or not any(o.strength and o is not q and o.units == q.units
+                                                  for o in m.quantities):
+        return False
+    i -= 1
+    while i > 0 and q.first - i <= WITH_ALL and any(x.first <= i <= x.last for x in starts.values()):
+        i -= 1
+    i -= t[i].text in ARTICLES
+    return i >= 0 and i < q.first - 2 and t[i].text in WANTING
 
 
 def _among_references(m: Message, q: Quantity) -> bool:
@@ -153,6 +191,13 @@ def _fronted(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | N
         return None
     said = [x.text for x in t[match.last + 1 : q.first]]
     return match if said[0] in SPEAKERS and said[1] in HAVING and len(said) <= 4 else None
+
+
+def _filled(t: list[Token], q: Quantity) -> bool:
+    """``my pitcher is 64 oz``, ``the bowl takes 5 l``: the size of what a drink is served from, when it is full."""
+    i, after = q.first - 1, t[q.last + 1].text if q.last + 1 < len(t) else ""
+    i -= i > 0 and t[i].text in SIZED
+    return i >= 0 and t[i].stem in SERVED_FROM and after not in ("of", "at")
 
 
 def _amounts_to(m: Message, k: int, q: Quantity) -> None:

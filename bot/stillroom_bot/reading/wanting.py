@@ -24,6 +24,7 @@ LEAST = 0.3
 MEASURED = frozenset("weight mass volume amount quantity".split())
 OF_THE = frozenset("of the that this my our".split())
 WHOLE, PART = 0.3, 0.4
+RATIOS = frozenset({"ratio", "proportion", "proportions"})
 ALSO = 2.0
 LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
@@ -226,12 +227,20 @@ class Wishes:
         return max(self.scored[0][0] if self.scored else 0.0, LINES + NAMED_LINE)
 
     def _pair_asked(self, pair: tuple[str, str]) -> bool:
-        """``drink : milk = ?``: are the two things of a ratio asked for in so many words?"""
+        """``drink : milk = ?``, ``our punch to milk ratio?``: are the two things of a ratio asked for?"""
         tokens = self.view.message.tokens
         named = [(x, meaning.variables.keys() | slots) for x, meaning, slots in self.view.mine]
+
+        def asked(x: Match, y: Match) -> bool:
+            zone = next((z for z in self.asked.zones if z[0] <= x.first and y.last <= z[1]), None)
+            if tokens[x.last + 1].text == ":":
+                return any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
+            return zone is not None and tokens[x.last + 1].text == "to" and (
+                zone[1] == y.last or any(t.text in RATIOS for t in tokens[zone[0] : zone[1] + 1])
+            )
+
         return any(
-            pair[0] in a and pair[1] in b and y.first == x.last + 2 and tokens[x.last + 1].text == ":"
-            and any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
+            pair[0] in a and pair[1] in b and y.first == x.last + 2 and asked(x, y)
             for x, a in named
             for y, b in named
         )
