@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .reading.message import Message
 
@@ -11,6 +12,8 @@ THANKS = frozenset(
     morning evening afternoon legend brilliant sweet super ace champion ciao merci danke grazie gracias""".split()
 )
 NO_MEASURE, HUMMED = frozenset("who whose where".split()), frozenset("um uh so and but hey ok okay".split())
+HISTORY = frozenset({("since", "when"), ("when", "was"), ("when", "were"), ("who", "was"), ("who", "first"),
+                     ("who", "invented"), ("by", "whom")})
 MOST = 8
 FIRST = (
     r"ok(?:ay)?|great|sweet|cool|nice|perfect|lovely|brilliant|super|right|thanks|thank you|cheers|ta|hmm+|ah|oh|well|"
@@ -36,9 +39,11 @@ def only_greets(text: str) -> bool:
 
 
 def gossip(message: Message) -> bool:
-    """``who invented the shaker``, ``where can I buy quinine?``: a question that no measure answers."""
+    """``who invented the shaker``, ``since when is milk used?``: a question that no measure answers."""
     words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
-    return bool(words) and words[0] in NO_MEASURE and not message.quantities
+    if not words or message.quantities:
+        return False
+    return words[0] in NO_MEASURE or (not message.asked.how and not HISTORY.isdisjoint(pairwise(words)))
 
 
 def small_talk(message: Message) -> bool:

@@ -148,8 +148,40 @@ WHAT_PERCENT: list[Row] = [
     ("90g salt in 1.41 kg water, what does it weigh all together?", 1500, "gram"),
 ]
 """Of the solution: 50/500; 30/600; 25/500; 200/1000; 60/1000.  Near by, water of 500 g and 90 + 1410."""
+LABELLED: list[Row] = [
+    ("70 cl rum, 40 on the label. how many uk units in the bottle", 28, "count"),
+    ("750 ml wine, label says 13. UK units?", 9.75, "count"),
+    ("330ml beer, 5 on the can. uk units?", 1.65, "count"),
+    ("a litre of rum with 43 on the label, how many UK units does it hold?", 43, "count"),
+    ("Kindly compute the UK units in 70 cl of whisky; the label says 46.", 32.2, "count"),
+    ("50 ml gin, 45 on the label, 150 ml tonic: abv of the glass?", 11.25, "percent"),
+    ("700 ml of brandy, 38 on the label: grams of alcohol?", 209.94, "gram"),
+    ("table 12 on the list, 50 ml gin at 40 %, UK units?", 2, "count"),
+    ("700 ml gin, £18 on the label, 25 ml pour, cost of a pour", 0.6429, "currency"),
+]
+"""UK units of 10 ml of ethanol: 700 x 0.4; 750 x 0.13; 330 x 0.05; 1000 x 0.43; 700 x 0.46; 50 x 0.45 / 200; 266 ml at
+0.78924 g/ml (OIML R 22).  Near by, 20 ml of ethanol and 18 x 25 / 700."""
+BOUGHT: list[Row] = [
+    ("Litre bottle of vodka's 20 quid. cost of a 25 ml measure?", 0.5, "currency"),
+    ("our 75 cl bottle of wine's $15, how much does a 150 ml glass cost us", 3, "currency"),
+    ("A litre of gin costs us 24 euros. How much is 40 ml of it?", 0.96, "currency"),
+    ("Litre bottle of tequila is £40: how much does 50 ml of it cost?", 2, "currency"),
+    ("Our litre bottle of vermouth is 15 euros. What does a 60 ml pour cost?", 0.9, "currency"),
+    ("litre bottle gin, £28. cost of 50ml?", 1.4, "currency"),
+    ("A 70 cl bottle of amaro costs us €28. How much is a 25 ml measure of it?", 1, "currency"),
+    ("a 50 ml pour costs £1.50 from a 700 ml bottle. what did the bottle cost?", 21, "currency"),
+    ("litre siphon, 3 fills: how many chargers?", 6, "count"),
+]
+"""Price x pour / bottle.  Near by, what the bottle cost, 1.50 x 14, and two chargers a fill."""
 ALL: Sequence[Row] = [*OF_A_POWDER, *BEFORE_ICE, *ONE_TOLD, *INCLUDED, *PUT_TOGETHER, *WANTED_FIRST, *TOLD_APART, *FULL,
-                      *OF_EACH_ONE, *WHAT_PERCENT]
+                      *OF_EACH_ONE, *WHAT_PERCENT, *LABELLED, *BOUGHT]
+HISTORY = [
+    "I am told that they clarify with milk: since when, and who was the first?",
+    "when was the siphon invented and by whom",
+    "since when do people put egg white in sours",
+    "When were the first cocktails made?",
+    "by whom was the soda siphon invented, please?",
+]
 CANNOT_BE = [
     "What volume of water must I add to 1 l of a 40 % spirit to get a 55 % spirit?",
     "Exercise 9: what volume of water must be added to 300 ml of a 38% spirit in order to obtain a 50% spirit?",
@@ -189,5 +221,11 @@ def test_the_dose_that_was_asked_for_is_taken(talk: Conversation) -> None:
 
 @pytest.mark.parametrize("said", CANNOT_BE)
 def test_water_makes_nothing_stronger(talk: Conversation, said: str) -> None:
+    reply, _ = talk.answer(said)
+    assert reply.to_json()["status"] == "declined"
+
+
+@pytest.mark.parametrize("said", HISTORY)
+def test_no_measure_answers_who_was_the_first(talk: Conversation, said: str) -> None:
     reply, _ = talk.answer(said)
     assert reply.to_json()["status"] == "declined"

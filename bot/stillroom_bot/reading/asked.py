@@ -224,7 +224,7 @@ class Asking(AskedSpans):
 
     def _orders(self) -> None:
         for i, t in enumerate(self.t):
-            if t.text in ORDERS and i + 1 < len(self.t):
+            if t.text in ORDERS and i + 1 < len(self.t) and self._word(i - 2) != "before":
                 j = i + 1
                 while self._word(j) in (
                     "me",

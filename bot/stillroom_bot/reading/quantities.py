@@ -28,6 +28,7 @@ MULTIPLES = {
 LARGE = 400.0
 """From how many grams or millilitres on a measure may open a sentence without ``a`` (``Litre of rum``)."""
 BOTTLES = frozenset({375.0, 700.0, 750.0})
+BEFORE_BOTTLE = frozenset({"", ".", ",", "?", "!", "\n", ":", "the", "our", "my"})
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
@@ -351,12 +352,12 @@ class Quantities(Looking):
         return None
 
     def _siphon_size(self, i: int) -> Quantity | None:
-        """``litre siphon``: one of the unit that a vessel is called by, where no number says how many."""
+        """``litre siphon``, ``the litre bottle``: one of the unit that a vessel is called by, with no number."""
         unit = self.lex.unit_at(self.t, i)
         counted = bool(self.found) and self.found[-1].last == i - 1
-        named = unit is not None and self._stem(unit[1] + 1) in ("siphon", "whipper") and not self.lex.longer_phrase(
-            self.t, i
-        )
+        bottle = unit is not None and self._word(unit[1] + 1) == "bottle" and self._word(i - 1) in BEFORE_BOTTLE
+        named = unit is not None and (bottle or self._stem(unit[1] + 1) in ("siphon", "whipper"))
+        named = named and not self.lex.longer_phrase(self.t, i)
         if unit is None or not named or counted or self.lex.units[unit[0][0]].dimension != VOLUME:
             return None
         return Quantity(1.0, i, unit[1], unit[0], implied=True)

@@ -29,6 +29,9 @@ ONTO_ONE = [[a, b] for a in ("on", "onto", "in", "into") for b in ("one", "each"
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
+LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads shows states".split())
+BY_STRENGTH = frozenset("unit abv strength proof strong alcohol ethanol".split())
+POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
 SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
 SIZED = frozenset("is are holds hold takes take has of for = :".split())
@@ -53,10 +56,12 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             q.noise = "reference"
         if q.weak and _one_told(m.tokens, q):
             q.noise = "one"
-        elif q.bare and (_strength(m, q) or _strength_alone(m, k, q)):
+        elif q.bare and (_strength(m, q) or _strength_alone(m, k, q) or _labelled(m.tokens, q)):
             q.units, q.noted = ("abv",), True
         elif q.bare:
             _people(m, k, q)
+            _price(m, k, q, lexicon)
+        elif q.units == ("currency",) and not q.per and _is_bought(m, k):
             _price(m, k, q, lexicon)
         elif q.strength and _wanted_at(m, q, starts):
             m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
@@ -89,10 +94,27 @@ def _price(m: Message, k: int, q: Quantity, lexicon: Lexicon) -> None:
         bought.units, bought.implied = ("liter",), True
     if any(x.kind != "word" for x in between) or not bought.units or not _most(bought, m, lexicon):
         return
-    q.units, q.noted = ("currency",), True
+    if q.bare:
+        q.units, q.noted = ("currency",), True
     for j in (k - 1, k):
         m.cues[j] = {**m.cues[j], "from": SAID}
     m.near[k] = [x for x in m.near[k] if not x.match.first == x.match.last == verb]
+
+
+def _is_bought(m: Message, k: int) -> bool:
+    """Is the amount before a sum of money no pour of a drink, and one of several amounts?"""
+    if k == 0 or sum(bool(q.units) and not q.money and not q.noise for q in m.quantities) < 2:
+        return False
+    said = m.tokens[m.quantities[k - 1].last + 1 : m.quantities[k].first]
+    return not any(t.stem in SERVED or t.stem in POURS for t in said)
+
+
+def _labelled(t: list[Token], q: Quantity) -> bool:
+    """``1 l of vodka, 37.5 on the label, how many units?``: the strength that a bottle is marked with."""
+    before, after = ([x.text for x in t[max(0, q.first - 2) : q.first]], [x.text for x in t[q.last + 1 : q.last + 4]])
+    on = after[:2] in (["on", "the"], ["on", "its"], ["on", "a"]) and after[2:] != [] and after[2] in LABELS
+    told = on or (len(before) == 2 and before[0] in LABELS and before[1] in SAYS)
+    return told and not q.weak and 2 < q.value < 97 and any(x.stem in BY_STRENGTH for x in t)
 
 
 def _most(q: Quantity, m: Message, lexicon: Lexicon) -> bool:

@@ -183,6 +183,7 @@ class Wishes:
             named = score > 0
             if slot.variable.ratio is not None and self._pair_asked(slot.variable.ratio):
                 score, named = max(score, NAMED) + WHOLE, True
+                self.named.setdefault(name, (NAMED, {}, set()))
             if self.said.each:
                 score += EACH_ASKED if slot.variable.role in ("each", "per") else -NOT_EACH if named else 0.0
             if self.said.poured and any(w.split()[-1] == "volume" for w in slot.variable.words):
