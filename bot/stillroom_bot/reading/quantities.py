@@ -29,6 +29,9 @@ LARGE = 400.0
 """From how many grams or millilitres on a measure may open a sentence without ``a`` (``Litre of rum``)."""
 BOTTLES = frozenset({375.0, 700.0, 750.0})
 BEFORE_BOTTLE = frozenset({"", ".", ",", "?", "!", "\n", ":", "the", "our", "my"})
+NO_MULTIPLE = frozenset("strength cream shot proof strained strain check that".split())
+BETWEEN = frozenset("of a an full whole us american good solid flat - more".split())
+"""What may stand between a number and its unit."""
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
@@ -75,16 +78,8 @@ class Quantities(Looking):
             return None
         if (related := self.ratios.relations.multiple(i)) is not None:
             return related
-        if self.t[i].text in MULTIPLES and self._word(i + 1) not in (
-            "strength",
-            "cream",
-            "shot",
-            "proof",
-            "strained",
-            "strain",
-            "check",
-            "that",
-        ) and not self.lex.longer_phrase(self.t, i):
+        multiple = self.t[i].text in MULTIPLES and self._word(i + 1) not in NO_MULTIPLE
+        if multiple and not self.lex.longer_phrase(self.t, i):
             return Quantity(MULTIPLES[self.t[i].text], i, i, weak=True)
         parts = self._money_first(i) or self.ratios.at(i)
         if parts is not None:
@@ -144,20 +139,7 @@ class Quantities(Looking):
     def _unit(self, q: Quantity) -> None:
         j = q.last + 1
         skip = j
-        while self._word(skip) in (
-            "of",
-            "a",
-            "an",
-            "full",
-            "whole",
-            "us",
-            "american",
-            "good",
-            "solid",
-            "flat",
-            "-",
-            "more",
-        ):
+        while self._word(skip) in BETWEEN:
             if self._word(skip) in ("us", "american") and self.lex.unit_at(self.t, skip):
                 break
             skip += 1
@@ -258,7 +240,8 @@ class Quantities(Looking):
         """``a litre and a half``."""
         j = q.last + 1
         words = [self._word(j + k) for k in range(4)]
-        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in ("the", "my", "our", "that", "it"):
+        whose = ("the", "my", "our", "that", "it")
+        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in whose:
             q.value, q.last = q.value + 0.5, j + 1
         elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
             following = self.lex.unit_at(self.t, j + 3)
