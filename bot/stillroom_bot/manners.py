@@ -15,6 +15,8 @@ NO_MEASURE, HUMMED = frozenset("who whose where".split()), frozenset("um uh so a
 ASKING = frozenset("please kindly can could would you we help me us i need".split())
 CREATING = frozenset("think come suggest give propose write invent find tell make compose".split())
 MADE_UP = frozenset("name names title titles joke jokes poem slogan song story caption pun limerick".split())
+HISTORY = frozenset({("since", "when"), ("when", "was"), ("when", "were"), ("who", "was"), ("who", "first"),
+                     ("who", "invented"), ("by", "whom")})
 MOST = 8
 FIRST = (
     r"ok(?:ay)?|great|sweet|cool|nice|perfect|lovely|brilliant|super|right|thanks|thank you|cheers|ta|hmm+|ah|oh|well|"
@@ -50,6 +52,11 @@ def gossip(message: Message) -> bool:
         pairwise(words)
     )
     return words[0] in NO_MEASURE or made_up or called
+    """``who invented the shaker``, ``since when is milk used?``: a question that no measure answers."""
+    words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
+    if not words or message.quantities:
+        return False
+    return words[0] in NO_MEASURE or (not message.asked.how and not HISTORY.isdisjoint(pairwise(words)))
 
 
 def small_talk(message: Message) -> bool:

@@ -18,7 +18,7 @@ POUR = Calculator(
     var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
         "i paid, price of the bottle, highest price, "
         "most i can pay, price for a bottle, dearest bottle, pay for", role="from"),
-    var("pour", "milliliter", "pour, measure, shot, serve, put, use, we use, of it", role="each"),
+    var("pour", "milliliter", "pour, measure, shot, serve, glass, put, use, we use, of it", role="each"),
     var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
         "each pour run me, costing us, go over, not exceed, ceiling"),
     equations=["cost * bottle = bottle_price * pour"],

@@ -120,8 +120,8 @@ THIN = Calculator(
     choice("present", _sweeteners("brix", POURED), fills={"brix_before": "brix"}, words="syrup"),
     var("mass", "gram", "syrup, honey, batch, cordial, tub, have", role="from"),
     var("volume", "milliliter", "syrup, honey, batch, cordial, tub, have", role="from"),
-    var("brix_before", "brix", "brix, measured, syrup, refractometer, meter, reads, it reads, reading", bounds=(0,
-        STRONGEST),
+    var("brix_before", "brix", "brix, measured, syrup, honey, agave, maple, refractometer, meter, reads, it reads, "
+        "reading", bounds=(0, STRONGEST),
         role="from"),
     var("ratio_before", "dimensionless", "ratio", ratio="sugar:water_in_it", bounds=(0, 9),
         role="from", shy=True),

@@ -21,6 +21,8 @@ from .tokens import Token, tokens_of
 MOST_TOKENS, MOST_NUMBERS = 260, 20
 """More than this is no question and no spec that somebody would send, but a page."""
 WORKED = frozenset({"shaken", "stirred"})
+INCLUDING, WATERED = frozenset({"incl", "including"}), frozenset({"water", "dilution"})
+"""``scale to 5 l incl. water``: no water of its own, where one line of the spec is water."""
 DECIMAL_COMMA = (
     "decimal comma",
     "comma is the decimal",
@@ -62,6 +64,8 @@ def _excluded(tokens: list[Token], i: int, asked: Asked) -> bool:
         return True
     if tokens[i].text in WORKED and "before" in before:
         return any(a <= i <= b for a, b in (*asked.zones, *asked.rest))
+    if tokens[i].text in WATERED and not INCLUDING.isdisjoint(before[-2:]):
+        return any(t.text == "water" for k, t in enumerate(tokens) if abs(k - i) > 1)
     return before[-2:] == [",", "not"] or (before[-3:-1] == [",", "not"] and before[-1] in ("with", "the", "from"))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .asked_forms import AskedForms
+from .asked_spans import LINKS, AskedSpans
 from .clauses import Asked
 from .lexicon import stop_words
 
@@ -50,17 +50,17 @@ CLOSING = frozenset(
     """best kind kindest warm warmest many wishes regards thanks thank you yours faithfully sincerely truly cheers
 and in advance greetings cordially respectfully with very so much a lot""".split()
 )
-SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
+INCLUDED = frozenset("incl including included excl excluding excluded".split())
+"""What a clause begins or ends with that says of a number before it what counts as well."""
 CONDITIONS = frozenset("when if while once provided assuming".split())
 WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
 """What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
-LINKS = frozenset("for in to on needed from with required per that if of".split())
 USUAL = frozenset("usual normal standard default ordinary".split())
 AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
 
-class Asking(AskedForms):
+class Asking(AskedSpans):
     """Finds what a message asks."""
 
     def find(self) -> Asked:
@@ -93,7 +93,7 @@ class Asking(AskedForms):
                 if word in ("is", "are") and self._word(i + 1) == "left":
                     i += 2
                     continue
-                if word == "to" and any(self._word(k) == "ratio" for k in range(i + 1, i + 4)):
+                if word == "to" and any(self._word(k) == "ratio" for k in range(start, i + 4)):
                     i += 1
                     continue
                 break
@@ -117,6 +117,8 @@ class Asking(AskedForms):
                     self._add(i + 2)
             elif t.text == "what" and self._word(i + 1) in ("i'm", "we're") and self._word(i + 2) == "after":
                 self._sought(i)
+            elif t.text == "which" and self._relative(i):
+                continue
             elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
                 self._subject(i)
                 j = i + 1
@@ -139,6 +141,11 @@ class Asking(AskedForms):
             ) and self._word(i + 1) not in ("thanks", "greetings", "regards"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
+
+    def _relative(self, i: int) -> bool:
+        """``honey, which my meter puts at 81 brix``: is more said of a thing, where something else is asked?"""
+        asked = (t.text for k, t in enumerate(self.t) if k != i)
+        return self._word(i - 1) == "," and any(word in QUESTIONS or word in ("much", "many") for word in asked)
 
     def _verb(self, i: int) -> bool:
         """``what does 4 cl cost me?``, ``what did the 70 cl bottle cost?``: the verb, and what it is said of."""
@@ -205,11 +212,13 @@ class Asking(AskedForms):
     def _add(self, start: int) -> None:
         zone = self._zone(start) or self._of_a_size(start)
         if zone is None:
+            self._with_its_strength(start)
             rest = (start, min(start + 8, len(self.t) - 1))
             if rest[0] <= rest[1]:
                 self.asked.rest.append(rest)
             return
         self.asked.zones.append(zone)
+        self._with_its_strength(zone[1] + 1)
         end = zone[1] + 1
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
@@ -227,7 +236,7 @@ class Asking(AskedForms):
 
     def _orders(self) -> None:
         for i, t in enumerate(self.t):
-            if t.text in ORDERS and i + 1 < len(self.t):
+            if t.text in ORDERS and i + 1 < len(self.t) and self._word(i - 2) != "before":
                 j = i + 1
                 while self._word(j) in (
                     "me",
@@ -272,6 +281,8 @@ class Asking(AskedForms):
                 continue
             if self._as_usual(chunk) and any(q.last < chunk[0] for q in self.quantities):
                 continue
+            if word != "?" and INCLUDED & {self._word(chunk[0]), self._word(chunk[1])}:
+                continue
             numbered = any(k in self.taken for k in range(chunk[0], chunk[1] + 1))
             closing = word == "?" or (word == "=" and i + 1 not in self.taken) or i == n
             blank = word in (":", "=") and (self._word(i + 1) in ("?", "_", "|", "…") or i + 1 >= n)
@@ -311,6 +322,7 @@ class Asking(AskedForms):
                 head = named or (self._head(chunk) if closing or not self._told(chunk) else None)
                 if head is not None and not self._overlaps(head):
                     self.asked.zones.append(head)
+                    self._with_its_strength(head[1] + 1)
                     passing = None if closing else head
                 if word == "?" and (last := self._last_word(chunk)) is not None:
                     self.asked.rest.append(last)
@@ -346,54 +358,3 @@ class Asking(AskedForms):
         end = next((i for i in range(1, len(self.t)) if self._word(i) in (".", "?", ";", "\n", "!")), len(self.t))
         self.asked.rest.append((1, end - 1))
 
-    def _measured(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
-        """``Final volume at 20 °C, litres?``: what stands before a condition, when only a unit comes after it."""
-        label = self._leading(chunk)
-        if label is None or self._word(label[1]) != "at" or label[0] == label[1]:
-            return None
-        return label[0], label[1] - 1
-
-    def _last_word(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
-        """``450 g sugar 300 g peel ratio?``: the last of two or more words after the last number."""
-        k = chunk[1]
-        while k > chunk[0] and k not in self.taken and self.t[k].kind == "word":
-            k -= 1
-        plural = chunk[1] - k == 1 and self.t[chunk[1]].text != self.t[chunk[1]].stem
-        before = next((q for q in self.quantities if q.last == k), None)
-        labelled = chunk[0] not in self.taken and self._contentful((chunk[0], chunk[0]))
-        if before is not None and (before.strength or before.ratio or labelled) and not self.asked.zones:
-            plural = True
-        return (
-            (chunk[1], chunk[1]) if (chunk[1] - k >= 2 or plural) and self._contentful((chunk[1], chunk[1])) else None
-        )
-
-    def _leading(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
-        """``agar .9 % 650 ml``: the words before the first number, where nothing else is asked."""
-        k = chunk[0]
-        while k <= chunk[1] and k not in self.taken:
-            k += 1
-        span = (chunk[0], k - 1)
-        return span if span[0] <= span[1] and span[1] - span[0] < 4 and self._contentful(span) else None
-
-    def _tail(self, chunk: tuple[int, int]) -> tuple[int, int]:
-        k = chunk[1]
-        while k > chunk[0] and k - 1 not in self.taken:
-            k -= 1
-        return k, chunk[1]
-
-    def _head(self, chunk: tuple[int, int]) -> tuple[int, int] | None:
-        """``water needed to cut 700 ml``, ``uk units in a 70 cl bottle``: what stands before the first preposition.
-
-        What is supposed is not asked (``suppose the ingredients go up to 2.90``).
-        """
-        if self._word(chunk[0]) in SUPPOSING:
-            return None
-        for k in range(chunk[0], chunk[1] + 1):
-            if k in self.taken:
-                return None
-            at_a = self._word(k) == "at" and self._word(k + 1) in ("a", "an", "the")
-            if (self._word(k) in LINKS or at_a) and k > chunk[0]:
-                span = (chunk[0], k - 1)
-                wordy = any(t.kind == "word" and t.text not in stop_words() for t in self.t[span[0] : span[1] + 1])
-                return span if wordy and k - chunk[0] <= 6 else None
-        return None

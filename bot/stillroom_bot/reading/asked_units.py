@@ -155,6 +155,7 @@ class AskedUnits(AskedRates):
                 or (told and before not in ("of", "the") and not short)
                 or (short and before in ("in", "many", "(", "?"))
                 or (before == "what" and self._word(span[1] + 1) in ("", "?"))
+                or (self._word(i) == "%" and before in ("what", "which", "what's", "whats") and self._alone(i))
                 or (
                     self._word(span[1] + 1) in ("?", "", "pl", "pls", "please", "needed", "of", "again")
                     and not short
@@ -169,3 +170,7 @@ class AskedUnits(AskedRates):
         """``hours left``: a unit of time is one in whatever name it stands."""
         units = self.lex.unit_at(self.t, i)
         return units is not None and self.lex.units[units[0][0]].dimension == TIME
+
+    def _alone(self, i: int) -> bool:
+        """Is nothing else asked for by name than the unit at token ``i``?"""
+        return not any(self._contentful(z) for z in self.asked.zones if not z[0] <= i <= z[1])

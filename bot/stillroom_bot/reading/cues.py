@@ -7,6 +7,8 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
         "to": 1.0,
         "target": 1.0,
         "reach": 1.0,
+        "obtain": 1.0,
+        "attain": 1.0,
         "arrive": 1.0,
         "hit": 1.0,
         "want": 1.0,

@@ -16,7 +16,7 @@ from stillroom.errors import StillroomError
 from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
-from .doubting import DECLINED, doubts, in_unit_asked, unlike_its_name
+from .doubting import DECLINED, doubts, in_unit_asked, unlike_its_name, weighs_another
 from .message import Message
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
 
@@ -32,7 +32,8 @@ BONUS = {"answered": 0.0, "asks": -1.5, "declined": DECLINED}
 UNLIKELY = -1.5
 """What a reading loses whose values nobody would mean."""
 SMALL_QUESTION = 0.35
-EMPTY, NOTHING = 4.0, 1e-9
+EMPTY, ANOTHER, NOTHING = 4.0, 5.5, 1e-9
+"""What a reading loses that says nothing; that weighs another thing than the one that is asked about."""
 WEAK, CONTRADICTED, DENIED = 0.0, 0.5, 2.5
 ADDS_UP = 1.0
 """How far behind a reading that contradicts itself another job may lie, and still be what was meant."""
@@ -160,6 +161,7 @@ def outcomes_of(
         answer = _narrowed(kernel, reading)
         empty = _empty(answer, reading) or (c.model.id in reader.pairs and _unchanged(answer, reading))
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if empty else 0.0)
+        score -= ANOTHER * (answer.status == "answered" and weighs_another(c, message))
         outcome = Outcome(reading, answer, score)
         if answer.status == "answered" and unlike_its_name(outcome, message):
             outcome.score = score = score - DENIED

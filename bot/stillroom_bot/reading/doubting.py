@@ -16,12 +16,12 @@ from .candidate import MASS, VOLUME, Candidate
 from .clauses import SENTENCE_ENDS
 from .fitting import fits, priced
 from .lexicon import Match
+from .measured import measure
 from .message import Message
-from .neighbours import QUESTION
+from .neighbours import PREPOSITIONS, QUESTION
 from .overlooked import AT, overlooked
 from .quantity import MONEY_ASKED, Quantity
 from .reader import Reader
-from .wanting import measure
 
 if TYPE_CHECKING:
     from .deciding import Outcome
@@ -44,6 +44,7 @@ WITH = frozenset({"with", "using"})
 TOPIC_ENDS = SENTENCE_ENDS | {","}
 LOST = "lost"
 USING = frozenset({"use", "using", "put"})
+WEIGHTS = frozenset({"weight", "mass"})
 
 
 def doubts(
@@ -73,7 +74,7 @@ def doubts(
     found += [message.words(q.first, q.last) for q in _idle(best, message, reader)]
     found += overlooked(best, message, reader)
     found += [""] * (not in_unit_asked(best, message, reader))
-    found += [""] * (_strange(best) or _of_another(best, message, reader))
+    found += [""] * (_strange(best) or _of_another(c, message, reader))
     found += [""] * (_of_a_longer_name(c, message) or unlike_its_name(best, message))
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
@@ -158,12 +159,13 @@ def in_unit_asked(o: Outcome, message: Message, reader: Reader) -> bool:
     return not percent or not told or any(measure(u)[0] == "%" for u in told)
 
 
-def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:
+def _of_another(c: Candidate, message: Message, reader: Reader) -> bool:
     """``rich syrup 1 qt, cups of sugar?``, ``Milk how many ml?``, ``1.4 l of tea with agar, how many grams?``: an
     amount said again, or a thing weighed, when it is asked of another thing."""
-    c = best.reading.candidate
     words = [t.text for t in message.tokens]
     if not c.lines and any(_left_aside(c, x) for x in message.matches if x.first and words[x.first - 1] in WITH):
+        return True
+    if weighs_another(c, message):
         return True
     if c.model.id not in reader.same or not c.uses:
         return False
@@ -175,6 +177,24 @@ def _of_another(best: Outcome, message: Message, reader: Reader) -> bool:
         return True
     ofs = {b + 2 for _, b in message.asked.unit_spans if [t.text for t in message.tokens[b + 1 : b + 2]] == ["of"]}
     return any(x.first in ofs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches)
+
+
+def weighs_another(c: Candidate, message: Message) -> bool:
+    """Is the weight of one thing asked for, and another thing weighed?"""
+    return not c.lines and any(all(_left_aside(c, x) for x in things) for things in message.once(_weighed))
+
+
+def _weighed(m: Message) -> list[list[Match]]:
+    """``the weight of powdered agar for 2 l of juice``: the things, each by its names, whose weight is asked for."""
+    found = []
+    for i, t in enumerate(m.tokens[:-1]):
+        if t.stem not in WEIGHTS or m.tokens[i + 1].text != "of" or not any(a <= i <= b for a, b in m.asked.zones):
+            continue
+        k = i + 2
+        while k < len(m.tokens) and m.tokens[k].kind == "word" and m.tokens[k].text not in PREPOSITIONS:
+            k += 1
+        found.append([x for x in m.matches if i + 1 < x.first and x.last < k and x.entry.substances])
+    return [things for things in found if things]
 
 
 def _left_aside(c: Candidate, x: Match) -> bool:

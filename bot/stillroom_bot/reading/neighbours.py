@@ -18,7 +18,7 @@ AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
 LABELLED, LED_IN = 1.6, 0.35
 PREPOSITIONS = frozenset(
-    "in into to from with for at on onto per than by over under as and or but so then times plus".split()
+    "in into to from with for at on onto per than by over under as and or but so then times plus incl including".split()
 )
 SAID_OF, SIDES = ([":"], ["="]), {"in": "from", "before": "from", "out": "to", "after": "to"}
 LIGHT = frozenset(

@@ -17,10 +17,12 @@ reference quotation quote receipt policy memo hall slot stand gate project cask 
 building platform wing suite block card booking circular po edition letter contract section chapter annex
 paragraph label centre center annexe delivery note memorandum folder file binder crate""".split()
 )
+HOLDERS = frozenset("jar keg bottle bucket tub pot jug carton sack bag barrel case flask demijohn carboy drum".split())
+"""What is told apart by numbers where there are several: ``jars 14 to 19``."""
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
 NOISE_AFTER = frozenset(
     """staff colleague employee delegate page table seat room floor bartender waiter waitress chef cook star apprentice
-trainee volunteer musician speaker couple""".split()
+trainee volunteer musician speaker couple thing question problem""".split()
 )
 """What may be counted in a message about drinks, and never in one of its jobs."""
 TRIED = frozenset("counted measured checked weighed tested tried tasted repeated asked read recounted".split())
@@ -133,6 +135,9 @@ class Noise(Looking):
             if not (before in ORDINARY and follows and self.lex.known(follows) and n.value < LONG_NUMBER):
                 q.noise, q.last = "reference", self._to_the_last(n.last)
                 return q
+        if before in HOLDERS and before != self._word(n.first - 1) and self._to_the_last(n.last) != n.last:
+            q.noise, q.last = "reference", self._to_the_last(n.last)
+            return q
         if self._word(n.first - 1) == "of" and self._stem(n.first - 2) in LISTS:
             q.noise = "count"
             return q

@@ -88,23 +88,31 @@ def uses_of(view: View, k: int) -> list[Use]:
     uses = []
     state = m.state(k)
     cues = m.cues[k]
-    summed = summed_at(view, k)
+    summed, named = summed_at(view, k), owner_names(view, k)
     for slot, unit, cost in fitting(q, view.profile, view.units, m, view.context):
         name = slot.name
         if not right_ounce(q, unit, slot, state, view.units):
             continue
         near, row = affinity.get(name, (0.0, None))
-        if "any" in slot.things and not q.bare and _takes(view, slot, m.nouns[k]):
+        if "any" in slot.things and not q.bare and _takes(view, slot, m.nouns[k]) and not _apart(view, named, slot):
             near = max(near, ANY_THING)
         if name in summed:
             near = max(near, SUMMED)
         elif summed and name in view.profile.parts:
             near *= FAINT / 2
-        use = _use(view, k, q, slot, unit, cost, near, row, cues, strangers)
+        use = _use(view, k, q, slot, unit, cost, near, row, cues, strangers, named)
         if use is not None:
             uses.append(use)
     uses.sort(key=lambda u: -u.score)
     return uses[:MOST_USES]
+
+
+def _apart(view: View, named: frozenset[str], slot: Slot) -> bool:
+    """``1 pint of milk``, where milk is a part of the job: does the noun name another variable of the same measure?"""
+    slots = view.profile.slots
+    return slot.name not in named and any(
+        slots[n].unit.dimension == slot.unit.dimension for n in named if n in slots
+    )
 
 
 def _takes(view: View, slot: Slot, noun: tuple[int, int] | None) -> bool:
@@ -131,11 +139,12 @@ def _use(
     row: tuple[str, str] | None,
     cues: dict[str, float],
     strangers: list[tuple[float, frozenset[str], bool, bool]],
+    named: frozenset[str],
 ) -> Use | None:
     v, name = slot.variable, slot.name
     noun = view.message.nouns[k]
     weighed = bool(q.units) and view.units[unit].dimension == MASS
-    own = owner_names(view, k) if weighed else frozenset()
+    own = named if weighed else frozenset()
     role = cues.get(v.role, 0.0) if v.role else 0.0
     if own and name not in own:
         near, role = near * OF_ANOTHER, role * (OF_ANOTHER if v.role == "need" else 1.0)
@@ -163,6 +172,8 @@ def _use(
             against = max(against, NEEDED * cues.get("need", 0.0))
         score -= AGAINST_ROLE * against
     whole = min(cues.get("whole", 0.0), 1.2) if view.profile.wholes else 0.0
+    if not named.isdisjoint(view.profile.parts) and named.isdisjoint(view.profile.wholes) and near < SUMMED:
+        whole = 0.0
     if whole:
         score += (
             ROLE * whole

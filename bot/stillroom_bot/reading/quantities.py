@@ -27,6 +27,10 @@ MULTIPLES = {
 LARGE = 400.0
 """From how many grams or millilitres on a measure may open a sentence without ``a`` (``Litre of rum``)."""
 BOTTLES = frozenset({375.0, 700.0, 750.0})
+BEFORE_BOTTLE = frozenset({"", ".", ",", "?", "!", "\n", ":", "the", "our", "my"})
+NO_MULTIPLE = frozenset("strength cream shot proof strained strain check that".split())
+BETWEEN = frozenset("of a an full whole us american good solid flat - more".split())
+"""What may stand between a number and its unit."""
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
@@ -73,16 +77,8 @@ class Quantities(Looking):
             return None
         if (related := self.ratios.relations.multiple(i)) is not None:
             return related
-        if self.t[i].text in MULTIPLES and self._word(i + 1) not in (
-            "strength",
-            "cream",
-            "shot",
-            "proof",
-            "strained",
-            "strain",
-            "check",
-            "that",
-        ) and not self.lex.longer_phrase(self.t, i):
+        multiple = self.t[i].text in MULTIPLES and self._word(i + 1) not in NO_MULTIPLE
+        if multiple and not self.lex.longer_phrase(self.t, i):
             return Quantity(MULTIPLES[self.t[i].text], i, i, weak=True)
         parts = self._money_first(i) or self.ratios.at(i)
         if parts is not None:
@@ -142,20 +138,7 @@ class Quantities(Looking):
     def _unit(self, q: Quantity) -> None:
         j = q.last + 1
         skip = j
-        while self._word(skip) in (
-            "of",
-            "a",
-            "an",
-            "full",
-            "whole",
-            "us",
-            "american",
-            "good",
-            "solid",
-            "flat",
-            "-",
-            "more",
-        ):
+        while self._word(skip) in BETWEEN:
             if self._word(skip) in ("us", "american") and self.lex.unit_at(self.t, skip):
                 break
             skip += 1
@@ -257,7 +240,8 @@ class Quantities(Looking):
         """``a litre and a half``."""
         j = q.last + 1
         words = [self._word(j + k) for k in range(4)]
-        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in ("the", "my", "our", "that", "it"):
+        whose = ("the", "my", "our", "that", "it")
+        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in whose:
             q.value, q.last = q.value + 0.5, j + 1
         elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
             following = self.lex.unit_at(self.t, j + 3)
@@ -351,12 +335,12 @@ class Quantities(Looking):
         return None
 
     def _siphon_size(self, i: int) -> Quantity | None:
-        """``litre siphon``: one of the unit that a vessel is called by, where no number says how many."""
+        """``litre siphon``, ``the litre bottle``: one of the unit that a vessel is called by, with no number."""
         unit = self.lex.unit_at(self.t, i)
         counted = bool(self.found) and self.found[-1].last == i - 1
-        named = unit is not None and self._stem(unit[1] + 1) in ("siphon", "whipper") and not self.lex.longer_phrase(
-            self.t, i
-        )
+        bottle = unit is not None and self._word(unit[1] + 1) == "bottle" and self._word(i - 1) in BEFORE_BOTTLE
+        named = unit is not None and (bottle or self._stem(unit[1] + 1) in ("siphon", "whipper"))
+        named = named and not self.lex.longer_phrase(self.t, i)
         if unit is None or not named or counted or self.lex.units[unit[0][0]].dimension != VOLUME:
             return None
         return Quantity(1.0, i, unit[1], unit[0], implied=True)

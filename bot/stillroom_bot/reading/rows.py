@@ -13,6 +13,8 @@ NAMED, STRONGER, ANOTHER = 0.5, 0.3, 0.35
 PLACES = {"given up": GIVEN_UP, "taken": TAKEN}
 """The roles of two choices of which one comes in the other's place."""
 ARTICLES = frozenset({"the", "a", "an"})
+NOT_YET = frozenset({"before", "pre", "prior", "without"})
+DOERS = frozenset("i we you it it's its is being i've gets get the any to been - was they're they are".split())
 IN_PLACE_OF = (["instead", "of"], ["rather", "than"], ["place", "of"])
 CUES = {
     "to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
@@ -101,11 +103,22 @@ def _dismissed(view: View, match: Match, choice: str) -> bool:
     tokens = view.message.tokens
     before = [t.text for t in tokens[max(0, match.first - 4) : match.first] if t.text not in ARTICLES]
     after = tokens[match.last + 1].text if match.last + 1 < len(tokens) else ""
+    if match.first in view.message.row_tokens and _not_yet(view, match):
+        return True
     if after == "strength" and match.entry.kinds and "strength" not in view.model.choices[choice].words:
         return True
     if after == "together" and match.first in view.message.row_tokens:
         return True
     return before[-2:] in IN_PLACE_OF or before[-1:] == ["not"]
+
+
+def _not_yet(view: View, match: Match) -> bool:
+    """``ABV before I shake it?``, ``strength pre-stir``: is it asked how something is before that is done?"""
+    i, asked = match.first - 1, view.message.asked
+    while i > 0 and view.message.tokens[i].text in DOERS:
+        i -= 1
+    spans = (*asked.zones, *asked.rest, *asked.unit_spans)
+    return i >= 0 and view.message.tokens[i].text in NOT_YET and any(a <= i <= b + 1 for a, b in spans)
 
 
 def _cue(view: View, match: Match, role: str) -> float:

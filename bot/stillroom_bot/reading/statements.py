@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .candidate import MASS, VOLUME
 from .clauses import PART_ENDS, SENTENCE_ENDS
+from .each_of import SERVED
 from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .quantity import BOTTLE_LITRES, Quantity
@@ -30,11 +31,21 @@ ONTO_ONE = [[a, b] for a in ("on", "onto", "in", "into") for b in ("one", "each"
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
+LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads shows states".split())
+BY_STRENGTH = frozenset("unit abv strength proof strong alcohol ethanol".split())
+POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
+SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
+SIZED = frozenset("is are holds hold takes take has of for = :".split())
+WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
+BEING = frozenset({"of", "at", "with"})
+COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
+TOLD_OF_ONE = (["is"], ["has"], ["="], [":"], ["contains"], ["holds"])
 
 
 def statements(m: Message, lexicon: Lexicon) -> None:
     """Mend the nouns and the cues of numbers by the clause that they stand in."""
+    _put_together(m)
     starts: dict[int, Match] = {}
     for x in m.matches:
         if x.entry.substances and x.last >= (starts[x.first].last if x.first in starts else -1):
@@ -46,16 +57,24 @@ def statements(m: Message, lexicon: Lexicon) -> None:
         q.aside = q.bare and _aside(m.tokens, q)
         if q.bare and not q.aside and (_among_references(m, q) or _listed_guests(m.tokens, q)):
             q.noise = "reference"
-        if q.bare and (_strength(m, q) or _strength_alone(m, k, q)):
+        if q.weak and _one_told(m.tokens, q):
+            q.noise = "one"
+        elif q.bare and (_strength(m, q) or _strength_alone(m, k, q) or _labelled(m.tokens, q)):
             q.units, q.noted = ("abv",), True
         elif q.bare:
             _people(m, k, q)
             _price(m, k, q, lexicon)
+        elif q.units == ("currency",) and not q.per and _is_bought(m, k):
+            _price(m, k, q, lexicon)
+        elif q.strength and _wanted_at(m, q, starts):
+            m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
             _is_so_much(m, q, k)
             _measured_after(m, k, q)
             _all_told(m, k, q)
+            if _filled(m.tokens, q):
+                m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "into": 1.0, "need": 1.0}
             if _of_each_served(m, k, q):
                 m.cues[k] = {**m.cues[k], "each": SAID}
             _with_it_all(m, k, q)
@@ -79,10 +98,27 @@ def _price(m: Message, k: int, q: Quantity, lexicon: Lexicon) -> None:
         bought.units, bought.implied = ("liter",), True
     if any(x.kind != "word" for x in between) or not bought.units or not _most(bought, m, lexicon):
         return
-    q.units, q.noted = ("currency",), True
+    if q.bare:
+        q.units, q.noted = ("currency",), True
     for j in (k - 1, k):
         m.cues[j] = {**m.cues[j], "from": SAID}
     m.near[k] = [x for x in m.near[k] if not x.match.first == x.match.last == verb]
+
+
+def _is_bought(m: Message, k: int) -> bool:
+    """Is the amount before a sum of money no pour of a drink, and one of several amounts?"""
+    if k == 0 or sum(bool(q.units) and not q.money and not q.noise for q in m.quantities) < 2:
+        return False
+    said = m.tokens[m.quantities[k - 1].last + 1 : m.quantities[k].first]
+    return not any(t.stem in SERVED or t.stem in POURS for t in said)
+
+
+def _labelled(t: list[Token], q: Quantity) -> bool:
+    """``1 l of vodka, 37.5 on the label, how many units?``: the strength that a bottle is marked with."""
+    before, after = ([x.text for x in t[max(0, q.first - 2) : q.first]], [x.text for x in t[q.last + 1 : q.last + 4]])
+    on = after[:2] in (["on", "the"], ["on", "its"], ["on", "a"]) and after[2:] != [] and after[2] in LABELS
+    told = on or (len(before) == 2 and before[0] in LABELS and before[1] in SAYS)
+    return told and not q.weak and 2 < q.value < 97 and any(x.stem in BY_STRENGTH for x in t)
 
 
 def _most(q: Quantity, m: Message, lexicon: Lexicon) -> bool:
@@ -91,6 +127,21 @@ def _most(q: Quantity, m: Message, lexicon: Lexicon) -> bool:
     others = (o for o in m.quantities if o.units and not o.noise and o.per is None)
     same = [o.value * u.factor for o in others if (u := lexicon.units[o.units[0]]).dimension == unit.dimension]
     return unit.dimension in (MASS, VOLUME) and q.value * unit.factor >= max(same)
+
+
+def _put_together(m: Message) -> None:
+    """``combined 3 quarts of punch with 1 pint of milk``: what is done with two amounts, and no whole that is told."""
+    t, first = m.tokens, {q.first: q for q in m.quantities if q.units and not q.noise}
+    for i in (i for i, x in enumerate(t) if x.text in COMBINING):
+        at = i + 1 if i + 1 in first else None
+        end = next((k for k in range(i + 1, len(t)) if t[k].text in SENTENCE_ENDS), len(t))
+        later = any(k + 1 in first for k in range(i + 1, end) if t[k].text in WITH)
+        if not later or not (at is not None or t[i + 1].text in WITH):
+            continue
+        for k, q in enumerate(m.quantities):
+            if abs(q.first - i) <= NEARBY:
+                m.cues[k].pop("whole", None)
+                m.near[k] = [x for x in m.near[k] if not x.match.first <= i <= x.match.last]
 
 
 def _aside(t: list[Token], q: Quantity) -> bool:
@@ -105,6 +156,24 @@ def _aside(t: list[Token], q: Quantity) -> bool:
 def _listed_guests(t: list[Token], q: Quantity) -> bool:
     """``guest list: 112``, ``guest list 112``: people who are on a list."""
     return [x.text for x in t[max(0, q.first - 3) : q.first] if x.text != ":"][-2:] in (["guest", "list"],)
+def _one_told(t: list[Token], q: Quantity) -> bool:
+    """``one serve is 40 ml gin, 20 ml lemon``, ``1 drink = ...``: what one is made of is told, and not how many."""
+    after = [x.text for x in t[q.last + 1 : q.last + 3]]
+    served = q.value == 1 and bool(after) and t[q.last + 1].stem in SERVED
+    return served and (after[0].endswith("'s") or after[1:] in TOLD_OF_ONE)
+
+
+def _wanted_at(m: Message, q: Quantity, starts: dict[int, Match]) -> bool:
+    """``need honey syrup of 50 brix, have honey of 80``: the strength of a thing that is wanted, of two."""
+    t, i = m.tokens, q.first - 1
+    if i < 2 or t[i].text not in BEING or not any(o.strength and o is not q and o.units == q.units
+                                                  for o in m.quantities):
+        return False
+    i -= 1
+    while i > 0 and q.first - i <= WITH_ALL and any(x.first <= i <= x.last for x in starts.values()):
+        i -= 1
+    i -= t[i].text in ARTICLES
+    return i >= 0 and i < q.first - 2 and t[i].text in WANTING
 
 
 def _among_references(m: Message, q: Quantity) -> bool:
@@ -148,6 +217,13 @@ def _fronted(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | N
         return None
     said = [x.text for x in t[match.last + 1 : q.first]]
     return match if said[0] in SPEAKERS and said[1] in HAVING and len(said) <= 4 else None
+
+
+def _filled(t: list[Token], q: Quantity) -> bool:
+    """``my pitcher is 64 oz``, ``the bowl takes 5 l``: the size of what a drink is served from, when it is full."""
+    i, after = q.first - 1, t[q.last + 1].text if q.last + 1 < len(t) else ""
+    i -= i > 0 and t[i].text in SIZED
+    return i >= 0 and t[i].stem in SERVED_FROM and after not in ("of", "at")
 
 
 def _amounts_to(m: Message, k: int, q: Quantity) -> None:

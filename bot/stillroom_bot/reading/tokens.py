@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
+SHORTENED = frozenset({"incl", "excl", "approx"})
+"""What is written with a full stop that ends nothing."""
 LONGEST_TEXT = 4096
 
 _TOKEN = re.compile(
@@ -103,6 +105,7 @@ def tokens_of(text: str) -> list[Token]:
             )
         )
         end = m.end()
+    found = [t for a, t in pairwise([Token("mark", "", 0, 0), *found]) if t.text != "." or a.text not in SHORTENED]
     for a, b in pairwise(found):
         if a.text == "/" and b.text in PIECES:
             b.text = b.stem = "each"

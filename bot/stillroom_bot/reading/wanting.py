@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from stillroom.units import NONE, PERCENTS, Unit
+from stillroom.units import PERCENTS, Unit
 
 from .candidate import HEAT, MASS, TIME, VOLUME, Use, Wish
 from .lexicon import Match, Meaning
+from .measured import among, measure
 from .profile import Slot
 from .said import Said
 from .view import LENGTH, View
@@ -24,6 +25,7 @@ LEAST = 0.3
 MEASURED = frozenset("weight mass volume amount quantity".split())
 OF_THE = frozenset("of the that this my our".split())
 WHOLE, PART = 0.3, 0.4
+RATIOS = frozenset({"ratio", "proportion", "proportions"})
 ALSO = 2.0
 LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
@@ -181,6 +183,7 @@ class Wishes:
             named = score > 0
             if slot.variable.ratio is not None and self._pair_asked(slot.variable.ratio):
                 score, named = max(score, NAMED) + WHOLE, True
+                self.named.setdefault(name, (NAMED, {}, set()))
             if self.said.each:
                 score += EACH_ASKED if slot.variable.role in ("each", "per") else -NOT_EACH if named else 0.0
             if self.said.poured and any(w.split()[-1] == "volume" for w in slot.variable.words):
@@ -226,12 +229,20 @@ class Wishes:
         return max(self.scored[0][0] if self.scored else 0.0, LINES + NAMED_LINE)
 
     def _pair_asked(self, pair: tuple[str, str]) -> bool:
-        """``drink : milk = ?``: are the two things of a ratio asked for in so many words?"""
+        """``drink : milk = ?``, ``our punch to milk ratio?``: are the two things of a ratio asked for?"""
         tokens = self.view.message.tokens
         named = [(x, meaning.variables.keys() | slots) for x, meaning, slots in self.view.mine]
+
+        def asked(x: Match, y: Match) -> bool:
+            zone = next((z for z in self.asked.zones if z[0] <= x.first and y.last <= z[1]), None)
+            if tokens[x.last + 1].text == ":":
+                return any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
+            return zone is not None and tokens[x.last + 1].text == "to" and (
+                zone[1] == y.last or any(t.text in RATIOS for t in tokens[zone[0] : zone[1] + 1])
+            )
+
         return any(
-            pair[0] in a and pair[1] in b and y.first == x.last + 2 and tokens[x.last + 1].text == ":"
-            and any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
+            pair[0] in a and pair[1] in b and y.first == x.last + 2 and asked(x, y)
             for x, a in named
             for y, b in named
         )
@@ -385,19 +396,3 @@ class Wishes:
         if one and (self.weighed or self.said.poured) and (unit[a].kind == "count") != (unit[b].kind == "count"):
             return False
         return bool(pb - pa) and bool(pa - pb)
-
-
-def measure(unit: Unit) -> tuple[str, tuple[float, ...]]:
-    """What a unit measures: a percent of any kind, else its kind and dimension."""
-    return "%" if unit.kind in PERCENTS else unit.kind, unit.dimension
-
-
-def among(asked: set[tuple[str, tuple[float, ...]]], unit: Unit) -> bool:
-    """Does a unit measure one of the things asked for?"""
-    for kind, dimension in asked:
-        if kind == "%":
-            if unit.kind in PERCENTS:
-                return True
-        elif dimension == unit.dimension and (dimension != NONE or kind == unit.kind):
-            return True
-    return False
