@@ -33,7 +33,7 @@ PEEL_BY_CASE = Calculator(
     equations=["fruit = cases * in_case"],
     only=PACKED,
     also="peel, zest, rind, skin",
-    words="case, box, crate, carton, peel, zest, rind, total peel",
+    words="peel, zest, rind, total peel",
     asked="peel, cases, fruit",
     method=["{cases} cases are {fruit} fruit ({kind}) and give {peel} of peel."],
     cautions=[VARIES],

@@ -38,6 +38,7 @@ DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 DOING = frozenset("blend mix combine swap replace cut dilute fortify infuse dissolve scale split clarify".split())
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
 CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve".split())
+HOLDING = frozenset("of with at holding each".split())
 OFF, FROM_EACH = frozenset({"off", "from"}), 6
 ONE = frozenset({"one", "each", "every", "a", "an", "1"})
 EACH = frozenset({"each", "every", "apiece", "per", "piece"})
@@ -128,6 +129,14 @@ def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     return one and (first not in taken or m.quantities[taken[first]].bare)
 
 
+def _told_of(m: Message, q: Quantity, taken: dict[int, int]) -> None:
+    """``one lime has 25 ml``: the one of which it is told is no count of the job's."""
+    for i in range(max(0, q.first - FROM_EACH), q.first):
+        o = m.quantities[taken[i]] if i in taken else None
+        if o is not None and o.bare and o.value == 1 and m.tokens[i].text in ONE and i + 2 < q.first:
+            o.noise = o.noise or "each"
+
+
 def _of_several(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     """``40 limes gave 980 ml``: what several things gave together."""
     i = q.first - 1
@@ -206,6 +215,10 @@ def neighbours(m: Message) -> None:
                 cues["per"] = 1.2
                 i, factor = held, 1.1
                 continue
+            if q.bare and i == q.last + 2 and word in ("to", "per") and (held := _container(m.tokens, i)):
+                cues["per"] = 1.2
+                i, factor = held, 1.1
+                continue
             if word in SOFT:
                 factor *= 0.4
                 owned = False
@@ -274,7 +287,7 @@ def neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
-        if q.bare and q.first > 1 and m.tokens[q.first - 1].text == "of" and _several_containers(m.tokens[q.first - 2]):
+        if q.bare and q.first > 1 and m.tokens[q.first - 1].text in HOLDING and _several_containers(m.tokens[q.first - 2]):
             cues["per"] = 1.2
         if q.bare and q.value > 1 and _in_one_container(m.tokens, q):
             cues["per"] = 1.2
@@ -287,6 +300,7 @@ def neighbours(m: Message) -> None:
             cues["since"] = SINCE
         elif q.units and _of_one_thing(m, q, taken):
             cues["each"] = max(cues.get("each", 0.0), 1.0)
+            _told_of(m, q, taken)
         elif q.units and _of_several(m, q, taken):
             cues["each"] = 0.0
         if (side := _in_or_out(m.tokens, q)) and q.units:

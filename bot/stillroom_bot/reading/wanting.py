@@ -95,8 +95,11 @@ class Wishes:
         )
 
     def _so_many(self, match: Match) -> bool:
-        """``batch x 24``: what is said to be made so many times, and not asked for."""
+        """``batch x 24``, ``the whole box in peel?``: what is said to be so many or all, and not asked for."""
         tokens = self.view.message.tokens[match.last + 1 : match.last + 3]
+        before = self.view.message.tokens[match.first - 1].text if match.first else ""
+        if before in ("whole", "entire") and match.entry.vessel and "many" not in self.asked.how:
+            return True
         return [t.text for t in tokens[:1]] == ["times"] and [t.kind for t in tokens[1:]] == ["number"]
 
     def _within_another(self, match: Match, meaning: Meaning) -> bool:
