@@ -97,8 +97,8 @@ class Wishes:
     def _so_many(self, match: Match) -> bool:
         """``batch x 24``, ``the whole box in peel?``: what is said to be so many or all, and not asked for."""
         tokens = self.view.message.tokens[match.last + 1 : match.last + 3]
-        before = self.view.message.tokens[match.first - 1].text if match.first else ""
-        if before in ("whole", "entire") and match.entry.vessel and "many" not in self.asked.how:
+        before = [t.text for t in self.view.message.tokens[max(0, match.first - 2) : match.first]]
+        if before in (["the", "whole"], ["the", "entire"]) and match.entry.vessel and "many" not in self.asked.how:
             return True
         return [t.text for t in tokens[:1]] == ["times"] and [t.kind for t in tokens[1:]] == ["number"]
 
