@@ -63,7 +63,10 @@ class SizeFinder:
             t.text in ("dropper", "pipette") and any(x.text in OWNED for x in tokens[max(0, i - 3) : i])
             for i, t in enumerate(tokens)
         )
-        counted = any(t.text in COUNTED and not _to_do(tokens, i) for i, t in enumerate(tokens))
+        counted = any(
+            t.text in COUNTED and not _to_do(tokens, i) and not (t.text == "counting" and _numbered(tokens, i + 1))
+            for i, t in enumerate(tokens)
+        )
         if asked is not None and counted and not told:
             return []
         quantities = Quantities(tokens, self.lexicon).find()
@@ -141,6 +144,11 @@ class SizeFinder:
 
     def _base(self, q: Quantity) -> float:
         return q.value * self.units[q.units[0]].factor
+
+
+def _numbered(tokens: list[Token], i: int) -> bool:
+    """``counting 20 drops to the millilitre``: so many are taken, and none are counted here."""
+    return i < len(tokens) and tokens[i].kind == "number"
 
 
 def _to_do(tokens: list[Token], i: int) -> bool:

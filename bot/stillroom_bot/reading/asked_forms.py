@@ -32,7 +32,7 @@ class AskedForms(AskedUnits):
             first = last
             while first >= 0 and self.t[first].kind == "word" and first not in self.taken and last - first < 4:
                 first -= 1
-            if first < last and self._word(last) != "to" and self._contentful((first + 1, last)):
+            if first < last and first not in self.taken and self._word(last) != "to" and self._contentful((first + 1, last)):
                 self.asked.zones.append((first + 1, last))
             end = i
             while self._word(end + 1)[:1] == "_":

@@ -49,6 +49,8 @@ FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
 PRONOUN = frozenset({"one", "ones"})
 BY_UNIT = 1.0
+DROPPED = 0.6
+"""What is told in drops or dashes is what is dosed in them, where a job has such a dose."""
 
 
 def uses_of(view: View, k: int) -> list[Use]:
@@ -175,6 +177,8 @@ def _use(
     faint = near < FAINT and role < FAINT
     if q.aside and view.profile.spec is None:
         score -= ASIDE
+    if v.show and view.units[v.show].adjustable and q.units:
+        score += DROPPED if view.units[unit].adjustable else -DROPPED / 2
     if q.weak and q.value == 1 and slot.unit.kind == "count":
         asked = view.message.asked
         score -= ONE * (2 if any(a <= q.first <= b for a, b in (*asked.zones, *asked.rest)) else 1)
