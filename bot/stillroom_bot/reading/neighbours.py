@@ -40,6 +40,7 @@ GIVES = frozenset("has have had gives give gave makes make yields yield holds ho
 CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve".split())
 HOLDING = frozenset("of with at holding each".split())
 OFF, FROM_EACH = frozenset({"off", "from"}), 6
+MUST_BE = frozenset((a, b) for a in ("must", "should", "shall") for b in ("have", "be", "get", "reach", "become"))
 ONE = frozenset({"one", "each", "every", "a", "an", "1"})
 EACH = frozenset({"each", "every", "apiece", "per", "piece"})
 ABOUT = frozenset("me us about around roughly some only".split())
@@ -303,6 +304,10 @@ def neighbours(m: Message) -> None:
             _told_of(m, q, taken)
         elif q.units and _of_several(m, q, taken):
             cues["each"] = 0.0
+        if tuple(t.text for t in m.tokens[max(0, q.first - 2) : q.first]) in MUST_BE:
+            cues.pop("from", None)
+            cues.pop("have", None)
+            cues["to"] = 1.0
         if (side := _in_or_out(m.tokens, q)) and q.units:
             cues[side] = 1.3
         if noun is None and (noun := _label(m, q, taken)) is not None:
