@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
@@ -112,10 +113,9 @@ def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     if one and (_thing_at(m, i + 2) or [t.text for t in m.tokens[i + 2 : i + 3]] in (["one"], ["of"], [])):
         return True
     before = [t.text for t in m.tokens[max(0, q.first - FROM_EACH) : q.first]]
-    if any(a in OFF and b in ("each", "every") for a, b in zip(before, before[1:], strict=False)) and CLAUSE.isdisjoint(
-        before[before.index("each" if "each" in before else "every") :]
-    ):
-        return True
+    for n, (a, b) in enumerate(pairwise(before)):
+        if a in OFF and b in ("each", "every") and CLAUSE.isdisjoint(before[n:]):
+            return True
     i = q.first - 1
     while i >= 0 and q.first - i <= 3 and m.tokens[i].text in ABOUT:
         i -= 1
@@ -288,7 +288,8 @@ def neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
-        if q.bare and q.first > 1 and m.tokens[q.first - 1].text in HOLDING and _several_containers(m.tokens[q.first - 2]):
+        held = q.bare and q.first > 1 and m.tokens[q.first - 1].text in HOLDING
+        if held and _several_containers(m.tokens[q.first - 2]):
             cues["per"] = 1.2
         if q.bare and q.value > 1 and _in_one_container(m.tokens, q):
             cues["per"] = 1.2

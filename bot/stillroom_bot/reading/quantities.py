@@ -28,6 +28,7 @@ MULTIPLES = {
 LARGE = 400.0
 """From how many grams or millilitres on a measure may open a sentence without ``a`` (``Litre of rum``)."""
 BOTTLES = frozenset({375.0, 700.0, 750.0})
+OWNED = frozenset("the my our that it this".split())
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
@@ -257,7 +258,7 @@ class Quantities(Looking):
         """``a litre and a half``."""
         j = q.last + 1
         words = [self._word(j + k) for k in range(4)]
-        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in ("the", "my", "our", "that", "it"):
+        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in OWNED:
             q.value, q.last = q.value + 0.5, j + 1
         elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
             following = self.lex.unit_at(self.t, j + 3)
