@@ -28,7 +28,7 @@ PEEL_BY_CASE = Calculator(
     "peel_by_case",
     "Peel from so many cases of fruit",
     include(PEEL),
-    var("cases", "count", PACKED, whole="up"),
+    var("cases", "count", PACKED, whole="up", default=1, note="one case"),
     var("in_case", "count", TO_A_CASE, role="per"),
     equations=["fruit = cases * in_case"],
     only=PACKED,

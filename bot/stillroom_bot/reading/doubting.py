@@ -16,12 +16,12 @@ from .candidate import MASS, VOLUME, Candidate
 from .clauses import SENTENCE_ENDS
 from .fitting import fits, priced
 from .lexicon import Match
+from .measures import measure
 from .message import Message
 from .neighbours import QUESTION
 from .overlooked import AT, overlooked
 from .quantity import MONEY_ASKED, Quantity
 from .reader import Reader
-from .wanting import measure
 
 if TYPE_CHECKING:
     from .deciding import Outcome

@@ -101,7 +101,8 @@ def _bare(
     q: Quantity, slot: Slot, units: Units, message: Message, context: Mapping[str, tuple[str, float]]
 ) -> Iterator[tuple[str, float]]:
     unit = slot.unit
-    money = priced(q, message) and not _measured_count(slot)
+    named = any(t.kind == "word" and t.text not in message.stops for t in message.tokens[q.last + 1 : q.last + 2])
+    money = priced(q, message) and not (named and _measured_count(slot))
     if (unit.dimension != MONEY and money) or (q.weak and unit.kind != "count"):
         return
     if unit.kind != "count" and unit.dimension != MONEY and unit.dimension != NONE and _of_vessels(q, message):

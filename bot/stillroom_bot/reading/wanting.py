@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from stillroom.units import NONE, PERCENTS, Unit
+from stillroom.units import PERCENTS, Unit
 
 from .candidate import HEAT, MASS, TIME, VOLUME, Use, Wish
 from .lexicon import Match, Meaning
+from .measures import among, measure
 from .profile import Slot
 from .said import Said
 from .view import LENGTH, View
@@ -388,19 +389,3 @@ class Wishes:
         if one and (self.weighed or self.said.poured) and (unit[a].kind == "count") != (unit[b].kind == "count"):
             return False
         return bool(pb - pa) and bool(pa - pb)
-
-
-def measure(unit: Unit) -> tuple[str, tuple[float, ...]]:
-    """What a unit measures: a percent of any kind, else its kind and dimension."""
-    return "%" if unit.kind in PERCENTS else unit.kind, unit.dimension
-
-
-def among(asked: set[tuple[str, tuple[float, ...]]], unit: Unit) -> bool:
-    """Does a unit measure one of the things asked for?"""
-    for kind, dimension in asked:
-        if kind == "%":
-            if unit.kind in PERCENTS:
-                return True
-        elif dimension == unit.dimension and (dimension != NONE or kind == unit.kind):
-            return True
-    return False
