@@ -67,7 +67,10 @@ class SizeFinder:
             t.text in ("dropper", "pipette") and any(x.text in OWNED for x in tokens[max(0, i - 3) : i])
             for i, t in enumerate(tokens)
         )
-        counted = any(t.text in COUNTED and not _to_do(tokens, i) for i, t in enumerate(tokens))
+        counted = any(
+            t.text in COUNTED and not _to_do(tokens, i) and not (t.text == "counting" and _numbered(tokens, i + 1))
+            for i, t in enumerate(tokens)
+        )
         quantities = Quantities(tokens, self.lexicon).find()
         if asked is not None and counted and not told and sum(map(self._poured, quantities)) < TWO_AMOUNTS:
             return []
@@ -159,6 +162,11 @@ class SizeFinder:
 def _made(tokens: list[Token], first: int) -> bool:
     """``it makes 40 drops from one ml``: are the drops before token ``first`` what a dropper makes, or were counted?"""
     return any(t.text in MAKES | COUNTED | FALLING for t in tokens[max(0, first - MADE) : first])
+
+
+def _numbered(tokens: list[Token], i: int) -> bool:
+    """``counting 20 drops to the millilitre``: so many are taken, and none are counted here."""
+    return i < len(tokens) and tokens[i].kind == "number"
 
 
 def _to_do(tokens: list[Token], i: int) -> bool:

@@ -170,7 +170,7 @@ def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[
     ``unit`` is any unit of the registry; ``bounds`` and ``usual`` are in it.  ``words`` are the
     nouns by which people call it (its name, if none).  ``default`` is a number in ``unit`` or a
     formula; it is stated with ``note`` whenever it is used.  ``role`` says how it is spoken of
-    (``from``, ``to``, ``with``, ``per``, ``have``, ``need``, ``add``, ``each``...).  ``things`` are kinds of
+    (``from``, ``to``, ``with``, ``per``, ``have``, ``need``, ``add``, ``each``, ``since``...).  ``things`` are kinds of
     substance it may be an amount of; ``named_by="choice.column"`` takes its words from the
     chosen row.  ``whole`` rounds the answer ``up`` or ``down``; ``show`` is the unit it is answered
     in; ``keeps`` lets a chat keep its own default; ``state`` is ``dry`` or ``liquid`` where that decides

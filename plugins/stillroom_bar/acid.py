@@ -113,7 +113,7 @@ ADJUST = Calculator(
         "phosphoric, ascorbic, lime strength, mild"
     ),
     words="acid adjust, acid adjusted, adjust, bring, juice, to lime strength, lime strength, sour, sharpen, match, "
-          "raise, taking up, acidulate, acidify",
+          "raise, taking up, acidulate, acidify, reach",
     asked="acid, target, volume",
     method=["Weigh {acid} of acid in all, of which {citric} citric and {malic} malic, for {volume} of juice.",
             "Stir or blend until it is clear, and taste."],

@@ -161,7 +161,7 @@ DROPPER = Calculator(
         "drop_size",
         "milliliter",
         "drop size, size of a drop, volume per drop, one drop, each drop, a single drop, mean drop volume, "
-        "drop volume, "
+        "drop volume, volume of one, "
         "how big is one drop",
         role="each",
         show="microliter",

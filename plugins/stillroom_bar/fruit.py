@@ -193,7 +193,8 @@ JUICE_BY_WEIGHT = Calculator(
         "weight", "kilogram", "fruit, weight, kilos, case, bought", things="fruit,spice,herb", role="from", state="dry"
     ),
     var("juice", "milliliter", "juice, yield, delivered, pressed", things="juice"),
-    var("rate", "milliliter / kilogram", "juice per kilo, per kilogram, a kilo, per pound, one kilo, a kilogram, yield", role="per"),
+    var("rate", "milliliter / kilogram", "juice per kilo, per kilogram, a kilo, per pound, one kilo, a kilogram, yield",
+        role="per"),
     equations=["juice = rate * weight"],
     only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields",
     words="juice, pressed, juiced, squeezed, per kilo, yield",

@@ -219,7 +219,8 @@ BY_RATIO = Calculator(
     ],
     functions=[WEIGHED, POURED],
     only=(
-        "part, parts, by weight, by volume, by mass, by wt, by vol, ratio, w/v, w/w, m/m, v/v, infuse, infusion, steep, steeped, macerate, "
+        "part, parts, by weight, by volume, by mass, by wt, by vol, ratio, w/v, w/w, m/m, v/v, infuse, infusion, "
+        "steep, steeped, macerate, "
         "maceration, tincture"
     ),
     words="infuse, infusion, parts, by weight, by volume, ratio, macerate, tincture",

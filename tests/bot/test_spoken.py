@@ -100,7 +100,7 @@ def test_what_follows_is_of_the_job_before(talk: Conversation, before: str, said
         ("siphon: 1 l\nN2O: 6 x 8 g chargers\nOK? (y/n)", "declined"),
         ("who invented the cocktail shaker", "declined"),
         ("chargers for my siphon?", "asks"),
-        ("for sumac gin we take 3 g sumac for each 50 ml gin, and there are 2 l of gin. Sumac how many grams?", "asks"),
+        ("for lichen gin we take 3 g lichen for each 50 ml gin, and there are 2 l of gin. Lichen how many grams?", "asks"),
         ("rum punch is 1.8 L all mixed. Milk how many ml put?", "asks"),
         ("I need to gel 1.4 l of coconut water with agar, how many grams?", "asks"),
         ("we have 2 kegs and a new regulator. Which psi for 2.5 volumes?", "asks"),

@@ -32,7 +32,8 @@ class AskedForms(AskedUnits):
             first = last
             while first >= 0 and self.t[first].kind == "word" and first not in self.taken and last - first < 4:
                 first -= 1
-            if first < last and self._word(last) != "to" and self._contentful((first + 1, last)):
+            owned = first in self.taken or self._word(last) == "to"
+            if first < last and not owned and self._contentful((first + 1, last)):
                 self.asked.zones.append((first + 1, last))
             end = i
             while self._word(end + 1)[:1] == "_":

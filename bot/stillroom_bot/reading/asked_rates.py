@@ -1,4 +1,4 @@
-"""The rates that an answer is asked in: ``grams per litre``, ``ml of juice to the kilo``, ``from one kilo how many ml``."""
+"""The rates that an answer is asked in: ``grams per litre``, ``ml of juice is that per kilo``, ``from one kilo ml?``"""
 
 from __future__ import annotations
 

@@ -16,7 +16,7 @@ from .candidate import MASS, VOLUME, Candidate
 from .clauses import SENTENCE_ENDS
 from .fitting import fits, priced
 from .lexicon import Match
-from .measured import measure
+from .measures import measure
 from .message import Message
 from .neighbours import PREPOSITIONS, QUESTION
 from .overlooked import AT, overlooked
@@ -308,7 +308,9 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return bool(c.uses)
     if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
         return _how_much_is(message, q) or any(
-            message.tokens[i].stem in MONEY_ASKED for a, b in message.asked.zones for i in range(a, b + 1)
+            message.tokens[i].stem in MONEY_ASKED
+            for a, b in (*message.asked.zones, *message.asked.rest)
+            for i in range(a, b + 1)
         )
     if set(q.units) & GAS or (set(q.units) & ALCOHOL and message.nouns[k] is None):
         return True

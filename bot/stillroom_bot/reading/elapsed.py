@@ -64,7 +64,8 @@ class Elapsed(Looking):
         if a.number is not None:
             number = replace(a.number, value=value, units=units, noise="", implied=True, since=True)
             return [number if q is a.number else q for q in found]
-        return sorted([*found, Quantity(value, a.first, a.last, units, implied=True, since=True)], key=lambda q: q.first)
+        since = Quantity(value, a.first, a.last, units, implied=True, since=True)
+        return sorted([*found, since], key=lambda q: q.first)
 
     def _now(self, i: int) -> bool:
         """``now it is Friday 16:00, it was made on Wednesday``: does the first of two days tell the present?"""

@@ -15,7 +15,7 @@ from .quantity import STRENGTHS, Quantity
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC = 0.3
 BEYOND = 1.2
-MOST_KEPT = 500
+MOST_KEPT, FEW_MEASURED = 500, 100
 VESSELS = frozenset("keg bottle can siphon jug tub jar bucket box case crate".split())
 SMALLER, MANY = {"liter": "milliliter", "kilogram": "gram"}, 50
 """``make it a litre``, then ``sorry, 800``: so many of the larger unit are of the smaller one."""
@@ -71,6 +71,11 @@ def fits(
             yield u, cost + (BEYOND if _beyond(q, u, slot, units) else 0.0)
 
 
+def _measured_count(slot: Slot) -> bool:
+    """Is a count one of measures, and not of whole things (1.65 units of alcohol)?"""
+    return slot.variable.whole == "" and bool(slot.variable.named_by) and not slot.things
+
+
 def _beyond(q: Quantity, unit: str, slot: Slot, units: Units) -> bool:
     """Is a bare number more than can be (``700`` before a strength)?"""
     high = slot.variable.high
@@ -96,7 +101,9 @@ def _bare(
     q: Quantity, slot: Slot, units: Units, message: Message, context: Mapping[str, tuple[str, float]]
 ) -> Iterator[tuple[str, float]]:
     unit = slot.unit
-    if (unit.dimension != MONEY and priced(q, message)) or (q.weak and unit.kind != "count"):
+    named = any(t.kind == "word" and t.text not in message.stops for t in message.tokens[q.last + 1 : q.last + 2])
+    money = priced(q, message) and not (named and _measured_count(slot))
+    if (unit.dimension != MONEY and money) or (q.weak and unit.kind != "count"):
         return
     if unit.kind != "count" and unit.dimension != MONEY and unit.dimension != NONE and _of_vessels(q, message):
         return
@@ -110,7 +117,7 @@ def _bare(
     before = context.get(slot.name, ("", 0.0))[0]
     if before and units[before].dimension != NONE:
         yield SMALLER.get(before, before) if q.value >= MANY else before, 0.4
-    elif unit.kind == "count" and q.value == int(q.value):
+    elif unit.kind == "count" and (q.value == int(q.value) or (_measured_count(slot) and q.value < FEW_MEASURED)):
         yield "count", 0.0
     elif unit.dimension == NONE and unit.kind in ("", "ratio"):
         yield unit.name, FAR_FETCHED if slot.variable.ratio or unit.kind == "ratio" else 0.3

@@ -15,6 +15,8 @@ from .tokens import Token
 T = TypeVar("T")
 RATIO = ("ratio",)
 """What ``1:4`` says without a word."""
+POURED_FROM = frozenset("bottle dropper dasher keg jug flask pitcher carafe".split())
+"""What stands in one of these is poured, whatever it is made of."""
 SAID = 0.5
 """From how clear a cue on it counts as said."""
 
@@ -85,6 +87,9 @@ class Message:
             between = [t.text for t in self.tokens[q.last + 1 : following.first]]
             if between in (["of"], ["at"], ["of", "a"]):
                 return "liquid"
+        noun = self.nouns[k]
+        if noun is not None and q.units and self.tokens[noun[1]].stem in POURED_FROM:
+            return "liquid"
         best: tuple[float, int, str] | None = None
         for x in self.near[k]:
             if (x.owned or x.weight > 2) and x.match.entry.substances and not self._moment(x.match):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
@@ -38,7 +39,9 @@ DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 DOING = frozenset("blend mix combine swap replace cut dilute fortify infuse dissolve scale split clarify".split())
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
 CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve".split())
+HOLDING = frozenset("of with at holding each".split())
 OFF, FROM_EACH = frozenset({"off", "from"}), 6
+MUST_BE = frozenset((a, b) for a in ("must", "should", "shall") for b in ("have", "be", "get", "reach", "become"))
 ONE = frozenset({"one", "each", "every", "a", "an", "1"})
 EACH = frozenset({"each", "every", "apiece", "per", "piece"})
 ABOUT = frozenset("me us about around roughly some only".split())
@@ -111,10 +114,9 @@ def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     if one and (_thing_at(m, i + 2) or [t.text for t in m.tokens[i + 2 : i + 3]] in (["one"], ["of"], [])):
         return True
     before = [t.text for t in m.tokens[max(0, q.first - FROM_EACH) : q.first]]
-    if any(a in OFF and b in ("each", "every") for a, b in zip(before, before[1:], strict=False)) and CLAUSE.isdisjoint(
-        before[before.index("each" if "each" in before else "every") :]
-    ):
-        return True
+    for n, (a, b) in enumerate(pairwise(before)):
+        if a in OFF and b in ("each", "every") and CLAUSE.isdisjoint(before[n:]):
+            return True
     i = q.first - 1
     while i >= 0 and q.first - i <= 3 and m.tokens[i].text in ABOUT:
         i -= 1
@@ -127,6 +129,14 @@ def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
         first -= 1
     one = first >= 0 and first < i - 1 and m.tokens[first].text in ONE
     return one and (first not in taken or m.quantities[taken[first]].bare)
+
+
+def _told_of(m: Message, q: Quantity, taken: dict[int, int]) -> None:
+    """``one lime has 25 ml``: the one of which it is told is no count of the job's."""
+    for i in range(max(0, q.first - FROM_EACH), q.first):
+        o = m.quantities[taken[i]] if i in taken else None
+        if o is not None and o.bare and o.value == 1 and m.tokens[i].text in ONE and i + 2 < q.first:
+            o.noise = o.noise or "each"
 
 
 def _of_several(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
@@ -208,6 +218,10 @@ def neighbours(m: Message) -> None:
                 cues["per"] = 1.2
                 i, factor = held, 1.1
                 continue
+            if q.bare and i == q.last + 2 and word in ("to", "per") and (held := _container(m.tokens, i)):
+                cues["per"] = 1.2
+                i, factor = held, 1.1
+                continue
             if word in SOFT:
                 factor *= 0.4
                 owned = False
@@ -276,7 +290,8 @@ def neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
-        if q.bare and q.first > 1 and m.tokens[q.first - 1].text == "of" and _several_containers(m.tokens[q.first - 2]):
+        held = q.bare and q.first > 1 and m.tokens[q.first - 1].text in HOLDING
+        if held and _several_containers(m.tokens[q.first - 2]):
             cues["per"] = 1.2
         if q.bare and q.value > 1 and _in_one_container(m.tokens, q):
             cues["per"] = 1.2
@@ -289,8 +304,13 @@ def neighbours(m: Message) -> None:
             cues["since"] = SINCE
         elif q.units and _of_one_thing(m, q, taken):
             cues["each"] = max(cues.get("each", 0.0), 1.0)
+            _told_of(m, q, taken)
         elif q.units and _of_several(m, q, taken):
             cues["each"] = 0.0
+        if tuple(t.text for t in m.tokens[max(0, q.first - 2) : q.first]) in MUST_BE:
+            cues.pop("from", None)
+            cues.pop("have", None)
+            cues["to"] = 1.0
         if (side := _in_or_out(m.tokens, q)) and q.units:
             cues[side] = 1.3
         if noun is None and (noun := _label(m, q, taken)) is not None:

@@ -36,6 +36,7 @@ PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)
 PARTS_OF_DAY = frozenset({"this", "tonight"}), frozenset({"evening", "morning", "afternoon"})
 LONG_NUMBER = 1000
 """``order 5521 came late``: from here on a number after such a word is its name."""
+CALENDAR = frozenset("the this last next per our".split())
 TIMES_OF_DAY = frozenset({"morning", "afternoon", "evening"})
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
@@ -141,6 +142,11 @@ class Noise(Looking):
         if self._word(n.first - 1) == "of" and self._stem(n.first - 2) in LISTS:
             q.noise = "count"
             return q
+        if before in CALENDAR and self._word(n.first) == "quarter" and after != "of" and not self.lex.unit_at(
+            self.t, n.last + 1
+        ):
+            q.noise = "date"
+            return q
         if self._place(n):
             q.noise = "reference"
             return q
@@ -183,7 +189,7 @@ class Noise(Looking):
 
     def _to_the_last(self, last: int) -> int:
         """``tables 40 to 58``, ``note 26-118``: where the last of several numbers ends."""
-        while self._word(last + 1) in ("to", "-", "/", "and") and (n := number_at(self.t, last + 2, self.comma)):
+        while self._word(last + 1) in ("to", "-", "/", "and", "of") and (n := number_at(self.t, last + 2, self.comma)):
             closed = self._word(n.last + 1) in ")],."
             if self.lex.unit_at(self.t, n.last + 1) or (self._word(last + 1) == "and" and not closed):
                 break

@@ -49,6 +49,8 @@ FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
 PRONOUN = frozenset({"one", "ones"})
 BY_UNIT = 1.0
+DROPPED = 0.6
+"""What is told in drops or dashes is what is dosed in them, where a job has such a dose."""
 
 
 def uses_of(view: View, k: int) -> list[Use]:
@@ -148,6 +150,8 @@ def _use(
     role = cues.get(v.role, 0.0) if v.role else 0.0
     if own and name not in own:
         near, role = near * OF_ANOTHER, role * (OF_ANOTHER if v.role == "need" else 1.0)
+    elif weighed and not own and "any" in slot.things and _of_another_thing(view, k, slot):
+        near *= OF_ANOTHER
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
         noun, near, strangers = None, max(near, BY_UNIT), []
     if q.bare and slot.things and noun is not None and near < FAINT and view.message.tokens[noun[0]].stem in SERVED:
@@ -186,6 +190,8 @@ def _use(
     faint = near < FAINT and role < FAINT
     if q.aside and view.profile.spec is None:
         score -= ASIDE
+    if v.show and view.units[v.show].adjustable and q.units:
+        score += DROPPED if view.units[unit].adjustable else -DROPPED / 2
     if q.weak and q.value == 1 and slot.unit.kind == "count":
         asked = view.message.asked
         score -= ONE * (2 if any(a <= q.first <= b for a, b in (*asked.zones, *asked.rest)) else 1)
@@ -215,6 +221,15 @@ def _use(
         elif noun is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)
+
+
+def _of_another_thing(view: View, k: int, slot: Slot) -> bool:
+    """``5 g of acid from grapefruit juice``: is it a weight of another thing than the row that names the slot?"""
+    noun = view.message.nouns[k]
+    if noun is None or not slot.variable.named_by or _takes(view, slot, noun):
+        return False
+    heads = (x.match for x in view.message.near[k] if x.owned and x.match.last == noun[1])
+    return any(x.entry.substances or x.entry.meanings for x in heads)
 
 
 def _named_by_unit(view: View, noun: tuple[int, int], unit: str) -> bool:

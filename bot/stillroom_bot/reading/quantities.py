@@ -11,6 +11,7 @@ from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
 from .quantity import BOTTLE_LITRES, HOMOPHONES, HUNDREDTHS, MASS, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
 from .ratios import OPENING_RATIO, Ratios
+from .said_after import SaidAfter
 from .tokens import Token
 
 MULTIPLES = {
@@ -37,7 +38,7 @@ BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the"
 """The words that a quantity may begin with, but for measures without a size."""
 
 
-class Quantities(Looking):
+class Quantities(SaidAfter):
     """Finds the quantities of a message, left to right."""
 
     def __init__(self, tokens: list[Token], lexicon: Lexicon, comma: bool = False):
@@ -214,40 +215,6 @@ class Quantities(Looking):
             return False
         litres = size.value * self.lex.units[unit[0][0]].factor / 1000
         return any(abs(litres - b) < 1e-6 for b in BOTTLE_LITRES)
-
-    def _imperial(self, q: Quantity) -> None:
-        """``one pint, the imperial one``, ``2 gallons (imperial)``: the kind that is said after the unit."""
-        k = q.last + 1
-        while k <= q.last + 3 and self._word(k) in (",", "the", "(", "an"):
-            k += 1
-        kind = f"imperial_{q.units[0]}"
-        if self._word(k) == "imperial" and kind in self.lex.units and not self.lex.unit_at(self.t, k):
-            ends = k + 1 + (self._word(k + 1) in ("one", "ones", "measure", "kind"))
-            q.units, q.last = (kind,), ends - (self._word(ends) != ")")
-
-    def _kind_of_percent(self, q: Quantity) -> None:
-        """``8 % (w/w)``, ``42 % alcohol by weight``: the kind that is said after the sign."""
-        at = q.last + 1 + (self._word(q.last + 1) == "(")
-        hit = self.lex.unit_at(self.t, at)
-        if hit and set(hit[0]) & {"percent_ww", "percent_vv", "percent_wv"}:
-            q.units, q.last = hit[0], hit[1] + (self._word(hit[1] + 1) == ")")
-
-    def _fraction_like(self, q: Quantity) -> bool:
-        of = q.value < 1 and self._word(q.last + 1) == "of"
-        return q.value % 1 > 0 and (of or any(t.kind == "word" for t in self.t[q.first : q.last + 1]))
-
-    def _half_after(self, q: Quantity) -> None:
-        """``a litre and a half``."""
-        j = q.last + 1
-        words = [self._word(j + k) for k in range(4)]
-        whose = ("the", "my", "our", "that", "it")
-        if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in whose:
-            q.value, q.last = q.value + 0.5, j + 1
-        elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
-            following = self.lex.unit_at(self.t, j + 3)
-            if following is None:
-                q.value += 0.5 if words[2] == "half" else 0.25
-                q.last = j + 2
 
     def _indefinite(self, i: int) -> Quantity | None:
         """``a litre``, ``an ounce``, ``half kilo``, ``a pinch``; a homophone before a unit."""

@@ -131,7 +131,7 @@ class Reader(Requesting):
         )
 
     def _dosed(self, m: Message) -> bool:
-        """Is so much of one thing told or asked for so much of another, by weight to volume (``3 g for each 50 ml``)?"""
+        """Is so much told or asked for so much of another thing, weight to volume (``3 g for each 50 ml``)?"""
         units = self.kernel.units
         told = any(
             q.per and not q.noise and q.units and units[q.per[0]].dimension == VOLUME

@@ -8,7 +8,7 @@ from stillroom.units import PERCENTS, Unit
 
 from .candidate import HEAT, MASS, TIME, VOLUME, Use, Wish
 from .lexicon import Match, Meaning
-from .measured import among, measure
+from .measures import among, measure
 from .profile import Slot
 from .said import Said
 from .view import LENGTH, View
@@ -97,8 +97,11 @@ class Wishes:
         )
 
     def _so_many(self, match: Match) -> bool:
-        """``batch x 24``: what is said to be made so many times, and not asked for."""
+        """``batch x 24``, ``the whole box in peel?``: what is said to be so many or all, and not asked for."""
         tokens = self.view.message.tokens[match.last + 1 : match.last + 3]
+        before = [t.text for t in self.view.message.tokens[max(0, match.first - 2) : match.first]]
+        if before in (["the", "whole"], ["the", "entire"]) and match.entry.vessel and "many" not in self.asked.how:
+            return True
         return [t.text for t in tokens[:1]] == ["times"] and [t.kind for t in tokens[1:]] == ["number"]
 
     def _within_another(self, match: Match, meaning: Meaning) -> bool:

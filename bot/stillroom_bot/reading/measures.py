@@ -1,4 +1,4 @@
-"""What a unit measures, and whether that is among what is asked for."""
+"""What a unit measures, and whether that is one of the things asked for."""
 
 from __future__ import annotations
 
