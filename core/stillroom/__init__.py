@@ -4,8 +4,8 @@ A calculator is a declaration: variables with units and bounds, and equations th
 them.  Which variable is asked for is not part of it.  The kernel checks a declaration when its
 plugin is loaded (``model``), works out in which order the unknowns can be found
 (``structure``, ``planner``), brings each block of equations to closed forms or bounded searches
-(``derive``, the only file that knows sympy), keeps that as a plan (``plan``, ``solver``) and runs it on
-numbers.  Whatever comes out has been put back into every equation.
+(``isolate`` where looking is enough, else ``derive``, the only file that knows sympy), keeps that as
+a plan (``plan``, ``solver``) and runs it on numbers.  Whatever comes out has been put back into every equation.
 
     Request -> answering -> planner, solver -> Answer
 

@@ -29,6 +29,14 @@ def kept(path: Path | None) -> Any:
         return None
 
 
+def stamp(path: Path | None) -> int:
+    """When a file was replaced last, 0 for one that is not there: another stamp, and it is worth reading again."""
+    try:
+        return path.stat().st_mtime_ns if path else 0
+    except OSError:
+        return 0
+
+
 def sum_of(data: Any) -> str:
     """A checksum of JSON data: what was damaged on the way is not believed."""
     return hashlib.sha256(json.dumps(data, separators=(",", ":")).encode()).hexdigest()

@@ -9,6 +9,7 @@ from itertools import combinations
 from . import formula
 from .errors import Missing
 from .formula import Tree
+from .isolate import isolated
 from .model import Model
 from .plan import Plan, Step
 from .structure import Order, order
@@ -144,8 +145,6 @@ class Planner:
         return None
 
     def _derive(self, chosen: Sequence[str], free: str | None, wanted: Sequence[str]) -> Plan | None:
-        from .derive import Unsolvable, solve_block
-
         frame = self._frame(chosen, free)
         steps: list[Step] = []
         have = set(frame.known)
@@ -153,11 +152,8 @@ class Planner:
             pairs = [frame.pairs[i] for i in rows]
             if not frozenset().union(*map(self._vars, pairs)) - set(names) <= have:
                 continue
-            try:
-                block = [Step(f.name, f.roots, f.residual) for f in solve_block(pairs, names)]
-            except Unsolvable:
-                continue
-            if all(s.roots or self._bracket(s.name, s.residual)[1] is not None for s in block):
+            block = _block(pairs, names)
+            if block and all(s.roots or self._bracket(s.name, s.residual)[1] is not None for s in block):
                 steps += block
                 have.update(names)
         return self._plan(frame, steps, wanted) if have.issuperset(wanted) else None
@@ -256,6 +252,18 @@ class Planner:
         if whole.enough(self.q.given, wanted):
             return True
         return any(True for _ in whole._attempts(wanted))
+
+
+def _block(pairs: Sequence[tuple[Tree, Tree]], names: Sequence[str]) -> list[Step]:
+    """The steps that find the unknowns of a block; none where that is beyond us."""
+    if len(names) == 1 and (root := isolated(*pairs[0], names[0])) is not None:
+        return [Step(names[0], (root,))]
+    from .derive import Unsolvable, solve_block
+
+    try:
+        return [Step(f.name, f.roots, f.residual) for f in solve_block(pairs, names)]
+    except Unsolvable:
+        return []
 
 
 def _path(steps: Sequence[Step], wanted: Sequence[str]) -> tuple[Step, ...]:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 from types import MappingProxyType
@@ -14,7 +15,8 @@ from typing import Any
 from . import formula
 from . import plan as plans
 from .errors import Contradiction, Missing, NotAnswered, OutOfBounds, Refused, SeveralRoots
-from .files import keep, kept, sum_of
+from .files import keep, kept, stamp, sum_of
+from .isolate import bound
 from .model import Model
 from .plan import Plan, Runner
 from .planner import Planner, Question
@@ -22,7 +24,7 @@ from .ready import Ready, bounds, make_ready, same, usable
 from .units import NONE
 
 MOST_PLANS = 400
-FORMAT = 5
+FORMAT = 6
 
 
 @dataclass(slots=True, eq=False)
@@ -66,7 +68,9 @@ class Solver:
         self._plans: dict[Question, Plan | Missing] = {}
         self._runners: dict[tuple[Question, str], Runner] = {}
         self._ready: dict[_Call, _Kept | None] = {}
+        self._spare: tuple[int, ...] | None = None
         self._file: dict[str, Any] | None = None
+        self._stamp = 0
         self._read_back: set[Question] = set()
         self._blaming = False
 
@@ -178,17 +182,27 @@ class Solver:
 
     def spare(self) -> tuple[int, ...]:
         """Equations that follow from the others, and so serve only as checks."""
+        if self._spare is None:
+            self._spare = self._found_spare()
+        return self._spare
+
+    def _found_spare(self) -> tuple[int, ...]:
         data = self._read().get("spare")
         if isinstance(data, list) and all(type(i) is int and 0 <= i < len(self.model.equations) for i in data):
             return tuple(data)
+        pairs, variables = self.model.equations, self.model.variables.keys()
+        among = bound([(formula.names(a) | formula.names(b)) & variables for a, b in pairs])
+        if not among:
+            return ()
         from .derive import redundant
 
-        found = redundant(self.model.equations)
+        found = tuple(among[i] for i in redundant([pairs[i] for i in among]))
         self._keep("spare", list(found))
         return found
 
     def _from_file(self, question: Question) -> Plan | Missing | None:
-        data = self._read().get(_key(question))
+        key = _key(question)
+        data = self._read().get(key) or self._read(again=self._stamp != stamp(self._path)).get(key)
         if data is None:
             return None
         try:
@@ -204,6 +218,7 @@ class Solver:
 
     def _read(self, again: bool = False) -> dict[str, Any]:
         if self._file is None or again:
+            self._stamp = stamp(self._path)
             data = kept(self._path)
             own = (isinstance(data, dict) and data.get("made by") == self._made_by()
                    and isinstance(data.get("plans"), dict) and data.get("sum") == sum_of(data["plans"]))
@@ -217,9 +232,10 @@ class Solver:
             del on_disk[next(k for k in on_disk if k != "spare")]
         keep(self._path, json.dumps({"made by": self._made_by(), "plans": on_disk, "sum": sum_of(on_disk)},
                                     separators=(",", ":")))
+        self._stamp = stamp(self._path)
 
     def _made_by(self) -> list[str]:
-        return [str(FORMAT), self.model.fingerprint, version("sympy")]
+        return [str(FORMAT), self.model.fingerprint, _algebra()]
 
     def _run(self, question: Question, plan: Plan, inputs: dict[str, float],
              rows: Mapping[str, str]) -> tuple[dict[str, float], tuple[str, ...]]:
@@ -352,6 +368,12 @@ class Solver:
         """A base number as text in the variable's own unit."""
         unit = self.model.units[self.model.variables[name].show]
         return f"{unit.from_base(base):.6g} {unit.symbol}".strip()
+
+
+@cache
+def _algebra() -> str:
+    """Whose algebra the plans are; looked up once, as that reads files."""
+    return version("sympy")
 
 
 def _key(q: Question) -> str:

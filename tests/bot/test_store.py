@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import asyncio
 import json
+import os
+import shutil
 import sqlite3
 from pathlib import Path
 
@@ -142,8 +144,51 @@ async def test_sqlite_is_set_up_for_one_writer_and_many_readers(file: Path) -> N
         return [connection.exec_driver_sql(f"PRAGMA {name}").scalar() for name in pragmas]
 
     async with open_store(f"sqlite:///{file}") as store:
-        assert await store.database.write(while_writing) == ["wal", 5000, 2]
+        assert await store.database.write(while_writing) == ["wal", 0, 1]
     assert file.stat().st_mode & 0o777 == 0o600 and file.parent.stat().st_mode & 0o777 == 0o700
+
+
+async def test_what_was_settled_outlasts_a_loss_of_power_and_what_was_not_is_as_if_it_never_was(
+        file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    disk = tmp_path / "disk"
+
+    def sync(log: int) -> None:
+        """The log as it is now has reached the disk; the file has not been touched since it was made."""
+        Path(f"{disk}-wal").write_bytes(os.pread(log, os.fstat(log).st_size, 0))
+
+    async def after_a_loss_of_power() -> tuple[list[int], int]:
+        copy = shutil.copy(disk, tmp_path / "copy")
+        shutil.copy(f"{disk}-wal", f"{copy}-wal")
+        async with open_store(f"sqlite:///{copy}") as found:
+            return [x.number for x in await found.inbox.waiting(5)], (await found.chats.get("a")).version
+
+    async with open_store(f"sqlite:///{file}"):
+        pass
+    monkeypatch.setattr("stillroom_bot.store.file.SYNC", sync)
+    async with open_store(f"sqlite:///{file}") as store:
+        await store.chats.put("a", STATE, 0)
+        shutil.copy(file, disk)
+        assert await after_a_loss_of_power() == ([], 1)
+        assert await store.inbox.keep(5, [Letter(1, "chat:1", "telegram:1", "{}")]) == {1}
+        assert [x.number for x in await store.inbox.waiting(5)] == [1]
+        assert await after_a_loss_of_power() == ([], 1)
+        await store.database.settle()
+        assert await after_a_loss_of_power() == ([1], 1)
+        await asyncio.gather(*(store.inbox.keep(5, [Letter(n, "chat:1", "telegram:1", "{}")]) for n in (2, 3)))
+        assert await store.chats.put("a", STATE, 1) == 2
+        assert await after_a_loss_of_power() == ([1, 2, 3], 2)
+
+
+async def test_the_log_is_brought_into_the_file_while_it_is_open(file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("stillroom_bot.store.file.CHANGES", 20)
+    monkeypatch.setattr("stillroom_bot.store.file.LONG", 20)
+    async with asyncio.timeout(30), open_store(f"sqlite:///{file}") as store:
+        for n in range(100):
+            await store.inbox.keep(5, [Letter(n, "chat:1", "telegram:1", "x" * 4000)])
+        while file.stat().st_size < 50 * 4000:
+            await asyncio.sleep(0.01)
+        assert await store.chats.put("a", STATE, 0) == 1
+        assert await _rows(store, "SELECT count(*) FROM inbox") == [(100,)]
 
 
 async def test_while_another_process_writes_the_loop_goes_on_and_the_change_is_made_after(file: Path) -> None:

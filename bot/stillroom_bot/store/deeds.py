@@ -86,7 +86,7 @@ class Deeds:
             self._end(connection, said)
 
         try:
-            await self.database.write(write)
+            await self.database.write(write, lasting=False)
             return [None] * len(entries)
         except (Gone, Moved, IntegrityError) as e:
             if len(entries) == 1:

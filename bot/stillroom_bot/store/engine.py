@@ -1,34 +1,25 @@
 """A database as the store uses it: functions of a connection, each done in one transaction.
 
-With SQLite what may take a while is done in threads: to wait for the file, to wait for the disk, to read much.  What a
-transaction writes is written in the event loop: a statement takes microseconds there, and in a thread would have to
-wait for the interpreter before it and after it.  PostgreSQL is used without threads.
+``file`` is SQLite; PostgreSQL is used here, without threads.
 """
 
 from __future__ import annotations
 
-import asyncio
-import os
-import sqlite3
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
-from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
-from sqlalchemy import Connection, Engine, Table, create_engine, delete, event, select, tuple_
-from sqlalchemy.engine import URL, make_url
+from sqlalchemy import Connection, Table, delete, select, tuple_
+from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, InterfaceError, OperationalError
 
 from ..places import Unavailable
+from .file import open_file
 
 if TYPE_CHECKING:
     from sqlalchemy.ext.asyncio import AsyncEngine
 
 T = TypeVar("T")
 DRIVERS = {"postgresql": "postgresql+asyncpg", "postgres": "postgresql+asyncpg"}
-PRAGMAS = ("busy_timeout = 5000", "journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON")
-READING = "stillroom_reading"
 STEP = 500
 CONNECTIONS = 15
 """To a PostgreSQL server, and all of them kept: under load, making one anew was a part of every third message."""
@@ -60,10 +51,18 @@ class Database(Protocol):
     async def peek(self, work: Callable[[Connection], T]) -> T:
         """The same for a few rows that are found by their keys."""
 
-    async def write(self, work: Callable[[Connection], T]) -> T:
-        """What a function makes of a connection, once everything that it did is kept.
+    async def write(self, work: Callable[[Connection], T], lasting: bool = True) -> T:
+        """What a function makes of a connection, once everything that it did is kept: it outlasts this process.
 
+        ``lasting``: it outlasts a loss of power too; else it may do so only once ``settle`` has been waited for.
         It may be called again, where the connection was lost before anything could be kept.
+        """
+
+    async def settle(self) -> None:
+        """Wait until all that was written before outlasts a loss of power.
+
+        Who acknowledges an update has to wait; who answers it need not: what a loss of power takes back with the
+        answer's own note is done again, by the update that is still there.
         """
 
     async def close(self) -> None:
@@ -76,8 +75,7 @@ def open_database(url: str) -> Database:
         named = make_url(url)
         driven = named.set(drivername=DRIVERS.get(named.drivername, named.drivername))
         if driven.get_backend_name() == "sqlite":
-            _private(driven)
-            return File(_sqlite(create_engine(driven)))
+            return open_file(driven)
         from sqlalchemy.ext.asyncio import create_async_engine
 
         return Server(create_async_engine(driven, pool_size=CONNECTIONS, max_overflow=0))
@@ -87,70 +85,6 @@ def open_database(url: str) -> Database:
         raise StoreError(f"The database needs the package {e.name}, which is not installed.") from None
     except OSError as e:
         raise StoreError(f"The database file cannot be made: {e.strerror}.") from None
-
-
-class File:
-    """SQLite."""
-
-    dialect = "sqlite"
-    writers = 1
-
-    def __init__(self, engine: Engine):
-        self.engine = engine
-        self._reader, self._writer = ThreadPoolExecutor(1, "store-reading"), ThreadPoolExecutor(1, "store-writing")
-        self._peeking: Connection | None = None
-        self._writing, self._tasks = asyncio.Lock(), set[asyncio.Task[Any]]()
-
-    async def read(self, work: Callable[[Connection], T]) -> T:
-        """As ``Database``."""
-        def reading() -> T:
-            with self.engine.connect().execution_options(**{READING: True}) as connection:
-                return _translated(work, connection)
-
-        return await asyncio.get_running_loop().run_in_executor(self._reader, reading)
-
-    async def peek(self, work: Callable[[Connection], T]) -> T:
-        """As ``Database``.  Here and now, each row as it is now: that takes less time than the way to a thread."""
-        if self._peeking is None:
-            self._peeking = self.engine.connect().execution_options(**{READING: True})
-        try:
-            return _translated(work, self._peeking)
-        finally:
-            if self._peeking.in_transaction():
-                self._peeking.rollback()
-
-    async def write(self, work: Callable[[Connection], T]) -> T:
-        """As ``Database``.  Whoever stops waiting does not stop it."""
-        task = asyncio.create_task(self._written(work))
-        self._tasks.add(task)
-        task.add_done_callback(self._tasks.discard)
-        return await asyncio.shield(task)
-
-    async def _written(self, work: Callable[[Connection], T]) -> T:
-        aside = partial(asyncio.get_running_loop().run_in_executor, self._writer)
-        async with self._writing:
-            with self.engine.connect() as connection:
-                transaction = await aside(connection.begin)
-                done = _translated(work, connection)
-                await aside(transaction.commit)
-                return done
-
-    async def close(self) -> None:
-        """As ``Database``."""
-        await asyncio.gather(*self._tasks, return_exceptions=True)
-        for pool in (self._reader, self._writer):
-            await asyncio.to_thread(pool.shutdown)
-        if self._peeking is not None:
-            self._peeking.close()
-        self.engine.dispose()
-
-
-def _translated(work: Callable[[Connection], T], connection: Connection) -> T:
-    """What the driver raises, as SQLAlchemy would."""
-    try:
-        return work(connection)
-    except sqlite3.Error as e:
-        raise DBAPIError.instance(None, None, e, sqlite3.Error) from None
 
 
 class Server:
@@ -171,9 +105,12 @@ class Server:
         """As ``Database``.  Each row as it is now: a transaction would be as many trips again."""
         return await self._once_more(work, self._at_once)
 
-    async def write(self, work: Callable[[Connection], T]) -> T:
-        """As ``Database``."""
+    async def write(self, work: Callable[[Connection], T], lasting: bool = True) -> T:
+        """As ``Database``; all of it is lasting."""
         return await self._once_more(work, self.engine, keep=True)
+
+    async def settle(self) -> None:
+        """As ``Database``."""
 
     async def close(self) -> None:
         """As ``Database``."""
@@ -224,30 +161,3 @@ async def in_steps(database: Database, table: Table, where: Any, most: int = STE
     some = delete(table).where(tuple_(*keys).in_(select(*keys).where(where).limit(most)))
     while await database.write(lambda connection: connection.execute(some).rowcount) == most:
         pass
-
-
-def _private(url: URL) -> None:
-    """Make the file before SQLite does, so that only its owner can read what people asked."""
-    if url.database and url.database != ":memory:" and not url.database.startswith("file:"):
-        path = Path(url.database)
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
-
-
-def _sqlite(engine: Engine) -> Engine:
-    """Take the beginning of transactions out of the driver's hands, as SQLAlchemy's documentation advises."""
-
-    @event.listens_for(engine, "connect")
-    def on_connect(raw: Any, _record: object) -> None:
-        raw.isolation_level = None
-        cursor = raw.cursor()
-        for pragma in PRAGMAS:
-            cursor.execute(f"PRAGMA {pragma}")
-        cursor.close()
-
-    @event.listens_for(engine, "begin")
-    def on_begin(connection: Any) -> None:
-        only_reads = connection.get_execution_options().get(READING, False)
-        connection.exec_driver_sql("BEGIN" if only_reads else "BEGIN IMMEDIATE")
-
-    return engine

@@ -100,16 +100,19 @@ class Inbox:
         ).returning(table.c.number, table.c.plan, table.c.tries))
 
     async def keep(self, bot: int, letters: Sequence[Letter], now: float | None = None) -> set[int]:
-        """Keep updates, in one transaction; the numbers of those that were not here before."""
+        """Keep updates, in one transaction; the numbers of those that were not here before.
+
+        They may be worked at from then on, and acknowledged once the database has settled.
+        """
         if not letters:
             return set()
         at = time.time() if now is None else now
         values = [self._row(bot, x, at) for x in letters]
-        return await self.database.write(lambda c: {number for number, in self._keep.rows_of(c, values)})
+        return await self.database.write(lambda c: {number for number, in self._keep.rows_of(c, values)}, lasting=False)
 
     async def claim(self, bot: int, letters: Sequence[Letter], owner: str, now: float | None = None) -> list[Claim]:
         """Keep updates of different numbers, in one transaction, and take the leases of those that nobody else has and
-        that are not done; what came of each, in their order."""
+        that are not done; what came of each, in their order.  What is done may be acknowledged as ``keep`` says."""
         at = time.time() if now is None else now
         values = [self._row(bot, x, at, owner, at + LEASE_SECONDS, 1) for x in sorted(letters, key=lambda x: x.number)]
 
@@ -123,7 +126,7 @@ class Inbox:
             done = set(connection.execute(found.where(table.c.done.is_not(None))).scalars())
             return [mine.get(x.number) or Claim(False, done=x.number in done) for x in letters]
 
-        return await self.database.write(take)
+        return await self.database.write(take, lasting=False)
 
     @staticmethod
     def _row(bot: int, letter: Letter, at: float, owner: str = "", lease: float = 0.0,

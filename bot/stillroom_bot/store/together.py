@@ -1,8 +1,7 @@
 """Work for the database that is asked for while some is under way is done together by the next transaction.
 
-A transaction costs its begin and its commit (on disk, a wait for the disk) however little it does.  Under
-load these are shared by all who wait; without load nobody waits, unless for the rest of a moment (``PAUSE``) since
-the last one began.
+A transaction costs its begin and its commit (to a server, trips and a wait for its disk) however little it does.
+Under load these are shared by all who wait, who are gathered for a moment (``PAUSE``); without load nobody waits.
 """
 
 from __future__ import annotations
@@ -16,7 +15,8 @@ B = TypeVar("B")
 Work = Callable[[Sequence[A]], Awaitable[Sequence[B | BaseException]]]
 MOST = 100
 PAUSE = 0.01
-"""Seconds: little to somebody who waits for an answer, and at most a hundred transactions a second."""
+"""Seconds from the beginning of a transaction that served several to that of the next: little to somebody who waits
+for an answer, and under load at most a hundred transactions a second."""
 
 
 class Together(Generic[A, B]):
@@ -53,8 +53,8 @@ class Together(Generic[A, B]):
             if (rest := self._free_at - now()) > 0:
                 await asyncio.sleep(rest)
                 continue
-            self._free_at = now() + self._pause
             taken, self._waiting = self._waiting[:self._most], self._waiting[self._most:]
+            self._free_at = now() + (self._pause if len(taken) > 1 else 0.0)
             try:
                 outcomes = await self._work([item for item, _ in taken])
             except Exception as e:

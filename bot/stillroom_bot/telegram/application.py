@@ -81,6 +81,7 @@ async def working(setup: Setup, reckoner: Reckoner, store: Store, inlet: bool, p
     app, desk = build(setup, store, order, limiter, door), Desk(reckoner, store)
     app.bot_data["desk"] = desk
     async with AsyncExitStack() as stack:
+        stack.push_async_callback(app.bot.shutdown)  # which the application leaves open when it does not come so far
         try:
             await stack.enter_async_context(app)
             clerk = Clerk(app.bot, Deeds(store.database, store.inbox, app.bot.id), desk.move, patience)

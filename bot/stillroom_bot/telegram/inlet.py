@@ -1,7 +1,8 @@
 """What Telegram hands over, put into the inbox before Telegram may forget it.
 
 While polling, this stands in the place of the library's own client for getUpdates: a batch is written to
-the store in one transaction, and only then the library sees that it came, and moves the offset.
+the store in one transaction and handed over, and only when that transaction is on the disk the library
+sees that it came, and moves the offset.
 """
 
 from __future__ import annotations
@@ -97,6 +98,11 @@ class Inlet(Client):
         self._hand_over([(x, update) for x, update in read if x.number in new])
         self._hand_over([(x, update_of(x.body, bot)) for x in kept])
         self._unsure = False
+        try:
+            await self.inbox.database.settle()
+        except OSError as e:
+            log.error("the inbox is not on the disk (%s); nothing is lost, Telegram keeps it", type(e).__name__)
+            raise NetworkError("the inbox is not on the disk") from None
 
     def _hand_over(self, letters: Sequence[tuple[Letter, Update]]) -> None:
         assert self._application is not None and self._clerk is not None

@@ -91,14 +91,19 @@ class Hook:
         claim = await self._claim(letter)
         if not claim.free:
             metrics.repeated.inc()
-            return Response() if claim.done else _later(1)
+            return await self._acknowledged() if claim.done else _later(1)
         number = letter.number
         bot.clerk.open[number] = (replace(letter, plan=claim.plan, tries=claim.tries), update)
         await bot.order.process_update(update, bot.app.process_update(update))
         if bot.clerk.open.pop(number, None) is None:
-            return Response()
+            return await self._acknowledged()
         await inbox.release(bot.app.bot.id, number, bot.name)
         return _later(1)
+
+    async def _acknowledged(self) -> Response:
+        """It is done, for good."""
+        await self.bot.store.database.settle()
+        return Response()
 
     async def alive(self, request: Request) -> Response:
         """The process answers."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import re
 
@@ -80,10 +81,13 @@ async def test_a_token_that_is_not_accepted_is_not_repeated(
     assert "another-secret" not in caplog.text
 
 
-async def test_a_server_that_is_not_there_is_named_in_a_sentence(parrot, store: Store) -> None:
+async def test_a_server_that_is_not_there_is_named_in_a_sentence_and_no_connection_is_left_open(
+        parrot, store: Store, caplog: pytest.LogCaptureFixture) -> None:
     with pytest.raises(Unavailable, match=r"Telegram cannot be reached \(NetworkError\)\."):
         async with polling(TOKEN, parrot(), store, "http://127.0.0.1:9/bot"):
             raise AssertionError("the bot started without a server")
+    gc.collect()
+    assert "Unclosed" not in caplog.text
 
 
 @pytest.mark.parametrize("said", [
