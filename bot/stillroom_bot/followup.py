@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cached_property
 from math import log2
 
 from stillroom import Amount, Answer, Request
-from stillroom.model import Model
 from stillroom.units import Units
 
 from .carrying import with_quantities
 from .context import Context
 from .in_all import whole_asked
-from .reading.candidate import Candidate
+from .kindred import Kindred
+from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
 from .reading.overlooked import leave_asked
@@ -25,7 +24,7 @@ from .reading.said import one_asked, totals_said
 from .reading.view import View
 from .reading.viewer import candidates_of
 from .renewing import Asks, changes_subject
-from .respecifying import OPENERS, Respecifying
+from .respecifying import OPENERS
 from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, factor_of
 
 FOLLOW = 0.9
@@ -36,7 +35,6 @@ KEPT = 1.4
 MISSING = 1.6
 WAS_ASKED = 0.8
 REFUSED_AGAIN = 1.0
-KIN_ASKED, MOST_KIN = 2.0, 6
 REJECTED = 1.5
 LEFT_OUT = 1.5
 OF_LINES = 1.9
@@ -48,15 +46,17 @@ MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 
 
-class Follower(Respecifying):
+class Follower(Kindred):
     """Reads messages in the light of what went before."""
 
     def outcomes(
         self, message: Message, context: Context, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
     ) -> list[Outcome]:
         """What the message makes of the last request, best first."""
-        if changes_subject(message) or leave_asked(message):
+        if changes_subject(message) or (message.quantities and _goes_back(message)):
             return []
+        if leave_asked(message):
+            return self.forbidden(message, context, {id: x for x, id in rank(message, self.reader.lexicon, 10_000)})
         lines = 0
         factor = factor_of(message)
         if factor is not None and not context.open and not self._of_something_named(message, context):
@@ -132,46 +132,6 @@ class Follower(Respecifying):
                     found.append(o)
         return found
 
-    def _plainly_answered(self, o: Outcome, message: Message) -> bool:
-        """Is something answered that was asked for by name, and is no known word left aside?"""
-        c = o.reading.candidate
-        named = (i for i in message.content if i == 0 or message.tokens[i - 1].text != "how")
-        known = (i for i in named if self.reader.lexicon.known(message.tokens[i].stem))
-        asked = o.answer.status == "answered" and c.parts.get("asked", 0.0) >= KIN_ASKED
-        return asked and all(i in c.covered for i in known)
-
-    def _kin(self, context: Context, cover: Mapping[str, float]) -> list[str]:
-        """Calculators that have every variable that was given and every choice that was made, the likeliest first."""
-        old = context.request
-        if old.spec or not (old.given or old.choices):
-            return []
-        have: set[str] | None = None
-        for name in (*old.given, *old.choices):
-            ids = self._by_name.get(name, frozenset())
-            have = set(ids) if have is None else have & ids
-        own = self.kernel.models[old.calculator]
-        kin = [
-            id
-            for id in have or ()
-            if id != old.calculator
-            and self._takes_over(own, self.kernel.models[id], old)
-        ]
-        return sorted(kin, key=lambda id: (-cover.get(id, 0.0), id))[:MOST_KIN]
-
-    def _takes_over(self, own: Model, kin: Model, old: Request) -> bool:
-        """Is every given name a variable of the same measure there, and every choice one with that row?"""
-        return all(n in kin.unit and kin.unit[n].dimension == own.unit[n].dimension for n in old.given) and all(
-            c in kin.choices and r in kin.choices[c].rows for c, r in old.choices.items()
-        )
-
-    @cached_property
-    def _by_name(self) -> dict[str, frozenset[str]]:
-        found: dict[str, set[str]] = {}
-        for id, model in self.kernel.models.items():
-            for name in (*model.variables, *model.choices):
-                found.setdefault(name, set()).add(id)
-        return {name: frozenset(ids) for name, ids in found.items()}
-
     def _changed(
         self,
         message: Message,
@@ -206,7 +166,8 @@ class Follower(Respecifying):
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
                 outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
-                outcome.score -= self._strained(c, outcome, message, context) + IDLE * _idle(c, outcome, context, message)
+                outcome.score -= self._strained(c, outcome, message, context)
+                outcome.score -= IDLE * _idle(c, outcome, context, message)
                 found.append(outcome)
         return found
 
@@ -305,6 +266,11 @@ class Follower(Respecifying):
         of_another = rows != old.choices and any(x.entry.substances for x in message.matches)
         known = replace(context, result=()) if of_another else context
         request, answer = self._settle(request, order, set(new.given), known)
+        gave_way = tuple(n for n in given if n not in request.given)
+        if gave_way and not named and new.given.keys() >= set(old.wanted) and answer.status == "answered":
+            other = replace(request, wanted=gave_way[:1])
+            instead = self._solve(other)
+            request, answer = (other, instead) if instead.status == "answered" else (request, answer)
         if answer.status == "asks" and len(request.wanted) > 1:
             first = replace(request, wanted=request.wanted[:1])
             alone = self._solve(first)
@@ -361,7 +327,7 @@ class Follower(Respecifying):
             and any(n in request.given for n in order)
         ):
             tried = []
-            for name in [n for n in order if n in request.given]:
+            for name in self._giving_way(order, request, new):
                 fewer = replace(request, given={n: a for n, a in request.given.items() if n != name})
                 result = self._solve(fewer)
                 tried.append((fewer, result))
@@ -381,6 +347,14 @@ class Follower(Respecifying):
         return request, answer
 
 
+    def _giving_way(self, order: list[str], request: Request, new: set[str]) -> list[str]:
+        """What may give way, the oldest first; to an amount another amount before a strength (``back to 300 g``)."""
+        old = [n for n in order if n in request.given and n not in new]
+        unit = self.kernel.models[request.calculator].unit
+        amount = {n for n in (*old, *new) if unit[n].dimension in (MASS, VOLUME)}
+        return sorted(old, key=lambda n: n not in amount) if new and new <= amount else old
+
+
 def _idle(c: Candidate, outcome: Outcome, context: Context, message: Message) -> bool:
     """Does a number that was told leave the answer as it was (``60`` guests, of two litres whoever drinks them)?"""
     if any(t.text == "again" for t in message.tokens):
@@ -388,6 +362,12 @@ def _idle(c: Candidate, outcome: Outcome, context: Context, message: Message) ->
     values = [(v.name, v.base) for v in outcome.answer.answer]
     before = [(name, base) for name, base, _ in context.result]
     return bool(c.uses) and not context.open and bool(values) and values == before
+
+
+def _goes_back(message: Message) -> bool:
+    """``back to the saline, 300 g``: of a job before the last, of which that number is all that is known."""
+    words = [t.text for t in message.tokens if t.kind == "word"]
+    return words[:3] == ["back", "to", "the"] or words[1:4] == ["back", "to", "the"]
 
 
 def _past(message: Message) -> bool:
