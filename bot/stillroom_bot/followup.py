@@ -7,6 +7,7 @@ from dataclasses import replace
 from math import log2
 
 from stillroom import Amount, Answer, Request
+from stillroom.model import Model
 from stillroom.units import Units
 
 from .carrying import with_quantities
@@ -25,7 +26,7 @@ from .reading.view import View
 from .reading.viewer import candidates_of
 from .renewing import Asks, changes_subject
 from .respecifying import OPENERS
-from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, factor_of
+from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, counts_of, factor_of
 
 FOLLOW = 0.9
 CUE = 1.3
@@ -36,6 +37,8 @@ MISSING = 1.6
 WAS_ASKED = 0.8
 REFUSED_AGAIN = 1.0
 REJECTED = 1.5
+LAST_SAID = 0.3
+"""What speaks for the value that was said last, where a number alone may replace another as well."""
 LEFT_OUT = 1.5
 OF_LINES = 1.9
 STRANGE, FOREIGN, ANOTHER = 1.2, 3.0, 6.0
@@ -69,7 +72,8 @@ class Follower(Kindred):
             asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
             units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
             return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
-        if not message.quantities and not message.content and message.asked.units and not totals_said(message):
+        named = [i for i in message.content if message.tokens[i].text not in OPENERS]
+        if not message.quantities and not named and message.asked.units and not totals_said(message):
             again = self._in_unit(message, context, system)
             if again is not None:
                 return [again]
@@ -146,6 +150,10 @@ class Follower(Kindred):
         filled = {
             n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()
         }
+        bare = any(q.bare and not (q.noise or q.weak or q.rejected) for q in message.quantities)
+        if bare and (said := [n for n in context.order if n in filled]):
+            unit, worth = filled[said[-1]]
+            filled[said[-1]] = (unit, worth + LAST_SAID)
         for n in context.missing:
             for v in model.choices[n].fills if n in model.choices else (n,):
                 filled.setdefault(v, ("", MISSING))
@@ -253,7 +261,7 @@ class Follower(Kindred):
         if self._repeats(message, wanted, old, c):
             wanted = old.wanted
         rows = {**old.choices, **self._kept_rows(c, message)}
-        gone = {*new.given, *wanted, *self._filled_anew(c, message, old)}
+        gone = {*new.given, *wanted, *self._counted_anew(new, old, c.model), *self._filled_anew(c, message, old)}
         given = {n: a for n, a in old.given.items() if n not in gone}
         prefers = system.get(ANSWERS, "")
         wanted_units = {n: u for n, u in old.units.items() if prefers != "metric" or u not in OUNCES}
@@ -282,6 +290,11 @@ class Follower(Kindred):
         if answer.status == "declined" and answer.reason == context.refused:
             score -= REFUSED_AGAIN
         return Outcome(reading, answer, score)
+
+    def _counted_anew(self, new: Request, old: Request, model: Model) -> set[str]:
+        """``no, 60 people`` of a spec made so many times: one count of the whole takes the place of another."""
+        counts = {n for n in counts_of(model, frozenset({*new.given, *old.given})) if model.variables[n].role != "from"}
+        return counts & old.given.keys() if old.spec and counts & new.given.keys() else set()
 
     def _filled_anew(self, c: Candidate, message: Message, old: Request) -> set[str]:
         """``rich instead`` of 1:1: what a new row says outright; a dose that was given is another thing's dose too."""
