@@ -44,6 +44,7 @@ OF_LINES = 1.9
 STRANGE, FOREIGN, ANOTHER = 1.2, 3.0, 6.0
 FAR_FROM, FARTHEST = 0.8, 4.0
 IDLE = 2.5
+ALIKE = 1e-6
 MORE_OR_LESS = {"more": 1.0, "extra": 1.0, "less": -1.0, "fewer": -1.0}
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
@@ -274,6 +275,9 @@ class Follower(Kindred):
         of_another = rows != old.choices and any(x.entry.substances for x in message.matches)
         known = replace(context, result=()) if of_another else context
         request, answer = self._settle(request, order, set(new.given), known)
+        if named and not new.given and _told_before(answer, old):
+            request = replace(request, given=old.given)
+            answer = self._solve(request)
         gave_way = tuple(n for n in given if n not in request.given)
         if gave_way and not named and new.given.keys() >= set(old.wanted) and answer.status == "answered":
             other = replace(request, wanted=gave_way[:1])
@@ -366,6 +370,13 @@ class Follower(Kindred):
         unit = self.kernel.models[request.calculator].unit
         amount = {n for n in (*old, *new) if unit[n].dimension in (MASS, VOLUME)}
         return sorted(old, key=lambda n: n not in amount) if new and new <= amount else old
+
+
+def _told_before(answer: Answer, old: Request) -> bool:
+    """Is all that is asked as it was given before: still given, whatever else it could be found from?"""
+    return bool(answer.answer) and all(
+        (a := old.given.get(v.name)) is not None and abs(v.base - a.base) <= ALIKE * abs(a.base) for v in answer.answer
+    )
 
 
 def _idle(c: Candidate, outcome: Outcome, context: Context, message: Message) -> bool:
