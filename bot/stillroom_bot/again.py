@@ -146,6 +146,11 @@ class Again:
                 for u in spelled:
                     if dimension is None or self.kernel.units[u].dimension == dimension:
                         chosen[name] = system.get(u, u)
+        if chosen == dict(old.units) and not old.spec:
+            asked = [system.get(u, u) for spelled in message.asked.units for u in spelled]
+            measured = {n: own.dimension for n, own in model.unit.items() if n not in old.given}
+            chosen.update({n: u for n, d in measured.items() for u in asked
+                           if self.kernel.units[u].dimension == d and d in (MASS, VOLUME)})
         return self._repeat(replace(old, units=chosen)) if chosen != dict(old.units) else None
 
 

@@ -69,7 +69,8 @@ class Carrying(Again):
         Without a pronoun only sums of money are: a cost and a price stay the drink's own.  A question that names
         nothing but what it asks (``how long?``) is about what was spoken of, as one with a pronoun is.
         """
-        pronoun = bool(_pronouns(message)) or any(q.carried for q in message.quantities) or _elliptic(message)
+        thing = bool(_things_meant(message))
+        pronoun = bool(_pronouns(message)) or any(q.carried for q in message.quantities) or _elliptic(message) or thing
         sums = self._sums(context)
         for o in outcomes:
             r = o.reading.request
@@ -82,6 +83,7 @@ class Carrying(Again):
             wanted = tuple(w for w in r.wanted if w not in known) or r.wanted
             money = {n: Amount(b, "currency", b) for n, b in known.items() if n not in r.given and n not in wanted}
             more = self._same_names(context, model, {**r.given, **money}, wanted) if pronoun and not money else {}
+            more = {n: a for n, a in more.items() if not thing or model.unit[n].dimension not in (MASS, VOLUME)}
             rows = _same_rows(context, model, r.choices) if pronoun and not money else {}
             if not (money or more or rows):
                 continue
@@ -130,7 +132,13 @@ class Carrying(Again):
             and n not in given
             and n not in wanted
             and self.kernel.units[a.unit].dimension == model.unit[n].dimension
+            and self._of_one_pair(context, model, n)
         }
+
+    def _of_one_pair(self, context: Context, model: Model, name: str) -> bool:
+        """Is a ratio one of the same two things there (of sugar to peel it is none of sugar to water)?"""
+        before = self.kernel.models[context.request.calculator].variables[name].ratio
+        return before == model.variables[name].ratio
 
     def _sums(self, context: Context) -> dict[str, float]:
         """What money the job before was about, given or found: a price and a cost stay the drink's own."""
@@ -175,6 +183,18 @@ def _pronouns(message: Message) -> list[int]:
         i
         for i, t in enumerate(message.tokens)
         if t.text in PRONOUNS and i not in taken and not _conjunction(message, i) and not _part(message, i, ends)
+        and i not in _things_meant(message)
+    ]
+
+
+def _things_meant(message: Message) -> list[int]:
+    """``how many drops of that``, ``how much of it``: the tokens that stand for the thing, and not for its amount."""
+    units = {b for _, b in message.asked.unit_spans}
+    return [
+        i
+        for i, t in enumerate(message.tokens)
+        if t.text in PRONOUNS and i > 1 and message.tokens[i - 1].text == "of"
+        and (i - 2 in units or message.tokens[i - 2].text in ("much", "many"))
     ]
 
 

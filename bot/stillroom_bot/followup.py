@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cached_property
 from math import log2
 
 from stillroom import Amount, Answer, Request
@@ -14,7 +13,8 @@ from stillroom.units import Units
 from .carrying import with_quantities
 from .context import Context
 from .in_all import whole_asked
-from .reading.candidate import Candidate
+from .kindred import Kindred
+from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
 from .reading.overlooked import leave_asked
@@ -25,8 +25,8 @@ from .reading.said import one_asked, totals_said
 from .reading.view import View
 from .reading.viewer import candidates_of
 from .renewing import Asks, changes_subject
-from .respecifying import OPENERS, Respecifying
-from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, factor_of
+from .respecifying import OPENERS
+from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, counts_of, factor_of
 
 FOLLOW = 0.9
 CUE = 1.3
@@ -36,27 +36,31 @@ KEPT = 1.4
 MISSING = 1.6
 WAS_ASKED = 0.8
 REFUSED_AGAIN = 1.0
-KIN_ASKED, MOST_KIN = 2.0, 6
 REJECTED = 1.5
+LAST_SAID = 0.3
+"""What speaks for the value that was said last, where a number alone may replace another as well."""
 LEFT_OUT = 1.5
 OF_LINES = 1.9
 STRANGE, FOREIGN, ANOTHER = 1.2, 3.0, 6.0
 FAR_FROM, FARTHEST = 0.8, 4.0
 IDLE = 2.5
+ALIKE = 1e-6
 MORE_OR_LESS = {"more": 1.0, "extra": 1.0, "less": -1.0, "fewer": -1.0}
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 
 
-class Follower(Respecifying):
+class Follower(Kindred):
     """Reads messages in the light of what went before."""
 
     def outcomes(
         self, message: Message, context: Context, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
     ) -> list[Outcome]:
         """What the message makes of the last request, best first."""
-        if changes_subject(message) or leave_asked(message):
+        if changes_subject(message) or (message.quantities and _goes_back(message)):
             return []
+        if leave_asked(message):
+            return self.forbidden(message, context, {id: x for x, id in rank(message, self.reader.lexicon, 10_000)})
         lines = 0
         factor = factor_of(message)
         if factor is not None and not context.open and not self._of_something_named(message, context):
@@ -69,7 +73,8 @@ class Follower(Respecifying):
             asked = [system.get(u, u) for spelled in message.asked.units for u in spelled[-1:]]
             units_of = {**context.request.units, **dict.fromkeys([line] if asked else [], asked[-1] if asked else "")}
             return [self._repeat(replace(context.request, wanted=(line,), units=units_of))]
-        if not message.quantities and not message.content and message.asked.units and not totals_said(message):
+        named = [i for i in message.content if message.tokens[i].text not in OPENERS]
+        if not message.quantities and not named and message.asked.units and not totals_said(message):
             again = self._in_unit(message, context, system)
             if again is not None:
                 return [again]
@@ -132,46 +137,6 @@ class Follower(Respecifying):
                     found.append(o)
         return found
 
-    def _plainly_answered(self, o: Outcome, message: Message) -> bool:
-        """Is something answered that was asked for by name, and is no known word left aside?"""
-        c = o.reading.candidate
-        named = (i for i in message.content if i == 0 or message.tokens[i - 1].text != "how")
-        known = (i for i in named if self.reader.lexicon.known(message.tokens[i].stem))
-        asked = o.answer.status == "answered" and c.parts.get("asked", 0.0) >= KIN_ASKED
-        return asked and all(i in c.covered for i in known)
-
-    def _kin(self, context: Context, cover: Mapping[str, float]) -> list[str]:
-        """Calculators that have every variable that was given and every choice that was made, the likeliest first."""
-        old = context.request
-        if old.spec or not (old.given or old.choices):
-            return []
-        have: set[str] | None = None
-        for name in (*old.given, *old.choices):
-            ids = self._by_name.get(name, frozenset())
-            have = set(ids) if have is None else have & ids
-        own = self.kernel.models[old.calculator]
-        kin = [
-            id
-            for id in have or ()
-            if id != old.calculator
-            and self._takes_over(own, self.kernel.models[id], old)
-        ]
-        return sorted(kin, key=lambda id: (-cover.get(id, 0.0), id))[:MOST_KIN]
-
-    def _takes_over(self, own: Model, kin: Model, old: Request) -> bool:
-        """Is every given name a variable of the same measure there, and every choice one with that row?"""
-        return all(n in kin.unit and kin.unit[n].dimension == own.unit[n].dimension for n in old.given) and all(
-            c in kin.choices and r in kin.choices[c].rows for c, r in old.choices.items()
-        )
-
-    @cached_property
-    def _by_name(self) -> dict[str, frozenset[str]]:
-        found: dict[str, set[str]] = {}
-        for id, model in self.kernel.models.items():
-            for name in (*model.variables, *model.choices):
-                found.setdefault(name, set()).add(id)
-        return {name: frozenset(ids) for name, ids in found.items()}
-
     def _changed(
         self,
         message: Message,
@@ -186,6 +151,10 @@ class Follower(Respecifying):
         filled = {
             n: (a.unit, KEPT + (MISSING if n in context.missing else 0.0)) for n, a in context.request.given.items()
         }
+        bare = any(q.bare and not (q.noise or q.weak or q.rejected) for q in message.quantities)
+        if bare and (said := [n for n in context.order if n in filled]):
+            unit, worth = filled[said[-1]]
+            filled[said[-1]] = (unit, worth + LAST_SAID)
         for n in context.missing:
             for v in model.choices[n].fills if n in model.choices else (n,):
                 filled.setdefault(v, ("", MISSING))
@@ -206,7 +175,8 @@ class Follower(Respecifying):
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)
                 outcome.score += bonus - (KEPT + SAME_UNIT) * max(0, again - 1)
-                outcome.score -= self._strained(c, outcome, message, context) + IDLE * _idle(c, outcome, context, message)
+                outcome.score -= self._strained(c, outcome, message, context)
+                outcome.score -= IDLE * _idle(c, outcome, context, message)
                 found.append(outcome)
         return found
 
@@ -292,7 +262,7 @@ class Follower(Respecifying):
         if self._repeats(message, wanted, old, c):
             wanted = old.wanted
         rows = {**old.choices, **self._kept_rows(c, message)}
-        gone = {*new.given, *wanted, *self._filled_anew(c, message, old)}
+        gone = {*new.given, *wanted, *self._counted_anew(new, old, c.model), *self._filled_anew(c, message, old)}
         given = {n: a for n, a in old.given.items() if n not in gone}
         prefers = system.get(ANSWERS, "")
         wanted_units = {n: u for n, u in old.units.items() if prefers != "metric" or u not in OUNCES}
@@ -305,6 +275,14 @@ class Follower(Respecifying):
         of_another = rows != old.choices and any(x.entry.substances for x in message.matches)
         known = replace(context, result=()) if of_another else context
         request, answer = self._settle(request, order, set(new.given), known)
+        if named and not new.given and _told_before(answer, old):
+            request = replace(request, given=old.given)
+            answer = self._solve(request)
+        gave_way = tuple(n for n in given if n not in request.given)
+        if gave_way and not named and new.given.keys() >= set(old.wanted) and answer.status == "answered":
+            other = replace(request, wanted=gave_way[:1])
+            instead = self._solve(other)
+            request, answer = (other, instead) if instead.status == "answered" else (request, answer)
         if answer.status == "asks" and len(request.wanted) > 1:
             first = replace(request, wanted=request.wanted[:1])
             alone = self._solve(first)
@@ -316,6 +294,11 @@ class Follower(Respecifying):
         if answer.status == "declined" and answer.reason == context.refused:
             score -= REFUSED_AGAIN
         return Outcome(reading, answer, score)
+
+    def _counted_anew(self, new: Request, old: Request, model: Model) -> set[str]:
+        """``no, 60 people`` of a spec made so many times: one count of the whole takes the place of another."""
+        counts = {n for n in counts_of(model, frozenset({*new.given, *old.given})) if model.variables[n].role != "from"}
+        return counts & old.given.keys() if old.spec and counts & new.given.keys() else set()
 
     def _filled_anew(self, c: Candidate, message: Message, old: Request) -> set[str]:
         """``rich instead`` of 1:1: what a new row says outright; a dose that was given is another thing's dose too."""
@@ -361,7 +344,7 @@ class Follower(Respecifying):
             and any(n in request.given for n in order)
         ):
             tried = []
-            for name in [n for n in order if n in request.given]:
+            for name in self._giving_way(order, request, new):
                 fewer = replace(request, given={n: a for n, a in request.given.items() if n != name})
                 result = self._solve(fewer)
                 tried.append((fewer, result))
@@ -381,6 +364,21 @@ class Follower(Respecifying):
         return request, answer
 
 
+    def _giving_way(self, order: list[str], request: Request, new: set[str]) -> list[str]:
+        """What may give way, the oldest first; to an amount another amount before a strength (``back to 300 g``)."""
+        old = [n for n in order if n in request.given and n not in new]
+        unit = self.kernel.models[request.calculator].unit
+        amount = {n for n in (*old, *new) if unit[n].dimension in (MASS, VOLUME)}
+        return sorted(old, key=lambda n: n not in amount) if new and new <= amount else old
+
+
+def _told_before(answer: Answer, old: Request) -> bool:
+    """Is all that is asked as it was given before: still given, whatever else it could be found from?"""
+    return bool(answer.answer) and all(
+        (a := old.given.get(v.name)) is not None and abs(v.base - a.base) <= ALIKE * abs(a.base) for v in answer.answer
+    )
+
+
 def _idle(c: Candidate, outcome: Outcome, context: Context, message: Message) -> bool:
     """Does a number that was told leave the answer as it was (``60`` guests, of two litres whoever drinks them)?"""
     if any(t.text == "again" for t in message.tokens):
@@ -388,6 +386,12 @@ def _idle(c: Candidate, outcome: Outcome, context: Context, message: Message) ->
     values = [(v.name, v.base) for v in outcome.answer.answer]
     before = [(name, base) for name, base, _ in context.result]
     return bool(c.uses) and not context.open and bool(values) and values == before
+
+
+def _goes_back(message: Message) -> bool:
+    """``back to the saline, 300 g``: of a job before the last, of which that number is all that is known."""
+    words = [t.text for t in message.tokens if t.kind == "word"]
+    return words[:3] == ["back", "to", "the"] or words[1:4] == ["back", "to", "the"]
 
 
 def _past(message: Message) -> bool:

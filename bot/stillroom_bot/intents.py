@@ -137,7 +137,9 @@ _WAITING = (
     r"\W*(?:(?:and|so|ok(?:ay)?|oh)\W+)?how long(?:\s+(?:then|for))?\W*$|"
     r".*\b(?:use[- ]by|shelf life|best before|expiry)\b"
 )
+_ROUND = r"round(?:ed)?(?:\s+(?:it|that|them|this))?(?:\s+(?:up|down|off))?\W*(?:please)?\W*$"
 INTENTS = (
+    Intent(_begins(_ROUND), "rounding"),
     Intent(_begins(_WORKING), "showing"),
     Intent(_begins(rf"{_MAKE}(?:\d{{1,4}}\s+|(?:a|the|some|one)\s+)?labels?\b"), "paper.asking"),
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),

@@ -39,12 +39,12 @@ class Respecifying(Carrying):
             return new
         lines = list(old)
         for k, q in enumerate(message.quantities):
-            if q.noise or q.ratio is not None or not q.units or q.per is not None:
+            if q.noise or q.ratio is not None or q.per is not None or not (q.units or q.bare):
                 continue
             for i, line in enumerate(lines):
-                if not self._names(message, k, line):
+                if not self._names(message, k, line) or not (q.units or _in_its_unit(message, k, line)):
                     continue
-                u = q.units[-1] if len(q.units) > 1 else q.units[0]
+                u = q.units[-1] if q.units else line.amount.unit if line.amount else ""
                 amount = Amount(q.value, u, units[u].to_base(q.value), message.words(q.first, q.last))
                 if units[u].kind in PERCENTS:
                     lines[i] = replace(line, attributes={**line.attributes, "abv": amount})
@@ -63,7 +63,9 @@ class Respecifying(Carrying):
 
     def _of_line(self, message: Message, k: int, spec: tuple[Line, ...]) -> bool:
         q = message.quantities[k]
-        return bool(q.units) and q.per is None and any(self._names(message, k, line) for line in spec)
+        return q.per is None and any(
+            self._names(message, k, line) and (bool(q.units) or _in_its_unit(message, k, line)) for line in spec
+        )
 
     def _names(self, message: Message, k: int, line: Line) -> bool:
         """Does an amount belong to a line?  ``lime peel`` is not its lime juice, ``syrup`` may be its simple syrup."""
@@ -81,3 +83,10 @@ class Respecifying(Carrying):
             for i in range(x.match.first, x.match.last + 1)
         }
         return bool(words & (near | own))
+
+
+def _in_its_unit(message: Message, k: int, line: Line) -> bool:
+    """``make it 45 gin``: a plain number and a thing alone is as much of it in the unit of its line."""
+    q, noun = message.quantities[k], message.nouns[k]
+    plain = q.bare and not (q.weak or q.factor)
+    return plain and line.amount is not None and noun is not None and noun[0] == q.last + 1

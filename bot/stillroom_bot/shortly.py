@@ -27,15 +27,34 @@ def row_said(text: str, context: Context, model: Model) -> Request | None:
     words = [t.text for t in tokens_of(text) if t.kind != "mark"]
     if not words or len(words) > LONGEST:
         return None
-    if context.open:
-        choices = [c for c in context.missing if c in model.choices]
-    else:
-        choices = [*model.choices] if not ONES.isdisjoint(words) else []
+    choices = [c for c in context.missing if c in model.choices] if context.open else []
+    if not ONES.isdisjoint(words):
+        choices = [*model.choices]
+    elif not choices and words[0] in OPENING:
+        return _like_before(words, context.request, model)
     found = {(c, row) for c in choices for row in _rows(_bare(words, model, c), model, c)}
     if len(found) != 1:
         return None
     choice, row = found.pop()
-    old = context.request
+    return _with_row(context.request, model, choice, row)
+
+
+def _like_before(words: list[str], old: Request, model: Model) -> Request | None:
+    """``and orange?`` after lime juice: the row that is called as the one before, but for its first word."""
+    said = tuple(w for w in words if w not in OPENING | AFTER)
+    if any(" ".join(said) in row.words for c in model.choices.values() for row in c.rows.values()):
+        return None
+    found = {
+        (choice, r)
+        for choice, row in old.choices.items()
+        for r, other in model.choices[choice].rows.items()
+        if said and (rest := tuple(model.choices[choice].rows[row].words[0].split()[1:]))
+        and " ".join((*said, *rest)) in other.words
+    }
+    return _with_row(old, model, *found.pop()) if len(found) == 1 else None
+
+
+def _with_row(old: Request, model: Model, choice: str, row: str) -> Request | None:
     if old.choices.get(choice) == row:
         return None
     filled = set(model.choices[choice].fills)

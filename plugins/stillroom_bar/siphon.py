@@ -291,8 +291,8 @@ FILL = Calculator(
     var(
         "full",
         "milliliter",
-        "most, maximum, at most, limit, fill limit, fill line, how far, how full, capacity, when full, max fill, the most liquid, "
-        "liquid, base, max, maximal, maximum liquid, max liquid",
+        "most, maximum, at most, limit, fill limit, fill line, how far, how full, capacity, hold, holds, when full, "
+        "max fill, the most liquid, liquid, base, max, maximal, maximum liquid, max liquid",
     ),
     var(
         "liquid",

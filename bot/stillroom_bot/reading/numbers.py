@@ -106,6 +106,8 @@ def _spaced(tokens: list[Token], i: int) -> bool:
     """``V = 1 800 ml``: are thousands set apart by a space, after a sign and before no bottles?"""
     if i + 1 >= len(tokens) or i == 0 or tokens[i - 1].text not in ("=", ":"):
         return False
+    if tokens[i - 1].text == ":" and i > 1 and tokens[i - 2].kind == "number":
+        return False
     t, nxt = tokens[i], tokens[i + 1]
     digits = t.text.isdigit() and nxt.text.isdigit() and 1 <= len(t.text) <= 3 == len(nxt.text) and t.text[0] != "0"
     return digits and nxt.start - t.end == 1 and not any(x.text in PLURALS for x in tokens[i + 2 : i + 5])

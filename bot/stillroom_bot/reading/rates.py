@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from .lexicon import Lexicon
 from .quantity import MASS, MONEY_ASKED, TIME, VOLUME, Looking, Quantity
 from .tokens import Token
@@ -45,6 +47,7 @@ class Rates(Looking):
         self._over()
         self._under_first()
         self._habits()
+        self._so_many_a_day()
         return self.found
 
     def _over(self) -> None:
@@ -242,6 +245,13 @@ class Rates(Looking):
                     each.times, each.per, q.weak = (self.found.index(q), q.value), (unit[0][0], 1.0), True
             elif q is not None and not held:
                 q.per, q.per_span = (unit[0][0], 1.0), (at, at)
+
+    def _so_many_a_day(self) -> None:
+        """``at 3 a day``: how often a plain number comes, and no time of its own."""
+        for q, period in itertools.pairwise(self.found):
+            a_day = period.implied and period.value == 1 and period.first == q.last + 1
+            if q.bare and not q.weak and a_day and self._dimension(period) == TIME:
+                period.noise = "rate"
 
     def _nearest(self, at: int) -> Quantity | None:
         """The amount or number in the clause of a period at token ``at`` that it can be a rate of."""

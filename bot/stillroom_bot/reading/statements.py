@@ -28,6 +28,7 @@ BEING, CLAUSE_ENDS = frozenset({"are", "is", "weigh", "weighs"}), PART_ENDS | {"
 SERVING, EVERY = frozenset("gets get receives takes has yielded gave".split()), frozenset({"each", "every"})
 ONTO, ONTO_WITHIN = frozenset("on onto".split()), 9
 ONTO_ONE = [[a, b] for a in ("on", "onto", "in", "into") for b in ("one", "each", "every")]
+YIELDING, THESE = frozenset("give gives yield yields gave".split()), frozenset("ours mine they these those".split())
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
@@ -55,6 +56,8 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             continue
         _on_the_label(m, k, q)
         q.aside = q.bare and _aside(m.tokens, q)
+        if q.bare and any(o.noise == "rate" and o.first == q.last + 1 for o in m.quantities[k + 1 : k + 2]):
+            m.cues[k] = {**m.cues[k], "per": SAID}
         if q.bare and not q.aside and (_among_references(m, q) or _listed_guests(m.tokens, q)):
             q.noise = "reference"
         if q.weak and _one_told(m.tokens, q):
@@ -285,9 +288,12 @@ def _length(x: Match) -> int:
 
 def _of_each_served(m: Message, k: int, q: Quantity) -> bool:
     """``each guest receives 45 ml of the liquid``, ``on one glass goes 30 ml``, ``45 ml of it on each coffee``,
-    ``every glass is finished with 45 ml``: what one of them is given."""
+    ``every glass is finished with 45 ml``: what one of them is given; ``ours give 27 ml``: what one of them gives."""
     t = m.tokens
     before = [x.text for x in t[max(0, q.first - 4) : q.first]]
+    giving = [w for w in before if w not in SOFTLY]
+    if len(giving) > 1 and giving[-1] in YIELDING and giving[-2] in THESE:
+        return True
     if before[-1:] != [] and before[-1] in SERVING and not EVERY.isdisjoint(before[-4:-1]):
         return True
     if before[-1:] == ["goes"] and before[:-2] and before[-4:-2] in ONTO_ONE:
