@@ -152,7 +152,8 @@ TAX = Calculator(
     var("price", "currency", "net, net price, price before tax, before tax, without tax, ex tax, excluding tax"),
     var("tax", "percent", "tax, vat, sales tax, gst, service"),
     var(
-        "menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, inc tax, "
+        "menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, "
+        "inc tax, "
         "menu say, menu show, menu read, guest pays, guests pay"
     ),
     var("tax_amount", "currency", "amount of tax, tax in it, vat amount"),

@@ -1,4 +1,4 @@
-"""Single questions told in other people's ways: units asked again, days and hours, doses, fruit by the kilo and the case.
+"""Single questions told in other people's ways: units again, days and hours, doses, fruit by the kilo and case.
 
 Every sentence is our own, and every number is worked by hand from what the sentence says; factors of units are NIST
 Handbook 44's, Appendix C, and those of the UK Weights and Measures Act 1985.
@@ -33,7 +33,8 @@ HOURS = [
     ("Our tomato water has a life of 24 hours. It was opened at 09:00 and now it is 15:30. How many hours remain?",
      17.5, "hour"),
     ("my celery juice lasts 12 hours, squeezed at 8 am and it's now 2 pm, how long left", 6, "hour"),
-    ("The kitchen made the espuma at 14:00 on Tuesday, it is Wednesday 9:30 now; how old is it in hours?", 19.5, "hour"),
+    ("The kitchen made the espuma at 14:00 on Tuesday, it is Wednesday 9:30 now; how old is it in hours?", 19.5,
+     "hour"),
     ("it was bottled on Monday and today is Friday: how many days old is the cordial?", 4, "day"),
     ("keeps 60h made 24h ago hrs left?", 36, "hour"),
     ("Hi, the whey punch was made on 3 March and keeps 21 days. Today is 10 March. Days left, please?", 14, "day"),

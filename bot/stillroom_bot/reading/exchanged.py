@@ -26,7 +26,8 @@ PHRASES: tuple[tuple[tuple[str, ...], str], ...] = (
     (("recipe", "has"), GIVEN_UP), (("spec", "has"), GIVEN_UP), (("calls", "for"), GIVEN_UP),
     (("asks", "for"), GIVEN_UP), (("called", "for"), GIVEN_UP), (("recipe", "uses"), GIVEN_UP),
     (("only", "have"), TAKEN), (("have", "only"), TAKEN), (("only", "got"), TAKEN), (("got", "only"), TAKEN),
-    (("only", "stock"), TAKEN), (("only", "has"), TAKEN), (("nothing", "but"), TAKEN), (("that's", "left", "is"), TAKEN), (("left", "is"), TAKEN), (("all", "i", "have"), TAKEN),
+    (("only", "stock"), TAKEN), (("only", "has"), TAKEN), (("nothing", "but"), TAKEN), (("all", "i", "have"), TAKEN),
+    (("that's", "left", "is"), TAKEN), (("left", "is"), TAKEN),
     (("all", "we", "have"), TAKEN), (("use",), TAKEN), (("using",), TAKEN), (("i", "want"), TAKEN),
     (("how", "much"), TAKEN), (("how", "many"), TAKEN), (("replaced", "by"), TAKEN), (("replaced", "with"), TAKEN),
 )  # fmt: skip

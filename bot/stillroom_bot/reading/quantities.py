@@ -9,7 +9,7 @@ from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
-from .quantity import BOTTLE_LITRES, HOMOPHONES, HUNDREDTHS, MASS, MONEY, MONEY_ASKED, VOLUME, Looking, Quantity
+from .quantity import BOTTLE_LITRES, HOMOPHONES, HUNDREDTHS, MASS, MONEY, MONEY_ASKED, VOLUME, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .said_after import SaidAfter
 from .tokens import Token
