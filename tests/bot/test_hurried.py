@@ -107,13 +107,12 @@ def test_a_conversation_goes_on_in_few_words(talk: Conversation) -> None:
     ("first", "then"),
     [
         ("xanthan .3% 600g", "wobblegum 1%"),
-        ("gin 50 vermouth 25 for 30 ppl", "and per drink in oz?"),
         ("honey syrup 3:1 500ml", "batch 2L negroni equal parts"),
         ("half a cup of sugar in grams", "tbsp salt g"),
     ],
 )
 def test_what_is_said_of_something_else_is_not_taken_for_the_same(talk: Conversation, first: str, then: str) -> None:
-    """A dose of what nobody knows is not one of xanthan, a drink not the whole batch, a spoon of salt not the sugar."""
+    """A dose of what nobody knows is not one of xanthan, a spoon of salt not the sugar."""
     before, state = talk.answer(first)
     reply, _ = talk.answer(then, state)
     assert before.status == "answered" and reply.status in ("asks", "declined"), reply.text
