@@ -11,6 +11,8 @@ from stillroom.declare import Lines, Variable
 from stillroom.model import Model
 from stillroom.units import PERCENTS, Unit
 
+from .candidate import MONEY
+
 SUM = re.compile(r"\s*([a-z][a-z0-9_]*)\s*=\s*([a-z][a-z0-9_]*(?:\s*\+\s*[a-z][a-z0-9_]*)+)\s*\Z")
 PRODUCT = re.compile(r"(?<![a-z0-9_])([a-z][a-z0-9_]*) \* ([a-z][a-z0-9_]*)(?![a-z0-9_(])")
 
@@ -53,6 +55,7 @@ class Profile:
         self.fitting: dict[tuple[tuple[str, ...], str], list[tuple[Slot, str, float]]] = {}
         self.things = frozenset(t for s in self.slots.values() for t in s.things)
         self.any_thing = "any" in self.things
+        self.counts_money = any(s.unit.dimension == MONEY for s in self.slots.values())
         self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}
         self.roles = {c: next((w[5:] for w in k.words if w.startswith("role:")), "") for c, k in model.choices.items()}
         self.must = [c for c, k in model.choices.items() if k.default is None]

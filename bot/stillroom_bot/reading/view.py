@@ -13,8 +13,11 @@ from .profile import Profile
 
 LENGTH = 0.35
 NOTHING = Meaning()
+PRICED = frozenset({"cost", "costing", "price"})
 BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.25, 0.05, 1.5, 1.8
 BLANK_ROW = 0.6
+MONEYLESS = 2.2
+"""What it costs a calculator that knows no money when a price is asked."""
 
 
 class View:
@@ -91,4 +94,11 @@ class View:
                 cost += BLANK_ROW
                 continue
             cost += (BLANK_KNOWN * (BLANK_ASKED if asked else 1.0)) if known else BLANK_UNKNOWN
-        return min(cost, MOST_BLANK)
+        moneyless = self.message.once(price_asked) and not self.profile.counts_money
+        return min(cost, MOST_BLANK) + MONEYLESS * moneyless
+
+
+def price_asked(m: Message) -> bool:
+    """``45 ml pour costs what``: is it money that is asked for, in the question or where none is marked?"""
+    spans = [*m.asked.zones, *m.asked.rest] if m.asked.zones else [(0, len(m.tokens) - 1)]
+    return any(m.tokens[i].stem in PRICED for a, b in spans for i in range(a, min(b + 1, len(m.tokens))))
