@@ -235,7 +235,10 @@ class Planner:
         absent = [c for c in m.choices if c not in self.settled]
         if absent and self._needs_choice(wanted, absent):
             return [tuple(absent[:1])]
-        names = [n for n, v in m.variables.items() if n not in q.given and n not in wanted and not v.hidden]
+        names = [
+            n for n, v in m.variables.items()
+            if n not in q.given and n not in wanted and not v.hidden and v.role != "since"
+        ]
         base = q.given | {n for n in self._candidates(wanted) if n not in wanted} & self._numbers(list(m.variables))
         for known in (base, q.given):
             for size in range(1, MOST_MISSING + 1):

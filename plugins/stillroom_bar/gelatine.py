@@ -37,7 +37,7 @@ BLOOM = Calculator(
         "recipe_bloom",
         "bloom",
         "recipe, recipe bloom, recipe says, says, asks for, calls for, called for, wants",
-        role="of",
+        role="from",
         bounds=(1, 500),
         usual=(80, 300),
     ),

@@ -137,55 +137,75 @@ STOCK_GEL = Calculator(
 STABILISERS = [row for row in POWDERS if row["setting"].startswith(("Thickens", "Emulsifies"))]
 FOAMERS = [row for row in POWDERS if row not in STABILISERS]
 
-FOAM_BASE = Calculator(
+def _foam_base(
+    name: str, title: str, unit: str, dose: str, state: str, example: tuple[str, str], source: str
+) -> Calculator:
+    """Two powders in one liquid, which is poured (doses in percent w/v) or weighed (in percent w/w)."""
+    return Calculator(
+        name,
+        title,
+        choice("foamer", FOAMERS, fills={"foamer_most": "high"}, words="foamer"),
+        choice("stabiliser", STABILISERS, fills={"stabiliser_most": "high"}, words="stabiliser"),
+        var("liquid", unit, "liquid, foam base, base, juice, batch, siphon", things="any", state=state, role="need"),
+        var("foamer_mass", "gram", "weigh, weigh out, weight", named_by="foamer.words", state="dry"),
+        var("foamer_dose", dose, named_by="foamer.words"),
+        var("stabiliser_mass", "gram", "weigh, weigh out, weight", named_by="stabiliser.words", state="dry"),
+        var("stabiliser_dose", dose, named_by="stabiliser.words"),
+        var("foamer_most", dose, hidden=True),
+        var("stabiliser_most", dose, hidden=True),
+        equations=["foamer_mass = foamer_dose * liquid", "stabiliser_mass = stabiliser_dose * liquid"],
+        limits=[
+            limit("liquid <= most", "doubt", "{liquid} of foam base is more than any siphon or mixer is filled for."),
+            limit(
+                "foamer_dose <= foamer_most",
+                "caution",
+                "{foamer_dose} is over the usual {foamer_most} for {foamer}.",
+            ),
+            limit(
+                "stabiliser_dose <= stabiliser_most",
+                "caution",
+                "{stabiliser_dose} is over the usual {stabiliser_most} for {stabiliser}.",
+            ),
+            limit(
+                "foamer_dose <= 5 * foamer_most",
+                "doubt",
+                "{foamer_dose} of {foamer} is more than five times the usual {foamer_most}: check the figure.",
+            ),
+            limit(
+                "stabiliser_dose <= 5 * stabiliser_most",
+                "doubt",
+                "{stabiliser_dose} of {stabiliser} is more than five times the usual {stabiliser_most}: check "
+                "the figure.",
+            ),
+        ],
+        only="foam, foam base, espuma, siphon, whipper, froth, " + ", ".join(row["words"] for row in STABILISERS),
+        words="foam, foam base, espuma, powders",
+        asked="foamer_mass, stabiliser_mass",
+        method=[
+            "{foamer_mass} of {foamer}. {foamer.handling} {foamer.hydration}",
+            "{stabiliser_mass} of {stabiliser}. {stabiliser.handling} {stabiliser.hydration}",
+            "Strain before it goes into a siphon: a lump blocks the valve.",
+        ],
+        constants={"most": (100_000, unit)},
+        cautions=[said("pressure")],
+        examples=[example],
+        source=source,
+)
+
+
+FOAM_BASE = _foam_base(
     "foam_base",
     "A foam base: a powder that sets or foams and one that thickens, each with its own dose",
-    choice("foamer", FOAMERS, fills={"foamer_most": "high"}, words="foamer"),
-    choice("stabiliser", STABILISERS, fills={"stabiliser_most": "high"}, words="stabiliser"),
-    var("liquid", "milliliter", "liquid, foam base, base, juice, batch, siphon", things="any"),
-    var("foamer_mass", "gram", "weigh, weigh out, weight", named_by="foamer.words", state="dry"),
-    var("foamer_dose", "percent_wv", named_by="foamer.words"),
-    var("stabiliser_mass", "gram", "weigh, weigh out, weight", named_by="stabiliser.words", state="dry"),
-    var("stabiliser_dose", "percent_wv", named_by="stabiliser.words"),
-    var("foamer_most", "percent_wv", hidden=True),
-    var("stabiliser_most", "percent_wv", hidden=True),
-    equations=["foamer_mass = foamer_dose * liquid", "stabiliser_mass = stabiliser_dose * liquid"],
-    limits=[
-        limit(
-            "foamer_dose <= foamer_most",
-            "caution",
-            "{foamer_dose} is over the usual {foamer_most} for {foamer}.",
-        ),
-        limit(
-            "stabiliser_dose <= stabiliser_most",
-            "caution",
-            "{stabiliser_dose} is over the usual {stabiliser_most} for {stabiliser}.",
-        ),
-        limit(
-            "foamer_dose <= 5 * foamer_most",
-            "doubt",
-            "{foamer_dose} of {foamer} is more than five times the usual {foamer_most}: check the figure.",
-        ),
-        limit(
-            "stabiliser_dose <= 5 * stabiliser_most",
-            "doubt",
-            "{stabiliser_dose} of {stabiliser} is more than five times the usual {stabiliser_most}: check "
-            "the figure.",
-        ),
-    ],
-    only="foam, foam base, espuma, siphon, whipper, froth, " + ", ".join(row["words"] for row in STABILISERS),
-    words="foam, foam base, espuma, powders",
-    asked="foamer_mass, stabiliser_mass",
-    method=[
-        "{foamer_mass} of {foamer}. {foamer.handling} {foamer.hydration}",
-        "{stabiliser_mass} of {stabiliser}. {stabiliser.handling} {stabiliser.hydration}",
-        "Strain before it goes into a siphon: a lump blocks the valve.",
-    ],
-    cautions=[said("pressure")],
-    examples=[
-        ("foam base of 700 ml: gelatine at 12 g/l and xanthan at 2 g/l, how much of each?", "8.4 gram")
-    ],
-    source="a percent of a poured liquid is 10 g per litre (common practice, no source)",
+    "milliliter", "percent_wv", "liquid",
+    ("foam base of 700 ml: gelatine at 12 g/l and xanthan at 2 g/l, how much of each?", "8.4 gram"),
+    "a percent of a poured liquid is 10 g per litre (common practice, no source)",
+)
+FOAM_BASE_WEIGHED = _foam_base(
+    "foam_base_weighed",
+    "A foam base, its liquid weighed: a powder that sets or foams and one that thickens",
+    "gram", "percent_ww", "dry",
+    ("600 g of juice for a foam with 1.5 % methylcellulose and 0.25 % xanthan: how much of each?", "9 gram"),
+    "a percent of a weighed liquid is a percent of its mass (common practice, no source)",
 )
 
 THICKENED = Calculator(
@@ -302,6 +322,7 @@ CALCULATORS = (
     BY_WEIGHT,
     STOCK_GEL,
     FOAM_BASE,
+    FOAM_BASE_WEIGHED,
     THICKENED,
     HYDRATION,
 )

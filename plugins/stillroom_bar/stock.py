@@ -132,7 +132,8 @@ STRENGTHEN = Calculator(
         ),
     ],
     functions=[DENSITY],
-    only="strengthen, addition, wanted, weak, raise, bring up, stronger, top up, fortify, correct, came out, "
+    only="strengthen, correct, fix, adjust, lift, addition, wanted, weak, raise, bring up, stronger, top up, "
+        "fortify, correct, came out, "
     "dissolve, add, adding, "
     "extra, lift, boost, more salt, more sugar",
     words="strengthen, too weak, came out too weak, bring up, raise, correct, add more, top up, fortify, "

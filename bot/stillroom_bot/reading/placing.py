@@ -48,7 +48,8 @@ UNTOLD = 0.3
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
 PRONOUN = frozenset({"one", "ones"})
-BY_UNIT = 1.0
+BY_UNIT, BY_DEGREES, CELSIUS = 1.0, 1.4, 28
+"""``4 degrees`` can only be Celsius: so many Fahrenheit would be ice."""
 DROPPED = 0.6
 """What is told in drops or dashes is what is dosed in them, where a job has such a dose."""
 
@@ -153,7 +154,8 @@ def _use(
     elif weighed and not own and "any" in slot.things and _of_another_thing(view, k, slot):
         near *= OF_ANOTHER
     if q.bare and noun is not None and _named_by_unit(view, noun, unit):
-        noun, near, strangers = None, max(near, BY_UNIT), []
+        cold = unit == "degree_Celsius" and q.value < CELSIUS
+        noun, near, strangers = None, max(near, BY_DEGREES if cold else BY_UNIT), []
     if q.bare and slot.things and noun is not None and near < FAINT and view.message.tokens[noun[0]].stem in SERVED:
         return None
     if v.role == "since" and not q.since:

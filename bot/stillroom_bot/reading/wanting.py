@@ -21,6 +21,8 @@ STRONG, COLD = 1.2, 1.5
 SAME_WORDS = 0.6
 STRANGE = 1.2
 SHY = 1.5
+UNASKED = 0.8
+"""What there was is hardly what is wanted where nothing is asked for by name."""
 LEAST = 0.3
 MEASURED = frozenset("weight mass volume amount quantity".split())
 OF_THE = frozenset("of the that this my our".split())
@@ -135,6 +137,11 @@ class Wishes:
         )
 
     @cached_property
+    def unasked(self) -> bool:
+        """Does a message ask for nothing in so many words?"""
+        return not (self.asked.zones or self.asked.units or self.asked.how)
+
+    @cached_property
     def strange(self) -> bool:
         """Is something asked for that this calculator has never heard of?"""
         m = self.view.message
@@ -150,9 +157,8 @@ class Wishes:
     def _wholes(self) -> frozenset[str]:
         """What is meant by ``combined volume``, ``the two together``, ``total?``: nothing where no total is asked."""
         m, profile = self.view.message, self.view.profile
-        if not (profile.wholes or profile.totals):
-            return frozenset()
-        if not any(not self.view.lexicon.longer_phrase(m.tokens, i) for i in self.said.totals):
+        named = (not self.view.lexicon.longer_phrase(m.tokens, i) for i in self.said.totals)
+        if not (profile.wholes or profile.totals) or not any(named):
             return frozenset()
         return frozenset(profile.wholes) or (
             frozenset() if self._said_something or (m.quantities and not self._one_blank) else profile.totals
@@ -193,6 +199,8 @@ class Wishes:
                 score += POURED
             if measured:
                 score += self._fit(slot.unit, named, name in self.named and self._asked_apart(name))
+            if slot.variable.role == "from" and not self.state and self.unasked and not self._places(name):
+                score -= UNASKED
             if self.state and slot.variable.role in OPPOSITE and slot.unit.dimension != TIME:
                 score += STATE if slot.variable.role == self.state else -STATE
             elif self.said.ending and not self.named and slot.variable.role in AT_THE_END:
@@ -341,8 +349,8 @@ class Wishes:
 
     def _spoken(self, name: str) -> int:
         """Where a message first speaks of a variable."""
-        return min((x.first for x, meaning, slots in self.view.mine if name in meaning.variables or name in slots),
-                   default=len(self.view.message.tokens))
+        places = (x.first for x, meaning, slots in self.view.mine if name in meaning.variables or name in slots)
+        return min(places, default=len(self.view.message.tokens))
 
     def met(self, given: frozenset[str]) -> bool:
         """Is what the question names given already?"""
