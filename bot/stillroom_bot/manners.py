@@ -42,7 +42,7 @@ def only_greets(text: str) -> bool:
 
 
 def gossip(message: Message) -> bool:
-    """``who invented the shaker``, ``where can I buy quinine?``, ``think of a name``: what no measure answers."""
+    """What no measure answers: ``who invented the shaker``, ``where can I buy quinine?``, ``think of a name``, ``since when is milk used?``."""
     words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
     if not words or message.quantities:
         return False
@@ -51,12 +51,8 @@ def gossip(message: Message) -> bool:
     called = words[0] == "what" and not {("we", "call"), ("i", "call"), ("we", "name"), ("i", "name")}.isdisjoint(
         pairwise(words)
     )
-    return words[0] in NO_MEASURE or made_up or called
-    """``who invented the shaker``, ``since when is milk used?``: a question that no measure answers."""
-    words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
-    if not words or message.quantities:
-        return False
-    return words[0] in NO_MEASURE or (not message.asked.how and not HISTORY.isdisjoint(pairwise(words)))
+    told = not message.asked.how and not HISTORY.isdisjoint(pairwise(words))
+    return words[0] in NO_MEASURE or made_up or called or told
 
 
 def small_talk(message: Message) -> bool:

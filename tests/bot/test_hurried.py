@@ -51,10 +51,12 @@ MEANT = [
     ("I stirred a 3 oz cocktail and got 3.9 oz in the glass. What dilution is that?", 30, "percent"),
     ("a total of 90 g of acid is split between citric and malic in the ratio 3:2. How much citric?", 54, "gram"),
     ("proof 151 as abv", 75.5, "percent"),
+    ("I have 900 g of rich syrup and want it 1:1, how much water?", 300, "gram"),
     ("my dropper gives 25 drops to the ml and I need 3 ml of saline, how many drops do I count", 75, "drop"),
 ]
 """20 % of 1.1478 g/ml (Poradnik fizykochemiczny, WNT 1974, salt at 20 °C); 2 kg / 2; 36 x 30 ml; -27 / 1.8; 0.9 / 3;
-three of five parts; half of 151; 3 x 25."""
+three of five parts; half of 151; 600 g of sugar
+wants as much water, and 300 g is there; 3 x 25."""
 
 
 @pytest.mark.parametrize(("said", "value", "unit"), [*LETTERS, *NUMBERS, *RATES, *LISTS, *MEANT])

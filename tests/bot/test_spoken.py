@@ -94,7 +94,8 @@ def test_what_follows_is_of_the_job_before(talk: Conversation, before: str, said
     ],
 )
 def test_no_number_where_none_can_be_trusted(talk: Conversation, said: str, status: str) -> None:
-    """Too many chargers; gossip; no size; a dose of what nobody knows; an amount asked of another thing; kegs, and no degrees."""
+    """Too many chargers; gossip; no size; a dose of what nobody knows; an amount
+    asked of another thing; kegs, and no degrees."""
     reply, _ = talk.answer(said)
     assert (reply.status, reply.to_json()["answer"]) == (status, [])
 
