@@ -1,4 +1,4 @@
-"""Databases for the tests of what is kept: a file of SQLite's, and a database on a PostgreSQL server of our own."""
+"""A conversation to talk to; and databases for what is kept: a file of SQLite's, and one on a PostgreSQL server."""
 
 from __future__ import annotations
 
@@ -8,8 +8,16 @@ from pathlib import Path
 
 import postgres
 import pytest
+from stillroom import Kernel
+from stillroom_bot.conversation import Conversation
 
 NUMBERS = count(1)
+
+
+@pytest.fixture(scope="session")
+def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
+    """A conversation with everything that the bar's plugins know; it keeps nothing of what is said to it."""
+    return Conversation(Kernel(tmp_path_factory.mktemp("plans")))
 
 
 @pytest.fixture(scope="session")

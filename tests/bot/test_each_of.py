@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.state import State
 
@@ -13,11 +12,6 @@ CASES = [
     ("equal parts of 45 % gin, 25 % bitter and 17 % vermouth, abv before ice?", 29.0, "percent"),
     ("20 ml each of lemon juice, gin and honey syrup, for 12 people, total in ml?", 720.0, "milliliter"),
 ]
-
-
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    return Conversation(Kernel(tmp_path_factory.mktemp("cache")))
 
 
 @pytest.mark.parametrize(("text", "value", "unit"), CASES)

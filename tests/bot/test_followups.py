@@ -6,38 +6,10 @@ that the line names, and not by the calculators; or what it must ask back for.
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import NamedTuple
-
 import pytest
-from stillroom import Kernel
-from stillroom.units import Units
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.state import State
-
-NOTED = "noted"
-FLOZ = 29.5735295625  # NIST Handbook 44, Appendix C
-OZ = 28.349523125  # the same, avoirdupois
-ETHANOL = 0.78924  # g/ml at 20 °C, OIML R 22
-
-
-class Told(NamedTuple):
-    """A message and the first number of its answer, in a unit; ``tol`` is relative."""
-
-    text: str
-    value: float
-    unit: str
-    tol: float = 0.005
-
-
-class Asks(NamedTuple):
-    """A message that is asked back about: one of these words must be in the question."""
-
-    text: str
-    words: tuple[str, ...]
-
-
-Turn = Told | Asks | str
+from turns import ETHANOL, FLOZ, OZ, Asks, Declined, Noted, Told, Turn, holds
 
 DIALOGUES: dict[str, list[Turn]] = {
     # 18 g/l: grams per litre of spirit poured in
@@ -150,11 +122,11 @@ DIALOGUES: dict[str, list[Turn]] = {
         Told("2 litres", 10, "gram"),
     ],
     "after a refusal one value is mended": [
-        "500 g of 40 % salt solution, how much salt?",  # above 26.4 % w/w
+        Declined("500 g of 40 % salt solution, how much salt?"),  # above 26.4 % w/w
         Told("20 % then", 100, "gram"),
     ],
     "a siphon refused": [
-        "5 chargers in a 1 l siphon, is that ok?",
+        Declined("5 chargers in a 1 l siphon, is that ok?"),
         Told("how many then?", 2, "count"),
     ],
     "an answer before the last one is not made up": [
@@ -164,38 +136,15 @@ DIALOGUES: dict[str, list[Turn]] = {
     ],
     "thanks change nothing": [
         Told("25 g/l of coffee in 2 l of rum, grams?", 50, "gram"),
-        NOTED + ":cheers!",
+        Noted("cheers!"),
         Told("and for 3 litres?", 75, "gram"),
     ],
 }
 
 
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    return Conversation(Kernel(Path(tmp_path_factory.mktemp("plans"))))
-
-
-def base(units: Units, value: float, unit: str) -> float:
-    """A value on its base unit, percent and counts as they are."""
-    return units[unit].to_base(value) if unit in units else value
-
-
 @pytest.mark.parametrize("name", DIALOGUES)
 def test_a_dialogue(talk: Conversation, name: str) -> None:
-    state = State()
-    for turn in DIALOGUES[name]:
-        text = turn.removeprefix(NOTED + ":") if isinstance(turn, str) else turn.text
-        reply, state = talk.answer(text, state)
-        if isinstance(turn, str):
-            assert reply.status == (NOTED if turn.startswith(NOTED) else "declined"), (text, reply.text)
-        elif isinstance(turn, Asks):
-            assert reply.status == "asks", (text, reply.text)
-            assert any(w in reply.text.lower() for w in turn.words), (text, reply.text)
-        else:
-            assert reply.status == "answered", (text, reply.text)
-            first = reply.to_json()["answer"][0]
-            got = base(talk.kernel.units, first["value"], first["unit"])
-            assert got == pytest.approx(base(talk.kernel.units, turn.value, turn.unit), rel=turn.tol), (text, first)
+    holds(talk, DIALOGUES[name])
 
 
 @pytest.mark.parametrize(
@@ -237,4 +186,4 @@ def test_a_choice_here_may_be_a_variable_there(talk: Conversation) -> None:
 
 def test_there_is_no_working_before_there_is_a_number(talk: Conversation) -> None:
     reply, _ = talk.answer("show me the working")
-    assert reply.status == NOTED
+    assert reply.status == "noted"

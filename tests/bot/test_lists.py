@@ -9,7 +9,6 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.reading.apart import MOST_NUMBERS, MOST_TOKENS
 
@@ -51,12 +50,6 @@ DOUBTED = [
     "rich syrup 1 qt, cups of sugar?",
     "raspberry gin at 1:4. Raspberries: 400 g. Gin?",
 ]
-
-
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    """A conversation with everything that the bar's plugins know."""
-    return Conversation(Kernel(tmp_path_factory.mktemp("cache")))
 
 
 @pytest.mark.parametrize(("said", "name", "value", "unit"), SPECS)

@@ -6,19 +6,11 @@ barspoon 5 ml (common practice, no source); ounces by NIST Handbook 44 and the U
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
-from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.state import State
 
 US_OUNCE, IMPERIAL_OUNCE = 29.5735295625, 28.4130625
-
-
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    return Conversation(Kernel(Path(tmp_path_factory.mktemp("plans"))))
 
 
 def first(talk: Conversation, text: str, state: State) -> float:

@@ -74,7 +74,6 @@ NO_NUMBER = [
     "I stirred 20 g of salt into 180 g of water, then another 20 g of salt. What percentage is it?",
     "I dissolved 200 g of sugar in 300 g of water. Brix after boiling 100 g of water away?",
     "SODA 10 l / 4 VOL / SYRUP CONTENT ___ kg",
-    "I have 900 g of rich syrup and want it 1:1, how much water?",
     "the mix came out at 20% and it was 50 ml of spirit to 100 ml of juice. so how strong was the spirit?",
     "the sour costs me 2.40 to make, what do i sell it 4",
 ]

@@ -8,10 +8,9 @@ and sugar, four of drink to one of milk, lime at 6 and grapefruit at 2 g of acid
 from __future__ import annotations
 
 import pytest
-from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
 from stillroom_bot.reading.tokens import tokens_of
-from stillroom_bot.state import State
+from turns import gives
 
 TAKEN_BACK = [
     ("um nine hundred grams of saline at fourteen no sorry sixteen percent how much salt", 144, "gram"),
@@ -54,21 +53,11 @@ RUN_TOGETHER = [
 they stand; two thirds."""
 
 
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    """A conversation with everything that the bar's plugins know."""
-    return Conversation(Kernel(tmp_path_factory.mktemp("cache")))
-
-
 @pytest.mark.parametrize(
     ("said", "value", "unit"), [*TAKEN_BACK, *SAID_AGAIN, *BESIDE_THE_POINT, *SYMBOLS, *RUN_TOGETHER]
 )
 def test_it_counts_once_and_where_it_belongs(talk: Conversation, said: str, value: float, unit: str) -> None:
-    reply, _ = talk.answer(said)
-    answer = reply.to_json()["answer"]
-    assert answer, reply.text
-    assert answer[0]["value"] == pytest.approx(value, rel=5e-3)
-    assert answer[0]["unit"] == unit
+    gives(talk, said, value, unit)
 
 
 @pytest.mark.parametrize(
@@ -87,11 +76,7 @@ def test_it_counts_once_and_where_it_belongs(talk: Conversation, said: str, valu
 def test_what_follows_is_of_the_job_before(talk: Conversation, before: str, said: str, value: float) -> None:
     """30 x 80; 50 x 50; 750 x 60 / 40; 12 x (6 - 2); 700 x 63 / 45; two thirds of 500 g; two imperial
     fluid ounces of 28.413 ml (UK Units of Measurement Regulations 1995)."""
-    _, state = talk.answer(before, State())
-    reply, _ = talk.answer(said, state)
-    answer = reply.to_json()["answer"]
-    assert answer, reply.text
-    assert answer[0]["value"] == pytest.approx(value, rel=5e-3)
+    gives(talk, said, value, before=before)
 
 
 @pytest.mark.parametrize(
@@ -109,14 +94,14 @@ def test_what_follows_is_of_the_job_before(talk: Conversation, before: str, said
     ],
 )
 def test_no_number_where_none_can_be_trusted(talk: Conversation, said: str, status: str) -> None:
-    """Too many chargers; gossip; no size; a dose left over; an amount asked of another thing; kegs, and no degrees."""
+    """Too many chargers; gossip; no size; a dose of what nobody knows; an amount
+    asked of another thing; kegs, and no degrees."""
     reply, _ = talk.answer(said)
     assert (reply.status, reply.to_json()["answer"]) == (status, [])
 
 
 def test_equal_amounts_of_two_things_are_no_repeat(talk: Conversation) -> None:
-    reply, _ = talk.answer("45 ml gin 40%, 45 ml vermouth 16%, 45 ml bitter 28%. abv?")
-    assert reply.to_json()["answer"][0]["value"] == pytest.approx(28, rel=1e-3)
+    gives(talk, "45 ml gin 40%, 45 ml vermouth 16%, 45 ml bitter 28%. abv?", 28)
 
 
 def test_a_word_run_together_is_parted_one_way(talk: Conversation) -> None:

@@ -3,14 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
-
-
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    """A conversation with everything that the bar's plugins know."""
-    return Conversation(Kernel(tmp_path_factory.mktemp("cache")))
 
 
 @pytest.mark.parametrize(

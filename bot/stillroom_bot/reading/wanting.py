@@ -157,8 +157,7 @@ class Wishes:
     def _wholes(self) -> frozenset[str]:
         """What is meant by ``combined volume``, ``the two together``, ``total?``: nothing where no total is asked."""
         m, profile = self.view.message, self.view.profile
-        named = (not self.view.lexicon.longer_phrase(m.tokens, i) for i in self.said.totals)
-        if not (profile.wholes or profile.totals) or not any(named):
+        if all(self.view.lexicon.longer_phrase(m.tokens, i) for i in self.said.totals):
             return frozenset()
         return frozenset(profile.wholes) or (
             frozenset() if self._said_something or (m.quantities and not self._one_blank) else profile.totals
