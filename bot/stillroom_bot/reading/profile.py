@@ -51,8 +51,11 @@ class Profile:
             measures[key] = n + 1
             percents += percent
         self.fitting: dict[tuple[tuple[str, ...], str], list[tuple[Slot, str, float]]] = {}
+        self.fitting_roles: dict[tuple[tuple[str, ...], str], frozenset[str]] = {}
+        self.all_roles = frozenset(s.variable.role for s in self.slots.values())
         self.things = frozenset(t for s in self.slots.values() for t in s.things)
         self.any_thing = "any" in self.things
+        self.ratios = any(s.variable.ratio for s in self.slots.values())
         self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}
         self.roles = {c: next((w[5:] for w in k.words if w.startswith("role:")), "") for c, k in model.choices.items()}
         self.must = [c for c, k in model.choices.items() if k.default is None]
