@@ -62,6 +62,7 @@ class Bounds:
     def __init__(self, m: Message):
         self.message, self.live = m, live(m)
         said = m.once(Said)
+        self._money = any(q.money for q in m.quantities)
         self._left = {k: -left_over(m.quantities[k], []) for k in self.live}
         self._near = {k: _strongest((x.match, x.weight * _size(x.match)) for x in m.near[k]) for k in self.live}
         self._asked = _strongest(
@@ -100,7 +101,7 @@ class Bounds:
         return max(named + self._besides, most_unnamed(view.profile, self.message))
 
     def _together(self, profile: Profile) -> float:
-        return most_together(profile, self.message, len(self.live))
+        return most_together(profile, len(self.live), self._money)
 
     def _placed(self, profile: Profile, units: Units, k: int, near: float) -> float:
         """What one number can come to, near which a word says so much."""

@@ -6,8 +6,6 @@ have rich``: each token of such a message belongs to one of the two sides, or to
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from .message import Message
 from .phrases import Phrases
 
@@ -38,6 +36,8 @@ AFTER = Phrases((
 ))  # fmt: skip
 """What a phrase says of the thing before it."""
 EXCHANGING = SWAPS | frozenset("instead place lieu rather replaces stands stand substitute replacement".split())
+WEAK = frozenset({"use", "using", "how", "i"})
+"""What begins phrases that alone do not tell two sides apart."""
 OTHER = {GIVEN_UP: TAKEN, TAKEN: GIVEN_UP}
 
 
@@ -64,10 +64,8 @@ def sides(m: Message) -> dict[int, str]:
             flips = False
         if side:
             found[i] = side
-    for i in range(len(words)):
-        told = AFTER.at(words, i)
-        if told:
-            found.update(dict.fromkeys(range(max((a for a, b in things if b < i), default=i), i), told))
+    for i, told in AFTER.said(words):
+        found.update(dict.fromkeys(range(max((a for a, b in things if b < i), default=i), i), told))
     return _completed(found, things)
 
 
@@ -84,12 +82,5 @@ def _completed(found: dict[int, str], things: list[tuple[int, int]]) -> dict[int
 
 def _shelf_and_card(words: list[str]) -> bool:
     """``the spec says simple, I only have rich``: one thing is called for and another is there."""
-    said = {side for i in range(len(words)) for side in _phrases_at(words, i)}
+    said = {side for table in (PHRASES, AFTER) for i, side in table.said(words) if words[i] not in WEAK}
     return len(said) > 1
-
-
-def _phrases_at(words: list[str], i: int) -> Iterator[str]:
-    for table in (PHRASES, AFTER):
-        side = table.at(words, i)
-        if side and words[i] not in ("use", "using", "how", "i"):
-            yield side

@@ -212,6 +212,10 @@ class Lexicon:
             if entry is not None:
                 yield n, entry
 
+    def begins_unit(self, stem: str) -> bool:
+        """Does any unit's spelling begin with a stem?"""
+        return stem in self._unit_starts
+
     def unit_at(self, tokens: list[Token], i: int) -> tuple[tuple[str, ...], int] | None:
         """The units spelled at token ``i`` (the longest spelling), and its last token."""
         return self._spelled(self._units, tokens, i)

@@ -22,6 +22,12 @@ class Phrases(Generic[T]):
             if tuple(words[i : i + len(phrase)]) == phrase:
                 yield told
 
+    def said(self, words: Sequence[str]) -> Iterator[tuple[int, T]]:
+        """Each place at which a phrase begins, and what the first that begins there says."""
+        for i, word in enumerate(words):
+            if word in self._by_first and (told := self.at(words, i)) is not None:
+                yield i, told
+
     def at(self, words: Sequence[str], i: int) -> T | None:
         """What the first phrase says that begins at place ``i``."""
         return next(self.begin(words, i), None)

@@ -46,6 +46,7 @@ UNTOLD = 0.3
 """What comes after is hardly what a number without a word for that is, where the job has one of before."""
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
+NO_NAMES: frozenset[str] = frozenset()
 PRONOUN = frozenset({"one", "ones"})
 BY_UNIT = 1.0
 DROPPED = 0.6
@@ -63,9 +64,11 @@ def uses_of(view: View, k: int) -> list[Use]:
     affinity: dict[str, tuple[float, tuple[str, str] | None]] = {}
     strangers: list[tuple[float, frozenset[str], bool, bool]] = []
     for x in m.near[k]:
+        meaning, slots = view.meaning_of.get(id(x.match), (None, NO_NAMES))
+        if meaning is None and not x.owned:
+            continue
         size = 1.0 + LENGTH * (x.match.last - x.match.first)
-        meaning, slots = view.meaning_of.get(id(x.match), (None, frozenset()))
-        names = frozenset(meaning.variables) if meaning is not None else frozenset()
+        names = frozenset(meaning.variables) if meaning is not None else NO_NAMES
         if meaning is not None:
             for name, row in meaning.variables.items():
                 w = x.weight * size * view.agrees(row)
@@ -259,7 +262,7 @@ class Placing:
             self.options[k] = _not_of_a_line(view, k, self.options[k], self.columns[k], lines)
         self.idle = {k: left_over(quantities[k], self.options[k]) for k in self.live}
         self.hope = _hopes(self.live, self.options, self.worths, self.columns, self.idle)
-        self.together = most_together(view.profile, view.message, len(self.live))
+        self.together = most_together(view.profile, len(self.live), any(q.money for q in quantities))
         self.most = self.hope[0] + self.together
 
     def best(self, least: float) -> list[Placement]:

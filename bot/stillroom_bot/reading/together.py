@@ -5,7 +5,6 @@ from __future__ import annotations
 from itertools import pairwise
 
 from .candidate import Use
-from .message import Message
 from .profile import Profile
 from .view import View
 
@@ -13,10 +12,9 @@ TOGETHER, IN_ORDER = 0.3, 0.6
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
 
 
-def most_together(profile: Profile, m: Message, numbers: int) -> float:
-    """What can speak at most for how so many numbers stand together."""
+def most_together(profile: Profile, numbers: int, money: bool) -> float:
+    """What can speak at most for how so many numbers stand together, ``money`` among them or not."""
     groups, shares = bool(profile.groups), bool(profile.shares)
-    money = any(q.money for q in m.quantities)
     return numbers * (TOGETHER * groups + TIGHT * (groups or shares)) + IN_ORDER * groups + TIGHT * money
 
 

@@ -123,7 +123,7 @@ class Prospect:
         yield self.cover + ROUNDING + most_of_rows(self.profile) + bounds.unseen(self.profile, self.units)
         wished = bounds.wished(self.looks[0].view)
         yield max(x.sure + bounds.placed(x.view) for x in self.looks) + wished
-        yield max(x.sure + x.placing.most for x in self.looks) + wished
+        yield max(x.sure + bounds.placed(x.view) + x.wished for x in self.looks)
         yield max(x.sure + x.placing.most + x.wished for x in self.looks)
 
     def candidates(self, least: float) -> Iterator[Candidate]:
