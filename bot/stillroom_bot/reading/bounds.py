@@ -7,11 +7,12 @@ closer look.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from stillroom.units import Units
 
 from .fitting import roles_of
-from .lexicon import Match
+from .lexicon import Match, Meaning
 from .lines import KNOWN
 from .message import Message
 from .naming import FIT as FIT_RATIO
@@ -30,6 +31,7 @@ from .placing import (
     live,
 )
 from .profile import Profile
+from .quantity import Quantity
 from .said import Said
 from .together import most_together
 from .view import LENGTH, View
@@ -53,18 +55,53 @@ from .wanting import (
 )
 
 NO_ROLES: frozenset[str] = frozenset()
+NOTHING: tuple[Meaning | None, frozenset[str]] = None, frozenset()
 KINDS_ASKED = {"time": LONG, "strength": STRONG, "temperature": COLD}
+
+
+@dataclass(slots=True)
+class Reach:
+    """What one number can come to: ``left`` over, as a ``ratio``, or by the words ``near`` it, strongest first.
+
+    ``whole`` says how clearly it is the sum of others; ``noun`` that it is an amount of something.
+    """
+
+    quantity: Quantity
+    near: list[tuple[Match, float]]
+    cues: dict[str, float]
+    noun: bool
+    left: float
+    ratio: float
+    whole: float
+
+    def most(self, profile: Profile, units: Units, m: Message, near: float) -> float:
+        """What it can come to for a calculator that knows so strong a word near it."""
+        left, q = KNOWN if profile.spec is not None else self.left, self.quantity
+        if q.ratio is not None:
+            return max(left, self.ratio) if profile.ratios else left
+        roles = NO_ROLES if q.factor else roles_of(q, profile, units, m)
+        if not roles:
+            return left
+        if self.noun:
+            near = max(near, ANY_THING if profile.any_thing else BY_UNIT if q.bare else 0.0)
+        if profile.wholes and m.pairs:
+            near = max(near, SUMMED)
+        role, whole = 0.0, self.whole if profile.wholes else 0.0
+        for name, clear in self.cues.items():
+            if clear > role and name in roles:
+                role = clear
+        dropped = DROPPED if profile.counted_out and q.units else 0.0
+        return max(left, FIT + WORDS * min(near, MOST_WORDS) + ROLE * (max(role, whole) + whole) + dropped)
 
 
 class Bounds:
     """What a message's numbers and questions can come to, worked out once and asked for each calculator."""
 
     def __init__(self, m: Message):
-        self.message, self.live = m, live(m)
-        said = m.once(Said)
+        self.message, said = m, m.once(Said)
+        self._numbers = [self._reach(k) for k in live(m)]
         self._money = any(q.money for q in m.quantities)
-        self._left = {k: -left_over(m.quantities[k], []) for k in self.live}
-        self._near = {k: _strongest((x.match, x.weight * _size(x.match)) for x in m.near[k]) for k in self.live}
+        self._again = bool(m.asked.how) and any(q.noise == "repeat" for q in m.quantities)
         self._asked = _strongest(
             (x, min(MOST_NAMED, NAMED * _size(x)))
             for x in m.matches
@@ -82,53 +119,53 @@ class Bounds:
             + (NAMED if said.totals or any(t.text == ":" for t in m.tokens) else 0.0)
         )
 
+    def _reach(self, k: int) -> Reach:
+        m = self.message
+        q, cues = m.quantities[k], m.cues[k]
+        return Reach(
+            q,
+            _strongest((x.match, x.weight * _size(x.match)) for x in m.near[k]),
+            cues,
+            m.nouns[k] is not None,
+            -left_over(q, []),
+            FIT_RATIO + NAMED_TERMS + NEAR * MOST_NEAR + TOLD * max(cues.get("from", 0.0), cues.get("to", 0.0)),
+            min(cues.get("whole", 0.0), MOST_WHOLE),
+        )
+
     def unseen(self, profile: Profile, units: Units) -> float:
         """What all can come to for a calculator at which nobody has looked yet."""
-        placed = sum(self._placed(profile, units, k, self._near[k][0][1] if self._near[k] else 0.0) for k in self.live)
-        named = self._asked[0][1] if self._asked else 0.0
-        return placed + self._together(profile) + max(named + self._besides, most_unnamed(profile, self.message))
+        most = self._together(profile)
+        for x in self._numbers:
+            most += x.most(profile, units, self.message, x.near[0][1] if x.near else 0.0)
+        return most + max(self.unnamed(profile), self._besides + (self._asked[0][1] if self._asked else 0.0))
 
     def placed(self, view: View) -> float:
         """What the numbers can come to for a calculator, by what stands near each."""
-        return self._together(view.profile) + sum(
-            self._placed(view.profile, view.units, k, next((w for x, w in self._near[k] if _names(view, x)), 0.0))
-            for k in self.live
-        )
+        most = self._together(view.profile)
+        for x in self._numbers:
+            most += x.most(view.profile, view.units, self.message, _first(view, x.near))
+        return most
 
     def wished(self, view: View) -> float:
         """What anything that is asked for can come to."""
-        named = next((worth for x, worth in self._asked if x.entry.substances or _names(view, x)), 0.0)
-        return max(named + self._besides, most_unnamed(view.profile, self.message))
+        return max(self.unnamed(view.profile), self._besides + _first(view, self._asked, things=True))
+
+    def unnamed(self, profile: Profile) -> float:
+        """What is wanted though no word names it: all lines of a spec, the amount of a strength that is said again."""
+        lines = LINES + NAMED_LINE if profile.spec is not None and profile.spec.each else 0.0
+        return max(lines, NAMED if self._again and profile.shares else 0.0)
 
     def _together(self, profile: Profile) -> float:
-        return most_together(profile, len(self.live), self._money)
-
-    def _placed(self, profile: Profile, units: Units, k: int, near: float) -> float:
-        """What one number can come to, near which a word says so much."""
-        m = self.message
-        q, noun, cues = m.quantities[k], m.nouns[k], m.cues[k]
-        left = KNOWN if profile.spec is not None else self._left[k]
-        if q.ratio is not None:
-            told = TOLD * max(cues.get("from", 0.0), cues.get("to", 0.0))
-            return max(left, FIT_RATIO + NAMED_TERMS + NEAR * MOST_NEAR + told) if profile.ratios else left
-        roles = NO_ROLES if q.factor else roles_of(q, profile, units, m)
-        if not roles:
-            return left
-        if noun is not None:
-            near = max(near, ANY_THING if profile.any_thing else BY_UNIT if q.bare else 0.0)
-        if profile.wholes and m.pairs:
-            near = max(near, SUMMED)
-        role = max((clear for role, clear in cues.items() if role in roles), default=0.0)
-        whole = min(cues.get("whole", 0.0), MOST_WHOLE) if profile.wholes else 0.0
-        dropped = DROPPED if any(units[u].adjustable for u in q.units) else 0.0
-        return max(left, FIT + WORDS * min(near, MOST_WORDS) + ROLE * (max(role, whole) + whole) + dropped)
+        return most_together(profile, len(self._numbers), self._money)
 
 
-def most_unnamed(profile: Profile, m: Message) -> float:
-    """What a wish can score that no word names: all lines of a spec, the amount of a strength that is said again."""
-    lines = profile.spec
-    again = profile.shares and m.asked.how and any(q.noise == "repeat" for q in m.quantities)
-    return max(LINES + NAMED_LINE if lines is not None and lines.each else 0.0, NAMED if again else 0.0)
+def _first(view: View, words: list[tuple[Match, float]], things: bool = False) -> float:
+    """How much the first word is worth that names a variable, or a thing that one takes (``things``: any thing)."""
+    for x, worth in words:
+        meaning, slots = view.meaning_of.get(id(x), NOTHING)
+        if (things and x.entry.substances) or slots or (meaning is not None and meaning.variables):
+            return worth
+    return 0.0
 
 
 def _size(x: Match) -> float:
@@ -137,9 +174,3 @@ def _size(x: Match) -> float:
 
 def _strongest(worths: Iterable[tuple[Match, float]]) -> list[tuple[Match, float]]:
     return sorted(worths, key=lambda w: -w[1])
-
-
-def _names(view: View, x: Match) -> bool:
-    """Does a word name a variable of a calculator, or a thing that one takes?"""
-    meaning, slots = view.meaning_of.get(id(x), (None, None))
-    return meaning is not None and bool(meaning.variables or slots)

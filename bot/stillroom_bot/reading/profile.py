@@ -61,6 +61,11 @@ class Profile:
         self.must = [c for c, k in model.choices.items() if k.default is None]
 
     @cached_property
+    def counted_out(self) -> bool:
+        """Is a variable shown in a measure that a chat may size (drops, dashes, barspoons)?"""
+        return any(s.variable.show and self.model.units[s.variable.show].adjustable for s in self.slots.values())
+
+    @cached_property
     def wholes(self) -> dict[str, frozenset[str]]:
         """The variables that are the sum of others (``total = drink + milk``), with their parts."""
         found: dict[str, frozenset[str]] = {}

@@ -14,7 +14,7 @@ from heapq import heapify, heappop, heappush
 
 from stillroom.units import Units
 
-from .bounds import Bounds, most_unnamed
+from .bounds import Bounds
 from .candidate import Candidate
 from .lexicon import Lexicon
 from .message import Message
@@ -52,7 +52,7 @@ class Look:
     @cached_property
     def wished(self) -> float:
         """No wish scores more than this."""
-        return max(self.wishes.most, most_unnamed(self.view.profile, self.view.message))
+        return max(self.wishes.most, self.view.message.once(Bounds).unnamed(self.view.profile))
 
     def candidates(self, least: float = LEAST) -> Iterator[Candidate]:
         """The ways to take the message; none below ``least`` is looked for."""
