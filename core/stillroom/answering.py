@@ -214,9 +214,7 @@ class Answering:
         for text in m.calculator.conventions:
             self.assumptions[text] = None
         for name, f in m.functions.items():
-            used = any(c[1] == name for s in solution.plan.path
-                       for t in (*s.roots, s.residual or 0.0) for c in formula.calls(t))
-            if used and f.source:
+            if f.source and name in solution.plan.called:
                 self.sources[f.source] = None
         for c, row in self.rows.items():
             if needed & set(m.choices[c].fills):

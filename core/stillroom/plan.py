@@ -11,6 +11,7 @@ from __future__ import annotations
 import ast
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from . import formula
@@ -33,7 +34,7 @@ class Step:
     equation: int = -1
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Plan:
     """``inputs`` are given or assumed values, then choices; ``needed`` steps find what is wanted.
 
@@ -50,6 +51,20 @@ class Plan:
     checks: tuple[tuple[Tree, Tree], ...]
     needed_checks: int
     path: tuple[Step, ...] = ()
+
+    @cached_property
+    def used(self) -> frozenset[str]:
+        """The names on which what is wanted rests."""
+        return frozenset(n for t in self._trees for n in formula.names(t))
+
+    @cached_property
+    def called(self) -> frozenset[str]:
+        """The functions on which what is wanted rests."""
+        return frozenset(c[1] for t in self._trees for c in formula.calls(t))
+
+    @property
+    def _trees(self) -> list[Tree]:
+        return [t for s in self.path for t in (*s.roots, s.residual or 0.0)]
 
 
 Runner = Callable[..., tuple[tuple[float, ...], tuple[float, ...]]]

@@ -39,7 +39,7 @@ class Solution:
     @property
     def used(self) -> frozenset[str]:
         """The names on which what was wanted rests."""
-        return frozenset(n for s in self.plan.path for t in (*s.roots, s.residual or 0.0) for n in formula.names(t))
+        return self.plan.used
 
 
 _Call = tuple[Sequence[str], ...]

@@ -179,6 +179,7 @@ def _foam_base(
             ),
         ],
         only="foam, foam base, espuma, siphon, whipper, froth, " + ", ".join(row["words"] for row in STABILISERS),
+        also=", ".join(row["words"] for row in STABILISERS) if unit == "gram" else "",
         words="foam, foam base, espuma, powders",
         asked="foamer_mass, stabiliser_mass",
         method=[

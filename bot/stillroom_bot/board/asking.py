@@ -214,10 +214,9 @@ class Asking:
         message = self.reader.take_apart(text)
         kept = {k for k, q in enumerate(message.quantities) if start <= message.tokens[q.first].start < end}
         own = frozenset(i for i, t in enumerate(message.tokens) if start <= t.start < end)
-        fitting = [c for c in self.reader.candidates(message, units)
-                   if self._fits(c, message, kept, own) and self._is_asked(c, message, own, wish)]
-        if not fitting:
-            return None
+        fitting = self.reader.candidates(
+            message, units, fits=lambda c: self._fits(c, message, kept, own) and self._is_asked(c, message, own, wish)
+        )
         refused: list[str] = []
         book = state.book
 

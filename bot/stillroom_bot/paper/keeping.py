@@ -9,13 +9,16 @@ from functools import lru_cache
 
 from stillroom import Kernel, Request
 from stillroom.declare import Row
+from stillroom.model import Model
 
 from ..board.book import Book
 from ..board.spec import KeptSpec
+from ..reading.phrases import Phrases
 
 CALCULATOR, CHOICE, WANTED = "bar.days_left", "kind", "life"
 DEEPEST = 8
 STORAGE = "Keep cold, at 5 °C or below, closed."
+_NAMES: dict[str, tuple[Model | None, Phrases[Row]]] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +53,19 @@ def row_for(kernel: Kernel, name: str) -> Row | None:
 
 def rows_named(kernel: Kernel, text: str) -> list[Row]:
     """The rows whose words a text names."""
-    said = " " + _plain(re.sub(r":(?!\d)", " ", text)) + " "
-    return [row for row in keeping_rows(kernel) if any(f" {_plain(w)} " in said for w in row.words)]
+    said, names = _plain(re.sub(r":(?!\d)", " ", text)).split(), _names(kernel)
+    found = {row.id for i in range(len(said)) for row in names.begin(said, i)}
+    return [row for row in keeping_rows(kernel) if row.id in found]
+
+
+def _names(kernel: Kernel) -> Phrases[Row]:
+    """The names of the table's rows."""
+    model = kernel.models.get(CALCULATOR)
+    kept = _NAMES.get(CALCULATOR)
+    if kept is None or kept[0] is not model:
+        names = ((tuple(plain.split()), row) for row in keeping_rows(kernel) for w in row.words if (plain := _plain(w)))
+        kept = _NAMES[CALCULATOR] = (model, Phrases(names))
+    return kept[1]
 
 
 def keeping_of(kernel: Kernel, row: Row) -> Keeping | None:

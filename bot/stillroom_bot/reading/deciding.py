@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from itertools import islice
 
 from stillroom import Answer, Kernel
 from stillroom.errors import StillroomError
@@ -19,6 +20,7 @@ from .candidate import VOLUME, Candidate
 from .doubting import DECLINED, doubts, in_unit_asked, unlike_its_name, weighs_another
 from .message import Message
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
+from .viewer import BestFirst
 
 MARGIN = 0.42
 CONSOLATION = 1.85
@@ -139,7 +141,7 @@ def outcomes_of(
     kernel: Kernel,
     reader: Reader,
     message: Message,
-    candidates: list[Candidate],
+    candidates: BestFirst,
     units: Units,
     sizes: Mapping[str, float],
     system: Mapping[str, str],
@@ -152,10 +154,9 @@ def outcomes_of(
     the best nor a rival.
     """
     outcomes: list[Outcome] = []
-    least = candidates[0].score - FAR if candidates else 0.0
     most = MOST_SOLVED if len(message.quantities) <= MANY_NUMBERS else FEW_SOLVED
-    for c in candidates[: most * 3]:
-        if len(outcomes) >= most or c.score < least:
+    for c in islice(candidates, most * 3):
+        if len(outcomes) >= most:
             break
         reading = reader.reading(c, message, units, sizes, system, now)
         answer = _narrowed(kernel, reading)
@@ -168,7 +169,7 @@ def outcomes_of(
         outcomes.append(outcome)
         if answer.status == "answered":
             heard = c.parts.get("asked", 0.0) >= 0
-            least = max(least, score - (within if heard else max(within, HEARD)))
+            candidates.least = max(candidates.least, score - (within if heard else max(within, HEARD)))
     outcomes.sort(key=lambda o: -o.score)
     return outcomes
 

@@ -6,9 +6,8 @@ have rich``: each token of such a message belongs to one of the two sides, or to
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from .message import Message
+from .phrases import Phrases
 
 GIVEN_UP, TAKEN = "from", "to"
 SWAPS = frozenset(
@@ -17,7 +16,7 @@ SWAPS = frozenset(
 )
 SUBSTITUTES = frozenset("substitute substituting substituted sub subbing".split())
 INTO = frozenset("for with by against to into ->".split())
-PHRASES: tuple[tuple[tuple[str, ...], str], ...] = (
+PHRASES = Phrases((
     (("instead", "of"), GIVEN_UP), (("in", "place", "of"), GIVEN_UP), (("in", "lieu", "of"), GIVEN_UP),
     (("rather", "than"), GIVEN_UP), (("replaces",), GIVEN_UP), (("to", "replace"), GIVEN_UP),
     (("stands", "in", "for"), GIVEN_UP), (("stand", "in", "for"), GIVEN_UP), (("substitute", "for"), GIVEN_UP),
@@ -30,11 +29,15 @@ PHRASES: tuple[tuple[tuple[str, ...], str], ...] = (
     (("that's", "left", "is"), TAKEN), (("left", "is"), TAKEN),
     (("all", "we", "have"), TAKEN), (("use",), TAKEN), (("using",), TAKEN), (("i", "want"), TAKEN),
     (("how", "much"), TAKEN), (("how", "many"), TAKEN), (("replaced", "by"), TAKEN), (("replaced", "with"), TAKEN),
-)  # fmt: skip
-AFTER = ((("in", "the", "recipe"), GIVEN_UP), (("in", "the", "spec"), GIVEN_UP), (("on", "the", "card"), GIVEN_UP),
-         (("on", "the", "shelf"), TAKEN), (("instead",), TAKEN), (("that's", "left"), TAKEN))
+))  # fmt: skip
+AFTER = Phrases((
+    (("in", "the", "recipe"), GIVEN_UP), (("in", "the", "spec"), GIVEN_UP), (("on", "the", "card"), GIVEN_UP),
+    (("on", "the", "shelf"), TAKEN), (("instead",), TAKEN), (("that's", "left"), TAKEN),
+))  # fmt: skip
 """What a phrase says of the thing before it."""
 EXCHANGING = SWAPS | frozenset("instead place lieu rather replaces stands stand substitute replacement".split())
+WEAK = frozenset({"use", "using", "how", "i"})
+"""What begins phrases that alone do not tell two sides apart."""
 OTHER = {GIVEN_UP: TAKEN, TAKEN: GIVEN_UP}
 
 
@@ -47,7 +50,7 @@ def sides(m: Message) -> dict[int, str]:
     found: dict[int, str] = {}
     side, flips = "", False
     for i, word in enumerate(words):
-        phrase = _phrase_at(words, i, PHRASES)
+        phrase = PHRASES.at(words, i)
         if phrase:
             side, flips = phrase, False
         elif word in SWAPS:
@@ -61,10 +64,8 @@ def sides(m: Message) -> dict[int, str]:
             flips = False
         if side:
             found[i] = side
-    for i in range(len(words)):
-        told = _phrase_at(words, i, AFTER)
-        if told:
-            found.update(dict.fromkeys(range(max((a for a, b in things if b < i), default=i), i), told))
+    for i, told in AFTER.said(words):
+        found.update(dict.fromkeys(range(max((a for a, b in things if b < i), default=i), i), told))
     return _completed(found, things)
 
 
@@ -81,16 +82,5 @@ def _completed(found: dict[int, str], things: list[tuple[int, int]]) -> dict[int
 
 def _shelf_and_card(words: list[str]) -> bool:
     """``the spec says simple, I only have rich``: one thing is called for and another is there."""
-    said = {side for i in range(len(words)) for side in _phrases_at(words, i)}
+    said = {side for table in (PHRASES, AFTER) for i, side in table.said(words) if words[i] not in WEAK}
     return len(said) > 1
-
-
-def _phrases_at(words: list[str], i: int) -> Iterator[str]:
-    for table in (PHRASES, AFTER):
-        side = _phrase_at(words, i, table)
-        if side and words[i] not in ("use", "using", "how", "i"):
-            yield side
-
-
-def _phrase_at(words: list[str], i: int, table: tuple[tuple[tuple[str, ...], str], ...]) -> str:
-    return next((side for phrase, side in table if tuple(words[i : i + len(phrase)]) == phrase), "")

@@ -39,6 +39,19 @@ def fitting(
     return found
 
 
+def roles_of(q: Quantity, profile: Profile, units: Units, message: Message) -> frozenset[str]:
+    """The roles of the variables that a quantity can fill; of a number without a unit, those of all variables."""
+    if not q.units or q.unsized:
+        return profile.all_roles
+    key = (q.units, q.per[0] if q.per else "")
+    found = profile.fitting_roles.get(key)
+    if found is None:
+        found = frozenset(slot.variable.role for slot, _, _ in fitting(q, profile, units, message, {}))
+        if len(profile.fitting_roles) < MOST_KEPT:
+            profile.fitting_roles[key] = found
+    return found
+
+
 def fits(
     q: Quantity, slot: Slot, units: Units, message: Message, context: Mapping[str, tuple[str, float]]
 ) -> Iterator[tuple[str, float]]:

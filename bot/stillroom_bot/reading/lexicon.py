@@ -45,7 +45,10 @@ class Meaning:
 
 @dataclass(slots=True)
 class Entry:
-    """One run of stems, with its meaning by calculator, and the substances it names."""
+    """One run of stems, with its meaning by calculator, and the substances it names.
+
+    ``worths`` are what it is worth to each calculator in the question and elsewhere, kept by ``ranking``.
+    """
 
     stems: Stems
     meanings: dict[str, Meaning] = field(default_factory=dict)
@@ -53,6 +56,7 @@ class Entry:
     kinds: frozenset[str] = frozenset()
     vessel: bool = False
     weight: float = 1.0
+    worths: dict[bool, list[tuple[str, float]]] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -192,15 +196,25 @@ class Lexicon:
 
     def matches(self, tokens: list[Token]) -> Iterator[Match]:
         """Every entry at every place, the longer first at each."""
-        for i, t in enumerate(tokens):
-            longest = self.starts.get(t.stem)
-            if longest is None:
-                continue
-            stems = tuple(x.stem for x in tokens[i : i + longest])
-            for n in range(len(stems), 0, -1):
-                entry = self.entries.get(stems[:n])
-                if entry is not None and (entry.meanings or entry.substances):
+        for i in range(len(tokens)):
+            for n, entry in self.begin(tokens, i):
+                if entry.meanings or entry.substances:
                     yield Match(i, i + n - 1, entry)
+
+    def begin(self, tokens: list[Token], i: int) -> Iterator[tuple[int, Entry]]:
+        """Every entry that begins at token ``i`` and its number of words, the longer first."""
+        longest = self.starts.get(tokens[i].stem)
+        if longest is None:
+            return
+        stems = tuple(x.stem for x in tokens[i : i + longest])
+        for n in range(len(stems), 0, -1):
+            entry = self.entries.get(stems[:n])
+            if entry is not None:
+                yield n, entry
+
+    def begins_unit(self, stem: str) -> bool:
+        """Does any unit's spelling begin with a stem?"""
+        return stem in self._unit_starts
 
     def unit_at(self, tokens: list[Token], i: int) -> tuple[tuple[str, ...], int] | None:
         """The units spelled at token ``i`` (the longest spelling), and its last token."""
@@ -268,9 +282,8 @@ class Lexicon:
             i += 1
         if i >= len(tokens):
             return False
-        for n in range(LONGEST_PHRASE, 0, -1):
-            entry = self.entries.get(tuple(t.stem for t in tokens[i : i + n]))
-            if i + n <= len(tokens) and entry is not None and entry.substances:
+        for n, entry in self.begin(tokens, i):
+            if entry.substances:
                 fruit = "fruit" in entry.kinds and tokens[i + n - 1].text == tokens[i + n - 1].stem
                 return fruit or any(s.state == "liquid" for s in entry.substances)
         return False
@@ -300,7 +313,6 @@ class Lexicon:
         j = i + 1
         while j < len(tokens) and tokens[j].text in ("the", "of", "a", "an", "my", "our"):
             j += 1
-        for n in range(LONGEST_PHRASE, 0, -1):
-            if j + n <= len(tokens) and self.entries.get(tuple(t.stem for t in tokens[j : j + n])) is not None:
-                return j, j + n - 1
+        for n, _ in self.begin(tokens, j) if j < len(tokens) else ():
+            return j, j + n - 1
         return (j, j) if j < len(tokens) and tokens[j].kind == "word" and tokens[j].text not in stop_words() else None

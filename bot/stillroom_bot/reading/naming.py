@@ -8,8 +8,9 @@ from .lexicon import Match
 from .neighbours import CLAUSE, QUESTION
 from .view import View
 
-FIT = 0.6
+FIT = 1.1
 MISNAMED, TOLD = 2.5, 0.8
+NEAR, MOST_NEAR, NAMED_TERMS = 0.35, 3.0, 1.5
 
 
 def owner_names(view: View, k: int) -> frozenset[str]:
@@ -77,18 +78,18 @@ def ratio_uses(view: View, k: int) -> list[Use]:
             meaning = view.meaning_of.get(id(x.match), (None, frozenset()))[0]
             if meaning is not None and (meaning.topic or any(n in meaning.variables for n in (name, *pair))):
                 near = max(near, x.weight)
-        base = FIT + 0.5 + 0.35 * min(near, 3.0) + (view.context[name][1] if name in view.context else 0.0)
+        base = FIT + NEAR * min(near, MOST_NEAR) + (view.context[name][1] if name in view.context else 0.0)
         base -= 0.1 * slot.before
         if slot.variable.role in ("from", "to"):
             base += TOLD * (m.cues[k].get(slot.variable.role, 0.0) - m.cues[k].get(OTHER[slot.variable.role], 0.0))
         if left is not None and left == right:
-            uses.append(Use(k, name, "dimensionless", base + 1.5 - MISNAMED, unordered=True))
+            uses.append(Use(k, name, "dimensionless", base + NAMED_TERMS - MISNAMED, unordered=True))
         elif left == pair[1] or right == pair[0]:
             other = _another(view, q.names[1], right, pair[0]) or _another(view, q.names[0], left, pair[1])
-            uses.append(Use(k, name, "dimensionless", base + 1.5 - MISNAMED * other, inverse=True))
+            uses.append(Use(k, name, "dimensionless", base + NAMED_TERMS - MISNAMED * other, inverse=True))
         elif left == pair[0] or right == pair[1]:
             other = _another(view, q.names[1], right, pair[1]) or _another(view, q.names[0], left, pair[0])
-            uses.append(Use(k, name, "dimensionless", base + 1.5 - MISNAMED * other))
+            uses.append(Use(k, name, "dimensionless", base + NAMED_TERMS - MISNAMED * other))
         elif q.names[0] and q.names[1] and left is None and right is None:
             uses.append(Use(k, name, "dimensionless", base - 1.2, unordered=True))
         else:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from bisect import insort
 from dataclasses import replace
-from itertools import pairwise
 
 from stillroom.units import NONE
 
@@ -12,9 +11,11 @@ from .candidate import MASS, VOLUME, Placement, Use
 from .each_of import SERVED
 from .fitting import FAR_FETCHED, fitting, right_ounce
 from .lines import attribute_of, columns_for, line_worth
+from .message import Message
 from .naming import owner_names, ratio_uses, summed_at
 from .profile import Slot
 from .quantity import Quantity
+from .together import most_together, together
 from .view import LENGTH, View
 
 FIT = 0.6
@@ -23,7 +24,7 @@ THING = 0.8
 ANY_THING = 1.6
 SUMMED = 3.0
 FAINT, HINTED = 0.6, 0.5
-ROLE, AGAINST_ROLE = 1.3, 0.8
+ROLE, AGAINST_ROLE, MOST_WHOLE = 1.3, 0.8, 1.2
 OPPOSITE = {"from": "to", "to": "from"}
 NEEDED = 0.7
 FEW = 3
@@ -38,15 +39,14 @@ LINE, ATTRIBUTE, MIXED, WHOLE = 1.9, 1.6, 1.2, 0.5
 MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
 STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
 """How much is tried for one message, all its calculators together, and how much for each in any case."""
-TOGETHER, IN_ORDER = 0.3, 0.6
 LEAST_USE = -0.8
-TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
 ONE, OF_ANOTHER, ASIDE = 1.2, 0.45, 2.4
 """What stands directly after a weight is what it is a weight of, and what else stands near says less."""
 UNTOLD = 0.3
 """What comes after is hardly what a number without a word for that is, where the job has one of before."""
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
+NO_NAMES: frozenset[str] = frozenset()
 PRONOUN = frozenset({"one", "ones"})
 BY_UNIT, BY_DEGREES, CELSIUS = 1.0, 1.4, 28
 """``4 degrees`` can only be Celsius: so many Fahrenheit would be ice."""
@@ -65,9 +65,11 @@ def uses_of(view: View, k: int) -> list[Use]:
     affinity: dict[str, tuple[float, tuple[str, str] | None]] = {}
     strangers: list[tuple[float, frozenset[str], bool, bool]] = []
     for x in m.near[k]:
+        meaning, slots = view.meaning_of.get(id(x.match), (None, NO_NAMES))
+        if meaning is None and not x.owned:
+            continue
         size = 1.0 + LENGTH * (x.match.last - x.match.first)
-        meaning, slots = view.meaning_of.get(id(x.match), (None, frozenset()))
-        names = frozenset(meaning.variables) if meaning is not None else frozenset()
+        names = frozenset(meaning.variables) if meaning is not None else NO_NAMES
         if meaning is not None:
             for name, row in meaning.variables.items():
                 w = x.weight * size * view.agrees(row)
@@ -177,7 +179,7 @@ def _use(
         if v.role == "from" and near < FAINT:
             against = max(against, NEEDED * cues.get("need", 0.0))
         score -= AGAINST_ROLE * against
-    whole = min(cues.get("whole", 0.0), 1.2) if view.profile.wholes else 0.0
+    whole = min(cues.get("whole", 0.0), MOST_WHOLE) if view.profile.wholes else 0.0
     if not named.isdisjoint(view.profile.parts) and named.isdisjoint(view.profile.wholes) and near < SUMMED:
         whole = 0.0
     if whole:
@@ -239,66 +241,86 @@ def _named_by_unit(view: View, noun: tuple[int, int], unit: str) -> bool:
     return noun[0] == noun[1] and view.message.tokens[noun[0]].stem == unit.split("_")[0].lower()
 
 
-def placements(view: View, least: float = -1e9) -> list[Placement]:
-    """The best joint assignments of the message's numbers, each variable filled once, best first.
+def live(message: Message) -> list[int]:
+    """The numbers of a message that have to be something."""
+    return [k for k, q in enumerate(message.quantities) if not q.noise and not q.rejected]
 
-    None that would score less than ``least`` is looked for.
-    """
-    quantities = view.message.quantities
-    live = [k for k, q in enumerate(quantities) if not q.noise and not q.rejected]
-    if view.profile.spec is not None:
-        live.sort(key=lambda k: quantities[k].strength)
-    options = {k: uses_of(view, k) for k in live}
-    spec = view.profile.spec
-    worths = {k: line_worth(view, k) if spec is not None else None for k in live}
-    columns = {k: columns_for(view, k) if spec is not None else () for k in live}
-    for k in live:
-        options[k] = _not_of_a_line(view, k, options[k], columns[k], tuple(j for j in live if worths[j] is not None))
-    idle = {k: _left_over(quantities[k], options[k]) for k in live}
-    hope = _hopes(live, options, worths, columns, idle)
-    found: list[Placement] = []
-    least -= TOGETHER * len(live) + IN_ORDER if view.profile.groups else 0.0
-    top, steps = least + KEEP, 0
-    most = min(MOST_STEPS, max(FEWEST_STEPS, STEPS_IN_ALL - view.message.steps))
-    if hope[0] < least:
-        return found
 
-    def walk(i: int, p: Placement) -> None:
-        nonlocal top, steps
-        steps += 1
-        if steps > most or p.score + hope[i] < top - KEEP:
-            return
-        if i == len(live):
-            if (
-                spec is not None
-                and not view.has_spec
-                and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses))
-            ):
+class Placing:
+    """What a message's numbers may be to one calculator; ``most`` is what they can come to together."""
+
+    def __init__(self, view: View):
+        self.view = view
+        quantities = view.message.quantities
+        spec = view.profile.spec
+        self.live = live(view.message)
+        if spec is not None:
+            self.live.sort(key=lambda k: quantities[k].strength)
+        self.options = {k: uses_of(view, k) for k in self.live}
+        self.worths = {k: line_worth(view, k) if spec is not None else None for k in self.live}
+        self.columns = {k: columns_for(view, k) if spec is not None else () for k in self.live}
+        lines = tuple(j for j in self.live if self.worths[j] is not None)
+        for k in self.live:
+            self.options[k] = _not_of_a_line(view, k, self.options[k], self.columns[k], lines)
+        self.idle = {k: left_over(quantities[k], self.options[k]) for k in self.live}
+        self.hope = _hopes(self.live, self.options, self.worths, self.columns, self.idle)
+        self.together = most_together(view.profile, len(self.live), any(q.money for q in quantities))
+        self.most = self.hope[0] + self.together
+
+    def best(self, least: float) -> list[Placement]:
+        """The best joint assignments of the message's numbers, each variable filled once, best first.
+
+        None that would score less than ``least`` is looked for; where there are too many ways to try them all, what is
+        tried at last are those that can be better than the best of the first.
+        """
+        view, live, hope, worths, columns = self.view, self.live, self.hope, self.worths, self.columns
+        quantities, spec = view.message.quantities, view.profile.spec
+        found: list[Placement] = []
+        least -= self.together
+        top, steps = least + KEEP, 0
+        most = min(MOST_STEPS, max(FEWEST_STEPS, STEPS_IN_ALL - view.message.steps))
+        if hope[0] < least:
+            return found
+
+        def walk(i: int, p: Placement) -> None:
+            nonlocal top, steps
+            steps += 1
+            if steps > most or p.score + hope[i] < top - KEEP:
                 return
-            mixed = MIXED * sum(worths[u.quantity] is not None for u in p.uses) if p.lines else 0.0
-            p = replace(p, score=p.score + _grouped(view, p.uses) - mixed)
-            found.append(p)
-            top = max(top, p.score)
-            return
-        k = live[i]
-        q = quantities[k]
-        taken = {u.variable for u in p.uses}
-        for u in options[k]:
-            if u.variable not in taken and u.score > LEAST_USE:
-                if q.times is not None and q.times[0] in p.unused:
-                    u = replace(u, times=q.times[1])
-                walk(i + 1, Placement(p.score + u.score, (*p.uses, u), p.lines, p.attributes, p.unused))
-        worth = worths[k]
-        if worth is not None:
-            walk(i + 1, Placement(p.score + worth, p.uses, (*p.lines, k), p.attributes, p.unused))
-        if columns[k] and (a := attribute_of(view, k, columns[k], p.lines, p.attributes)) is not None:
-            walk(i + 1, Placement(p.score + ATTRIBUTE, p.uses, p.lines, (*p.attributes, (k, *a)), p.unused))
-        walk(i + 1, Placement(p.score - idle[k], p.uses, p.lines, p.attributes, (*p.unused, k)))
+            if i == len(live):
+                if (
+                    spec is not None
+                    and not view.has_spec
+                    and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses))
+                ):
+                    return
+                mixed = MIXED * sum(worths[u.quantity] is not None for u in p.uses) if p.lines else 0.0
+                p = replace(p, score=p.score + together(view, p.uses) - mixed)
+                found.append(p)
+                top = max(top, p.score)
+                return
+            k = live[i]
+            q = quantities[k]
+            taken = {u.variable for u in p.uses}
+            for u in self.options[k]:
+                if u.variable not in taken and u.score > LEAST_USE:
+                    if q.times is not None and q.times[0] in p.unused:
+                        u = replace(u, times=q.times[1])
+                    walk(i + 1, Placement(p.score + u.score, (*p.uses, u), p.lines, p.attributes, p.unused))
+            worth = worths[k]
+            if worth is not None:
+                walk(i + 1, Placement(p.score + worth, p.uses, (*p.lines, k), p.attributes, p.unused))
+            if columns[k] and (a := attribute_of(view, k, columns[k], p.lines, p.attributes)) is not None:
+                walk(i + 1, Placement(p.score + ATTRIBUTE, p.uses, p.lines, (*p.attributes, (k, *a)), p.unused))
+            walk(i + 1, Placement(p.score - self.idle[k], p.uses, p.lines, p.attributes, (*p.unused, k)))
 
-    walk(0, Placement(0.0, ()))
-    view.message.steps += min(steps, most)
-    found.sort(key=lambda f: -f.score)
-    return found[:MOST_PLACEMENTS]
+        walk(0, Placement(0.0, ()))
+        if steps > most:
+            top, most = top + KEEP, 2 * most
+            walk(0, Placement(0.0, ()))
+        view.message.steps += min(steps, most)
+        found.sort(key=lambda f: -f.score)
+        return found[:MOST_PLACEMENTS]
 
 
 def _not_of_a_line(
@@ -311,7 +333,7 @@ def _not_of_a_line(
     return sorted(told, key=lambda u: -u.score)
 
 
-def _left_over(q: Quantity, options: list[Use]) -> float:
+def left_over(q: Quantity, options: list[Use]) -> float:
     """What it costs to leave a quantity out: the more, the better it would have fitted."""
     if q.weak or q.aside:
         return 0.0
@@ -347,39 +369,3 @@ def _hopes(
             insort(gains, other - best)
         hope[i] = base - sum(gains[:slots])
     return hope
-
-
-def _tight(view: View, i: int, j: int) -> bool:
-    """``200 g 5 %``, ``0.4 kg of the 10 %``: an amount and its own strength, one after the other."""
-    m = view.message
-    a, b = m.quantities[i], m.quantities[j]
-    between = range(a.last + 1, b.first)
-    return b.strength and not a.strength and all(m.tokens[k].text in OF for k in between)
-
-
-def _grouped(view: View, uses: tuple[Use, ...]) -> float:
-    """What speaks for numbers that stand together going together, and for groups in the order of the words."""
-    groups = view.profile.groups
-    same = _one_currency(view, uses)
-    if len(uses) < 2:
-        return same
-    if not groups:
-        shares = view.profile.shares
-        placed = sorted(uses, key=lambda u: u.quantity)
-        owned = [(u.quantity, shares[u.variable]) for u in placed if u.variable in shares]
-        return same + sum(
-            TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(owned) if j == i + 1 and _tight(view, i, j)
-        )
-    tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
-    bonus = sum(TOGETHER for (i, a), (j, b) in pairwise(tags) if a == b and j == i + 1)
-    bonus += sum(TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(tags) if j == i + 1 and _tight(view, i, j))
-    seen = list(dict.fromkeys(t[1] for t in tags))
-    declared = [g for g in dict.fromkeys(groups.values()) if g in seen]
-    return same + bonus + (IN_ORDER if seen == declared else 0.0)
-
-
-def _one_currency(view: View, uses: tuple[Use, ...]) -> float:
-    """``15 GBP, 1 GBP = 1.18 EUR``: what there is a price of, and what one of its money is worth."""
-    by_role = {view.model.variables[u.variable].role: view.message.quantities[u.quantity].money for u in uses}
-    said, one = by_role.get("from", ""), by_role.get("per", "")
-    return (TIGHT if said == one else -TIGHT) if said and one else 0.0

@@ -53,12 +53,20 @@ class Profile:
             measures[key] = n + 1
             percents += percent
         self.fitting: dict[tuple[tuple[str, ...], str], list[tuple[Slot, str, float]]] = {}
+        self.fitting_roles: dict[tuple[tuple[str, ...], str], frozenset[str]] = {}
+        self.all_roles = frozenset(s.variable.role for s in self.slots.values())
         self.things = frozenset(t for s in self.slots.values() for t in s.things)
         self.any_thing = "any" in self.things
         self.counts_money = any(s.unit.dimension == MONEY for s in self.slots.values())
+        self.ratios = any(s.variable.ratio for s in self.slots.values())
         self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}
         self.roles = {c: next((w[5:] for w in k.words if w.startswith("role:")), "") for c, k in model.choices.items()}
         self.must = [c for c, k in model.choices.items() if k.default is None]
+
+    @cached_property
+    def counted_out(self) -> bool:
+        """Is a variable shown in a measure that a chat may size (drops, dashes, barspoons)?"""
+        return any(s.variable.show and self.model.units[s.variable.show].adjustable for s in self.slots.values())
 
     @cached_property
     def wholes(self) -> dict[str, frozenset[str]]:

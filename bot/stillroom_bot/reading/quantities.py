@@ -289,6 +289,8 @@ class Quantities(SaidAfter):
 
     def _unsized(self, i: int) -> Quantity | None:
         """``a splash of``: a measure that has no size of its own."""
+        if not self.lex.begins_unit(self.t[i].stem):
+            return None
         hit = self.lex.unsized_at(self.t, i)
         if hit is None and (one := self._siphon_size(i) or self._one_of(i)) is not None:
             return one

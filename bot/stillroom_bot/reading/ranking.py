@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import islice
+from heapq import heapify, heappop
 
-from .lexicon import Lexicon
+from .lexicon import Entry, Lexicon
 from .message import Message
 from .view import LENGTH
 
@@ -21,8 +21,14 @@ def rank(message: Message, lexicon: Lexicon, most: int = 10) -> list[tuple[float
 
 def best(message: Message, lexicon: Lexicon, score: Mapping[str, float], most: int) -> list[tuple[float, str]]:
     """The first ``most`` by what they share that may be considered."""
-    ranked = sorted(((s, id) for id, s in score.items()), key=lambda x: (-x[0], x[1]))
-    return list(islice((x for x in ranked if message.allows(lexicon, x[1])), most))
+    ranked = [(-s, id) for id, s in score.items()]
+    heapify(ranked)
+    found: list[tuple[float, str]] = []
+    while ranked and len(found) < most:
+        s, id = heappop(ranked)
+        if message.allows(lexicon, id):
+            found.append((-s, id))
+    return found
 
 
 def shared(message: Message, lexicon: Lexicon) -> dict[str, float]:
@@ -35,20 +41,28 @@ def shared(message: Message, lexicon: Lexicon) -> dict[str, float]:
     for match in sorted(message.matches, key=lambda m: m.first - m.last):
         size = match.last - match.first + 1
         mask = ((1 << size) - 1) << match.first
-        asked = IN_QUESTION if mask & zone else 1.0
-        for id, meaning in match.entry.meanings.items():
-            if seen.get(id, 0) & mask:
-                continue
-            seen[id] = seen.get(id, 0) | mask
-            worth = (
-                (TOPIC if meaning.topic else 0.0)
-                + (VARIABLE * asked if meaning.variables else 0.0)
-                + (ROW if meaning.rows else 0.0)
-            )
-            score[id] = score.get(id, 0.0) + min(worth, MOST_WORTH) * match.entry.weight * (1 + LENGTH * (size - 1))
+        for id, worth in _worths(match.entry, bool(mask & zone)):
+            before = seen.get(id, 0)
+            if not before & mask:
+                seen[id] = before | mask
+                score[id] = score.get(id, 0.0) + worth
         for kind in match.entry.kinds:
             for id in lexicon.kinds.get(kind, ()):
                 if not seen.get(id, 0) & mask:
                     seen[id] = seen.get(id, 0) | mask
                     score[id] = score.get(id, 0.0) + KIND
     return score
+
+
+def _worths(entry: Entry, asked: bool) -> list[tuple[str, float]]:
+    """How much an entry is worth to each calculator that it means something to, worked out when it is first met."""
+    found = entry.worths.get(asked)
+    if found is None:
+        variable = VARIABLE * IN_QUESTION if asked else VARIABLE
+        length = 1 + LENGTH * (len(entry.stems) - 1)
+        found = entry.worths[asked] = [
+            (id, min(worth, MOST_WORTH) * entry.weight * length)
+            for id, m in entry.meanings.items()
+            for worth in [TOPIC * m.topic + variable * bool(m.variables) + ROW * bool(m.rows)]
+        ]
+    return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from stillroom import Kernel
 from stillroom.units import NONE, Units
@@ -16,8 +16,7 @@ from .profile import Profile
 from .ranking import best, shared
 from .requesting import ANSWERS, Reading, Requesting
 from .spelling import Speller
-from .view import View
-from .viewer import candidates_of
+from .viewer import BestFirst, Prospect
 
 COVER = 0.55
 CONTENT = tuple(a - b for a, b in zip(MASS, VOLUME, strict=True))
@@ -69,8 +68,14 @@ class Reader(Requesting):
         """The message's parts."""
         return take_apart(text, self.lexicon, self.speller, bool((settings or {}).get("comma")))
 
-    def candidates(self, message: Message, units: Units | None = None, floor: float = FLOOR) -> list[Candidate]:
-        """Ways to read a message, best first.
+    def candidates(
+        self,
+        message: Message,
+        units: Units | None = None,
+        floor: float = FLOOR,
+        fits: Callable[[Candidate], bool] | None = None,
+    ) -> BestFirst:
+        """Ways to read a message, best first, those that do for ``fits``.
 
         A way that is further than ``FAR`` behind the best, or below ``floor``, is not looked for.
         """
@@ -110,14 +115,11 @@ class Reader(Requesting):
             plainly = PLAINLY if self._plainly(message) else 0.0
             ranked = [(s + plainly * (id in self.pairs), id) for s, id in ranked]
             ranked += [(plainly, id) for id in self.pairs if id not in known and message.suits(self.lexicon, id)]
-        found: list[Candidate] = []
-        top = floor + FAR
-        for cover, id in sorted(ranked, key=lambda r: -r[0]):
-            view = View(self.profile(id), self.lexicon, message, units, COVER * cover)
-            found += candidates_of(view, least=top - FAR)
-            top = max([top, *(c.score for c in found)])
-        found.sort(key=lambda c: -c.score)
-        return found
+        prospects = [
+            Prospect(self.profile(id), self.lexicon, message, units, COVER * cover)
+            for cover, id in sorted(ranked, key=lambda r: -r[0])
+        ]
+        return BestFirst(prospects, floor, FAR, fits)
 
     def _parted(self, m: Message, id: str) -> bool:
         """Are the two things of a calculator's ratio both named beside one (``raspberries to gin 1:6``)?"""

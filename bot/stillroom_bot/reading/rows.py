@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from .exchanged import GIVEN_UP, TAKEN, sides
 from .lexicon import Match
+from .profile import Profile
 from .view import NOTHING, View
 
 MOST_OPTIONS = 4
-NAMED, STRONGER, ANOTHER = 0.5, 0.3, 0.35
+NAMED, STRONGER, MOST_SIZE, ANOTHER = 0.5, 0.3, 3.0, 0.35
 PLACES = {"given up": GIVEN_UP, "taken": TAKEN}
 """The roles of two choices of which one comes in the other's place."""
 ARTICLES = frozenset({"the", "a", "an"})
@@ -74,12 +75,17 @@ def row_options(view: View) -> list[RowOption]:
     return [_option(taken, places) for _, taken in options]
 
 
+def most_of_rows(profile: Profile) -> float:
+    """No option scores more than this."""
+    return (NAMED + STRONGER * MOST_SIZE) * len(profile.roles)
+
+
 def _option(taken: dict[str, tuple[float, str, Match]], places: dict[str, list[tuple[float, str, Match]]]) -> RowOption:
     score = 0.0
     tokens: set[int] = set()
     used = {(p[2].first, p[2].last) for p in taken.values()}
     for c, p in taken.items():
-        score += NAMED + STRONGER * min(p[0], 3.0)
+        score += NAMED + STRONGER * min(p[0], MOST_SIZE)
         tokens.update(range(p[2].first, p[2].last + 1))
         others = {r for _, r, x in places[c] if r != p[1] and (x.first, x.last) not in used}
         score -= ANOTHER * min(len(others), 2)

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from .each_of import SERVED
 from .message import Message
+from .phrases import Phrases
 
 TOTALS = frozenset("total totals tot combined together altogether overall".split())
 IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
@@ -14,10 +15,10 @@ STATES = {
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
 FURTHER = 6
-IN_THE_END = (
+IN_THE_END = Phrases((words, True) for words in (
     ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
     ("there", "be"), ("are", "there", "?"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
-)  # fmt: skip
+))  # fmt: skip
 REST = 0.4
 
 
@@ -43,15 +44,15 @@ class Said:
         states = {STATES[t.text] for t in said if t.text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
         open_ = not self.state and not any(t.stem == "ratio" for t in said)
-        self.ending = open_ and any(_says(m, phrase) for phrase in IN_THE_END)
+        self.ending = open_ and _in_the_end(m)
         self.totals = totals_said(m)
 
 
-def _says(m: Message, phrase: tuple[str, ...]) -> bool:
-    """Is a phrase said in a question, or directly after what it asks for (``how much rum do I end up with?``)?"""
+def _in_the_end(m: Message) -> bool:
+    """Is the end spoken of in a question, or directly after what it asks for (``how much rum do I end up with?``)?"""
     words = [t.text for t in m.tokens]
     return any(
-        tuple(words[i : i + len(phrase)]) == phrase
+        IN_THE_END.at(words, i)
         for a, b in (*m.asked.zones, *m.asked.rest)
         for i in range(a, min(b + FURTHER, len(words)))
     )

@@ -8,7 +8,7 @@ from itertools import pairwise
 from stillroom.units import PERCENTS
 
 from .candidate import MASS, VOLUME
-from .lexicon import LONGEST_PHRASE, Lexicon, stop_words
+from .lexicon import Lexicon, stop_words
 from .numbers import number_at
 from .tokens import Token
 
@@ -88,9 +88,8 @@ def _part(tokens: list[Token], i: int, lexicon: Lexicon) -> Part:
         first = lexicon.units[unit[0][0]]
         measured = first.dimension in (MASS, VOLUME)
         return Part(AMOUNT if measured else STRENGTH if first.kind in PERCENTS else BREAK, i, unit[1], known=True)
-    for n in range(min(LONGEST_PHRASE, len(tokens) - i), 0, -1):
-        entry = lexicon.entries.get(tuple(x.stem for x in tokens[i : i + n]))
-        if entry is not None and entry.substances:
+    for n, entry in lexicon.begin(tokens, i):
+        if entry.substances:
             return Part(THING, i, i + n - 1, True, any(s.state == "liquid" for s in entry.substances))
     if t.text in BULLETS and (i == 0 or tokens[i - 1].text == "\n"):
         return Part("\n", i, i)

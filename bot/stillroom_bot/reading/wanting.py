@@ -33,7 +33,7 @@ LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
 STATE, HAD = 0.9, 2.5
-ALIKE, BOTH = 0.8, 0.3
+ALIKE, BOTH, WEIGHED = 0.8, 0.3, 0.5
 POURED, EACH_ASKED, NOT_EACH = 0.5, 2.6, 1.0
 OPPOSITE = {"from": "to", "to": "from"}
 AT_THE_END = ("to", "need")
@@ -235,8 +235,8 @@ class Wishes:
 
     @property
     def most(self) -> float:
-        """No wish scores more than this."""
-        return max(self.scored[0][0] if self.scored else 0.0, LINES + NAMED_LINE)
+        """No wish for something that is named scores more than this."""
+        return self.scored[0][0] + BOTH * self.said.both if self.scored else 0.0
 
     def _pair_asked(self, pair: tuple[str, str]) -> bool:
         """``drink : milk = ?``, ``our punch to milk ratio?``: are the two things of a ratio asked for?"""
@@ -273,7 +273,7 @@ class Wishes:
     def _fit(self, unit: Unit, named: bool, apart: bool = False) -> float:
         how, score = self.asked.how, 0.0
         if self.weighed and not named and unit.dimension == MASS:
-            score += 0.5
+            score += WEIGHED
         elif self.weighed and unit.dimension == VOLUME:
             score -= 1.0
         if self.said.poured and not self.measures:
