@@ -9,12 +9,12 @@ from collections.abc import Callable
 from math import ceil, exp, floor, log, sqrt
 
 __all__ = [
-    "ACID", "ATM", "AVOZ", "BARSPOON", "CHARGER", "CO2_G_PER_L", "CUP", "DASH", "DROP", "ETHANOL", "FLOZ", "GALLON",
-    "IMP_FLOZ", "IMP_PINT", "LB", "PINT", "PSI", "QUART", "RHO_WATER", "SALT_TSP", "SUGAR_CUP", "TBSP", "TSP", "abv",
-    "abv_with_water", "abw", "au", "before_shaken", "brix_of_density", "brix_of_grams", "ceil", "celsius",
-    "co2_volumes", "down", "ethanol", "floor", "gauge_bar", "raised", "rho_spirit", "rho_syrup", "salt", "shaken",
-    "solute_to_add", "sqrt", "start_for", "stirred", "sugar_in", "temperature_for", "thinned", "uk", "up", "us",
-    "water_down", "water_for",
+    "ACID", "ATM", "AVOZ", "BARSPOON", "CHARGER", "CO2_G_PER_L", "CUP", "DASH", "DROP", "EQUIVALENT", "ETHANOL",
+    "FLOZ", "FREEZES", "GALLON", "IMP_FLOZ", "IMP_PINT", "LB", "MONOHYDRATE", "PINT", "PSI", "QUART", "RHO_WATER",
+    "SALT_TSP", "SUGAR_CUP", "TBSP", "TSP", "abv", "abv_with_water", "abw", "au", "before_shaken", "brix_of_density",
+    "brix_of_grams", "ceil", "celsius", "co2_volumes", "down", "ethanol", "floor", "gauge_bar", "raised",
+    "rho_spirit", "rho_syrup", "salt", "shaken", "solute_to_add", "sqrt", "start_for", "stirred", "sugar_in",
+    "temperature_for", "thinned", "uk", "up", "us", "water_down", "water_for",
 ]
 
 # NIST Handbook 44, Appendix C: the US gallon is 231 cubic inches, the pound 453.59237 g.
@@ -34,6 +34,12 @@ CHARGER = 8.0  # g N2O; common practice, no source
 SUGAR_CUP, SALT_TSP = 200.0, 6.0  # g; USDA household weights
 ACID = {"lime": 6.0, "lemon": 6.0, "grapefruit": 2.0, "orange": 0.8, "pineapple": 0.8}
 """Grams of acid in 100 ml of juice: common practice, no source."""
+# Molar mass over the protons a titration counts (IUPAC atomic weights; three for citric, two for malic and tartaric,
+# one for lactic), g per mole of base.
+EQUIVALENT = {"citric": 192.124 / 3, "malic": 134.087 / 2, "tartaric": 150.087 / 2, "lactic": 90.078}
+MONOHYDRATE = 210.139 / 192.124  # g of citric acid monohydrate to the gram of anhydrous, from the molar masses
+# °C at which ethanol and water begin to freeze, by % ABV: engineeringtoolbox.com, ethanol freeze protection (d_989).
+FREEZES = {10: -4.0, 20: -9.0, 30: -15.0, 40: -23.0, 50: -32.0}
 
 US_DRINK = 14.0  # g, NIAAA
 AU_DRINK = 10.0  # g, table of national standard drinks
