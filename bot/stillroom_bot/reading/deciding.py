@@ -17,8 +17,9 @@ from stillroom.errors import StillroomError
 from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
-from .doubting import DECLINED, doubts, in_unit_asked, unlike_its_name, weighs_another
+from .doubting import DECLINED, doubts, in_unit_asked
 from .message import Message
+from .of_another import unlike_its_name, weighs_another
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
 from .viewer import BestFirst
 

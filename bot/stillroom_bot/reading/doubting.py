@@ -13,12 +13,11 @@ from stillroom.errors import StillroomError
 
 from .again import points_back
 from .candidate import MASS, VOLUME, Candidate
-from .clauses import SENTENCE_ENDS
 from .fitting import fits, priced
-from .lexicon import Match
 from .measures import measure
 from .message import Message
-from .neighbours import PREPOSITIONS, QUESTION
+from .neighbours import QUESTION
+from .of_another import of_another
 from .overlooked import AT, overlooked
 from .quantity import MONEY_ASKED, Quantity
 from .reader import Reader
@@ -31,7 +30,6 @@ WEAKEST_USE = -0.3
 LEAST_EACH, PARTLY_EACH = 1.3, 2.3
 THIN_MARGIN, WEAK_MARGIN = 1.0, 0.6
 UNREAD = -0.3
-LIKE = 0.02
 REACHED, NEEDED = 0.5, 0.8
 LEAST_EVIDENCE = 0.6
 TURNED, TOLD = 0.01, 8
@@ -40,11 +38,8 @@ CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
 ALCOHOL, GAS = frozenset({"abv", "proof"}), frozenset({"co2_volume", "volumes_of_gas"})
-WITH = frozenset({"with", "using"})
-TOPIC_ENDS = SENTENCE_ENDS | {","}
 LOST = "lost"
 USING = frozenset({"use", "using", "put"})
-WEIGHTS = frozenset({"weight", "mass"})
 
 
 def doubts(
@@ -74,8 +69,7 @@ def doubts(
     found += [message.words(q.first, q.last) for q in _idle(best, message, reader)]
     found += overlooked(best, message, reader)
     found += [""] * (not in_unit_asked(best, message, reader))
-    found += [""] * (_strange(best) or _of_another(c, message, reader))
-    found += [""] * (_of_a_longer_name(c, message) or unlike_its_name(best, message))
+    found += [""] * (_strange(best) or of_another(best, message, reader, follows))
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
@@ -157,107 +151,6 @@ def in_unit_asked(o: Outcome, message: Message, reader: Reader) -> bool:
     asked, told = message.asked.units, [units[v.unit] for v in o.answer.answer if v.unit in units]
     percent = bool(asked) and all("percent" in spelled for spelled in asked)
     return not percent or not told or any(measure(u)[0] == "%" for u in told)
-
-
-def _of_another(c: Candidate, message: Message, reader: Reader) -> bool:
-    """``rich syrup 1 qt, cups of sugar?``, ``Milk how many ml?``, ``1.4 l of tea with agar, how many grams?``: an
-    amount said again, or a thing weighed, when it is asked of another thing."""
-    words = [t.text for t in message.tokens]
-    if not c.lines and any(_left_aside(c, x) for x in message.matches if x.first and words[x.first - 1] in WITH):
-        return True
-    if weighs_another(c, message):
-        return True
-    if c.model.id not in reader.same or not c.uses:
-        return False
-    noun = message.nouns[c.uses[0].quantity] if c.uses[0].quantity < len(message.nouns) else None
-    own = {message.tokens[i].stem for i in range(noun[0], noun[1] + 1)} if noun else set()
-    hows = [i - 1 for i, w in enumerate(words) if w == "how" and i and words[i + 1 : i + 2] in (["many"], ["much"])]
-    topics = [i for i in hows if i in message.content and (i == 0 or words[i - 1] in TOPIC_ENDS)]
-    if any(message.tokens[i].stem not in own for i in topics):
-        return True
-    ofs = {b + 2 for _, b in message.asked.unit_spans if [t.text for t in message.tokens[b + 1 : b + 2]] == ["of"]}
-    return any(x.first in ofs and x.entry.substances and not own & set(x.entry.stems) for x in message.matches)
-
-
-def weighs_another(c: Candidate, message: Message) -> bool:
-    """Is the weight of one thing asked for, and another thing weighed?"""
-    return not c.lines and any(all(_left_aside(c, x) for x in things) for things in message.once(_weighed))
-
-
-def _weighed(m: Message) -> list[list[Match]]:
-    """``the weight of powdered agar for 2 l of juice``: the things, each by its names, whose weight is asked for."""
-    found = []
-    for i, t in enumerate(m.tokens[:-1]):
-        if t.stem not in WEIGHTS or m.tokens[i + 1].text != "of" or not any(a <= i <= b for a, b in m.asked.zones):
-            continue
-        k = i + 2
-        while k < len(m.tokens) and m.tokens[k].kind == "word" and m.tokens[k].text not in PREPOSITIONS:
-            k += 1
-        found.append([x for x in m.matches if i + 1 < x.first and x.last < k and x.entry.substances])
-    return [things for things in found if things]
-
-
-def _left_aside(c: Candidate, x: Match) -> bool:
-    """``1.4 l of coconut water with agar``: is a thing named that could settle a choice, which another one settles?"""
-    meaning = x.entry.meanings.get(c.model.id)
-    if meaning is None:
-        anything = any("any" in v.things and v.named_by for v in c.model.variables.values())
-        return anything and bool(x.entry.substances)
-    rows = meaning.rows
-    taken = {choice: r for choice, r in rows.items() if choice in c.rows}
-    return bool(taken) and bool(x.entry.substances) and all(c.rows[choice] != r for choice, r in taken.items())
-
-
-def unlike_its_name(best: Outcome, message: Message) -> bool:
-    """``1.2 kg of rich syrup, want it 1:1``, ``rich into simple``: does a number, or another name, make another thing
-    of what is called by a name that defines it?"""
-    c = best.reading.candidate
-    values = {v.name: v.value for v in best.answer.values}
-    for name, row in c.rows.items():
-        choice = c.model.choices.get(name)
-        told = choice.rows[row].values if choice is not None and row in choice.rows else {}
-        for variable, column in choice.fills.items() if choice is not None and told.get("defines") else ():
-            own = float(str(told[column]))
-            if abs(values.get(variable, own) - own) > LIKE * own or _called_otherwise(c, name, row, message):
-                return True
-    return False
-
-
-def _called_otherwise(c: Candidate, choice: str, row: str, message: Message) -> bool:
-    """Is another row of a choice named beside the one that is taken, and not as a part of its name?"""
-    named = [(x, m.rows[choice]) for x in message.matches
-             if (m := x.entry.meanings.get(c.model.id)) is not None and choice in m.rows]
-    own = [x for x, r in named if r == row]
-    return any(
-        r != row and not any(o.first <= x.first and x.last <= o.last for o in own)
-        and not any(o is not x and o.first <= x.first and x.last <= o.last for o, _ in named)
-        for x, r in named
-    )
-
-
-def _of_a_longer_name(c: Candidate, message: Message) -> bool:
-    """``3 cups of sugar syrup, how much sugar?``: an amount of one thing, read as an amount of what its name holds."""
-    for u in c.uses:
-        named = c.model.variables[u.variable].named_by
-        noun = message.nouns[u.quantity] if u.quantity < len(message.nouns) else None
-        row = c.rows.get(named[0]) if named else None
-        if noun is None or row is None or named is None:
-            continue
-        inside = [x for x in message.matches if noun[0] <= x.first and x.last <= noun[1] and x.entry.substances]
-        heads = [x for x in inside if x.last == noun[1]]
-        names = [x for x in inside if x.first == noun[0]]
-        longest = max(heads or names, key=lambda x: x.last - x.first, default=None)
-        if longest is None or longest.last == noun[0]:
-            continue
-        own = longest.entry.meanings.get(c.model.id)
-        inner = any(
-            (m := x.entry.meanings.get(c.model.id)) is not None and m.rows.get(named[0]) == row
-            for x in names
-            if x is not longest
-        )
-        if inner and own is None:
-            return True
-    return False
 
 
 def _turned(best: Outcome, outcomes: list[Outcome]) -> bool:
