@@ -21,10 +21,11 @@ from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
 from .reading.reader import FAR, FLOOR, NO_FLOOR, Reader
+from .reading.said import counts_vessels
 from .refusing import refusals_of
 from .reminders.offering import with_offer
 from .reply import Reply
-from .settings import SettingsReader, Settled, sizes_of, system_of
+from .settings import PLAIN, SettingsReader, Settled, sizes_of, system_of
 from .shortly import row_said, vessel_said
 from .state import State
 
@@ -139,8 +140,11 @@ class Conversation:
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         outcomes: list[Outcome] = []
         before = str((state.open or {}).get("text", ""))
+        noted = settled is not None and bool(settled.notes)
+        if context is not None and noted and any(a.unit in PLAIN for a in context.request.given.values()):
+            context = replace(context, request=self.follower.again(context, sizes, system).reading.request)
         if context is not None:
-            kept = {} if settled is not None and settled.notes else context.own
+            kept = {} if noted else context.own
             since = {**chat, **kept, **own}
             outcomes += self.follower.outcomes(message, context, self.kernel.units.adjusted(since), since, system)
             if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
@@ -151,6 +155,8 @@ class Conversation:
                     if not fills or o.reading.request.calculator == context.request.calculator
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
+            if counts_vessels(message):
+                outcomes = [o for o in outcomes if not o.answer.answer or o.answer.answer[0].unit == "count"]
             told = any(self._told(o, message) or _renewed(o, context) for o in outcomes)
             if (spec := self.follower.spec_before(message, context)) and not told:
                 outcomes += [
