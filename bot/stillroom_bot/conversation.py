@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -38,6 +39,8 @@ EMPTY_HANDED = 1.0
 """``and orange instead?``: how much less another job is meant that brings no number, where the one before answers."""
 TOLD = 2.6
 """How clearly a job must be asked for what it answers, so that no other is looked for."""
+MINE = re.compile(r"\bmine\b", re.IGNORECASE)
+"""``mine does 30 drops a ml``: a measure that is set by pointing at what was just asked, which is asked again."""
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 
@@ -77,6 +80,11 @@ class Conversation:
         settled = self.settings.settle(without_greeting(text), state.settings)
         state = settle_own(state, settled.settings)
         if settled.notes and only_greets(settled.text):
+            last = recall(state.last, self.kernel)
+            sizes = sizes_of(settled.settings)
+            if last is not None and MINE.search(text) and {u for _, _, u in last.result} & sizes.keys():
+                anew = self.follower.again(last, sizes, system_of(settled.settings))
+                return self._finish(text, None, Decision(anew), state, settled.notes)
             return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
         picked = self._picked(settled.text, state)
         if picked is not None:
