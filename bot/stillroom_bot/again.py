@@ -15,6 +15,7 @@ from .reading.message import Message
 from .reading.reader import Reader, Reading
 from .reading.said import one_asked
 from .scaling import AMOUNTS, Factor, counts_of, scaled_amount, sets_to_scale
+from .settings import PLAIN
 
 CERTAIN = 9.0
 CLOSE = 1e-6
@@ -121,11 +122,12 @@ class Again:
         units = self.kernel.units.adjusted(sizes)
 
         def anew(a: Amount) -> Amount:
-            unit = system.get(a.unit, a.unit)
+            usual = PLAIN.get(a.unit, a.unit)
+            unit = system.get(usual, usual)
             return replace(a, unit=unit, base=units[unit].to_base(a.value))
 
         old = context.request
-        chosen = {n: system.get(u, u) for n, u in old.units.items()}
+        chosen = {n: system.get(PLAIN.get(u, u), PLAIN.get(u, u)) for n, u in old.units.items()}
         return self._repeat(
             replace(old, given={n: anew(a) for n, a in old.given.items()}, units=chosen, sizes=dict(sizes))
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -21,10 +22,11 @@ from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
 from .reading.reader import FAR, FLOOR, NO_FLOOR, Reader
+from .reading.said import counts_vessels
 from .refusing import refusals_of
 from .reminders.offering import with_offer
 from .reply import Reply
-from .settings import SettingsReader, Settled, sizes_of, system_of
+from .settings import PLAIN, SettingsReader, Settled, sizes_of, system_of
 from .shortly import row_said, vessel_said
 from .state import State
 
@@ -37,6 +39,8 @@ EMPTY_HANDED = 1.0
 """``and orange instead?``: how much less another job is meant that brings no number, where the one before answers."""
 TOLD = 2.6
 """How clearly a job must be asked for what it answers, so that no other is looked for."""
+MINE = re.compile(r"\bmine\b", re.IGNORECASE)
+"""``mine does 30 drops a ml``: a measure that is set by pointing at what was just asked, which is asked again."""
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 
@@ -76,6 +80,11 @@ class Conversation:
         settled = self.settings.settle(without_greeting(text), state.settings)
         state = settle_own(state, settled.settings)
         if settled.notes and only_greets(settled.text):
+            last = recall(state.last, self.kernel)
+            sizes = sizes_of(settled.settings)
+            if last is not None and MINE.search(text) and {u for _, _, u in last.result} & sizes.keys():
+                anew = self.follower.again(last, sizes, system_of(settled.settings))
+                return self._finish(text, None, Decision(anew), state, settled.notes)
             return phrasing.noted(text, "Noted: " + "; ".join(settled.notes) + "."), state
         picked = self._picked(settled.text, state)
         if picked is not None:
@@ -139,8 +148,11 @@ class Conversation:
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
         outcomes: list[Outcome] = []
         before = str((state.open or {}).get("text", ""))
+        noted = settled is not None and bool(settled.notes)
+        if context is not None and noted and any(a.unit in PLAIN for a in context.request.given.values()):
+            context = replace(context, request=self.follower.again(context, sizes, system).reading.request)
         if context is not None:
-            kept = {} if settled is not None and settled.notes else context.own
+            kept = {} if noted else context.own
             since = {**chat, **kept, **own}
             outcomes += self.follower.outcomes(message, context, self.kernel.units.adjusted(since), since, system)
             if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
@@ -151,6 +163,8 @@ class Conversation:
                     if not fills or o.reading.request.calculator == context.request.calculator
                 ]
                 outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
+            if counts_vessels(message):
+                outcomes = [o for o in outcomes if not o.answer.answer or o.answer.answer[0].unit == "count"]
             told = any(self._told(o, message) or _renewed(o, context) for o in outcomes)
             if (spec := self.follower.spec_before(message, context)) and not told:
                 outcomes += [

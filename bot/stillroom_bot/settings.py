@@ -30,6 +30,8 @@ BRIEF, BRIEFLY = 7, frozenset("please now only bar house here place throughout a
 LONGEST_CLAUSE = 400
 BAR_OUNCE_NOW = "an ounce is the bar ounce of 30 ml"
 BAR_OUNCE = {"fluid_ounce": "bar_ounce"}
+PLAIN = {own: usual for swaps in (IMPERIAL, BAR_OUNCE) for usual, own in swaps.items()}
+"""What a chat's ounces are without its setting."""
 METRIC_CUPS = {"cup": "metric_cup", "tablespoon": "metric_tablespoon", "teaspoon": "metric_teaspoon"}
 VERBS = frozenset(
     """use using switch set change go work we're were are measure default back make want again only answer reply
@@ -52,7 +54,7 @@ SPLIT = re.compile(
     r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|(?<=\w ounce):\s+|(?<=\w ounces):\s+|"
     r"(?<=metric cups),\s+|(?<=bar ounces),\s+(?!30 ?ml\b)|(?<=over here),\s+|(?<=from now on),\s+|"
     r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?])\s+|(?<=\n)\s*|"
-    r",\s+(?=so\b)|,\s+(?=(?:the )?same\b)|(?<!\s)\s+(?=so (?:how|what)\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
+    r",\s+(?=so\b)|,\s+(?=(?:the )?same\b)|(?<!\s)\s+(?=so (?:how|what)(?:'?s)?\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
     r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+"
     r"(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"
 )
@@ -136,9 +138,8 @@ class SettingsReader:
     def _asks_more(self, left: str) -> bool:
         """Does anything stand in a clause beside the size that it says?"""
         tokens = tokens_of(left)
-        return bool(Quantities(tokens, self.lexicon).find()) or bool({t.text for t in tokens} & ASKING) or (
-            left.rstrip().endswith("?")
-        )
+        counted = any(not q.weak for q in Quantities(tokens, self.lexicon).find())
+        return counted or bool({t.text for t in tokens} & ASKING) or left.rstrip().endswith("?")
 
     def _clause(self, clause: str) -> Setting | None:
         tokens = [] if len(clause) > LONGEST_CLAUSE or clause.rstrip().endswith("?") else tokens_of(clause)

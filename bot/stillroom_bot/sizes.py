@@ -24,7 +24,9 @@ TWO_AMOUNTS = 2
 """What counted drops came to, and what is asked of them."""
 FARTHEST = 6.0
 """How many times larger or smaller than usual a measure may be said to be; beyond that it is a dose, no size."""
-HOW_MANY = re.compile(r"\bhow many\b(?=\s*[?.!,]|\s*$|\s(?:is|are|in|for|do|does|will|would)\b)", re.IGNORECASE)
+HOW_MANY = re.compile(
+    r"\bhow many\b(?=\s*[?.!,]|\s*$|\s(?:is|are|in|for|do|does|will|would|then|now)\b)", re.IGNORECASE
+)
 OWNED = frozenset({"my", "our", "the", "this"})
 COUNTED = frozenset({"count", "counted", "counting", "calibrated"})
 DROPPERS = frozenset({"dropper", "pipette"})

@@ -1,8 +1,8 @@
 """Whole conversations of a shift: corrections, other units, so many of them, back again, swearing, thanks.
 
 The messages are our own.  Each number is worked out beside its message from what was said; conventions of the trade
-(a charger for half a litre, four of drink to one of milk, equal weights of peel and sugar, lime at 6, orange at 0.8 and
-grapefruit at 2 g of acid in 100 ml, a lime of 30 ml, a dose being what was said) are common practice, no source.
+(a charger for half a litre, four of drink to one of milk, equal weights of peel and sugar, lime at 6, orange and
+pineapple at 0.8 and grapefruit at 2 g of acid in 100 ml, a lime of 30 ml, a dose being what was said) are common practice, no source.
 """
 
 from __future__ import annotations
@@ -172,6 +172,23 @@ SHIFTS: dict[str, list[Turn]] = {
         Told("ok drops again, 2 ml", 50, "drop"),
         Told("We pour imperial ounces in this place. How many of those is 100 ml?", 100 / 28.4130625,
              "imperial_fluid_ounce"),
+    ],
+    "a dropper that was counted": [
+        Told("how many drops is 2.5 ml of tincture", 50, "drop"),
+        Told("counted it, mine does 36 drops a ml", 90, "drop"),
+        Told("and for 4 ml?", 144, "drop"),
+        Told("Our dropper bottle is another one: thirty drops make one millilitre. How many then?", 120, "drop"),
+    ],
+    "ounces taken back": [
+        Told("we measure with the thirty mil bar ounce here so whats two and a half ounces in mil", 75, "milliliter"),
+        Told("and four", 120, "milliliter"),
+        Told("go back to us ounces and give me the four again", 4 * FLOZ, "milliliter"),
+    ],
+    "what there is none of": [
+        Told("acid for 400 ml of pineapple juice to lime acidity with citric", (6 - 0.8) * 4, "gram"),
+        Told("we have grapefruit, no pineapple. So?", (6 - 2) * 4, "gram"),
+        Told("milk for 1.5 l of punch please", 375, "milliliter"),
+        Told("how many 90 ml drinks in 2.8 litres", 31, "count"),  # 2800 / 90, rounded down
     ],
     "a setting on its own line": [
         Told("Ounce: imperial\n8 fl oz in ml: ?", 8 * 28.4130625, "milliliter"),

@@ -32,6 +32,9 @@ DECIMAL_COMMA = (
 )
 
 
+HAVING = frozenset("have got only there's".split())
+
+
 def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = False) -> Message:
     """The parts of a message; none of one that is ``crowded``.  ``comma`` says that the chat writes decimal commas."""
     tokens = tokens_of(text)
@@ -60,6 +63,8 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
 def _excluded(tokens: list[Token], i: int, asked: Asked) -> bool:
     """``with orange, not with lime``, ``how strong before it gets shaken?``: is token ``i`` said not to be meant?"""
     before = [t.text for t in tokens[max(0, i - 3) : i]]
+    if before[-2:] == [",", "no"] and not HAVING.isdisjoint(t.text for t in tokens[max(0, i - 8) : i]):
+        return True
     if tokens[i].text == "stock" and before[-1:] == ["in"]:
         return True
     if tokens[i].text in WORKED and "before" in before:

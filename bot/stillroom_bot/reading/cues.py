@@ -11,6 +11,7 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
         "attain": 1.0,
         "arrive": 1.0,
         "hit": 1.0,
+        "stop": 1.0,
         "want": 1.0,
         "wants": 1.0,
         "need": 0.5,

@@ -70,6 +70,13 @@ def _each_asked(m: Message) -> bool:
     )
 
 
+def counts_vessels(m: Message) -> bool:
+    """``how many 90 ml drinks in 2.8 litres?``: is it asked how many of something of a size there are?"""
+    words = [t.text for t in m.tokens]
+    return any(q.units and not q.strength and words[max(0, q.first - 2) : q.first] == ["how", "many"]
+               for q in m.quantities)
+
+
 def one_asked(m: Message) -> bool:
     """``and per drink?``: is one of those that are served asked about?"""
     return any(a.text in ("per", "each", "every") and b.stem in SERVED for a, b in pairwise(m.tokens))
