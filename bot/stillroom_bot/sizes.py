@@ -51,14 +51,14 @@ class SizeFinder:
     def __init__(self, lexicon: Lexicon, units: Units, speller: Speller):
         self.lexicon, self.units, self.speller = lexicon, units, speller
         self.measures = {stem(w.split()[-1]) for u in units if u.adjustable for w in (*u.words, u.name)}
+        self.spoken = re.compile("|".join(map(re.escape, sorted(self.measures | DROPPERS))))
 
     def find(self, text: str) -> list[Size]:
         """The sizes that a text says, in order; a size far from the usual one is none.
 
         A dropper that is counted and asked about in one breath is a question of its own.
         """
-        spelled = text.lower()
-        if not any(m in spelled for m in self.measures | DROPPERS):
+        if not self.spoken.search(text.lower()):
             return []
         tokens = tokens_of(text)
         self.speller.apply(tokens)

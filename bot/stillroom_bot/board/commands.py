@@ -30,9 +30,11 @@ class Command:
         return self.do(said, found) if found else None
 
 
-def _command(pattern: str, do: Do) -> Command:
+def _command(pattern: str, do: Do, holds: str = "") -> Command:
+    """``holds`` is what every message of the pattern has in it somewhere, looked for first where a name may be long."""
+    first = f"(?=.*(?:{holds}))" if holds else ""
     return Command(
-        re.compile(rf"(?:(?:please|ok|okay|now|then|can you|could you)\b,?\s+)*(?:{pattern})", re.I | re.S), do
+        re.compile(rf"{first}(?:(?:please|ok|okay|now|then|can you|could you)\b,?\s+)*(?:{pattern})", re.I | re.S), do
     )
 
 
@@ -74,6 +76,7 @@ COMMANDS = (
         rf"(?:bring back|restore|show)\s+(?:me\s+)?version\s+(?P<n2>\d+)\s+of\s+{_NAME.replace('name', 'name2')}|"
         rf"(?:bring back|restore|undelete)\s+{_NAME.replace('name', 'name3')}",
         doing.bring_back,
+        holds=r"v(?:ersion)?\s*\d|bring back|restore|undelete",
     ),
     _command(
         r"(?:keep|save)\s+(?:it|that|this|those)?\s*(?:as|under)\s+(?!(?:a|an|our|my|the)?\s*(?:new\s+)?"
@@ -93,6 +96,7 @@ COMMANDS = (
         rf"{_NAME.replace('name', 'name2')}\s+allergens?|"
         rf"what is in\s+{_NAME.replace('name', 'name3')}\s+that is an allergen",
         doing.allergens,
+        holds="allergen",
     ),
     _command(
         rf"(?:does|do|has|have)\s+{_NAME}\s+(?:have|has|contain|hold|use|include|got)\s+"
@@ -130,6 +134,7 @@ COMMANDS = (
     _command(
         rf"(?:in\s+|for\s+)?{_NAME}\s*[:,]?\s*(?:please\s+)?(?P<verb>{'|'.join(VERBS)})\s+(?P<what>.+)",
         doing.changed_by_name,
+        holds=rf"(?:{'|'.join(VERBS)})\s",
     ),
     _command(r"(?:change|set|edit|update|use|make\s+(?=the|our))\s*(?P<what>.+)", doing.changing("change")),
     _command(r"(?:add|put)\s+(?P<what>.+)", doing.changing("add")),
