@@ -288,12 +288,15 @@ class SettingsReader:
         return None
 
     def _answers_in(self, words: list[str], stems: set[str], real: list[Quantity]) -> Setting | None:
-        """``metric please``, ``answer in ounces from now on``, ``back to grams``: the units of the answers."""
+        """``metric please``, ``answer in ounces from now on``, ``back to grams``: the units of the answers.
+
+        ``In oz please`` is said of the last answer only.
+        """
         if real or len(words) > 8 or not stems & (VERBS | {"please", "only", "now", "everything", "unit"}):
             return None
         if stems & {"cup", "spoon", "imperial", "bar", "tablespoon"}:
             return None
-        told = stems & {"answer", "reply", "want", "everything", "unit", "measure", "please", "only"}
+        told = stems & {"answer", "reply", "everything", "unit", "measure", "always", "now"}
         if "metric" in stems or (stems & {"gram", "millilitre", "milliliter", "ml"} and stems & {"answer", "reply"}):
             return Setting({"system": "metric"}, "answers are in grams and millilitres")
         if told and stems & {"ounce", "oz"} and not stems & {"us", "american"}:

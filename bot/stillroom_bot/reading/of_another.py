@@ -146,10 +146,12 @@ def unlike_its_name(best: Outcome, message: Message) -> bool:
     of what is called by a name that defines it?"""
     c = best.reading.candidate
     values = {v.name: v.value for v in best.answer.values}
-    for name, row in c.rows.items():
+    for name, row in {**best.reading.request.choices, **c.rows}.items():
         choice = c.model.choices.get(name)
         told = choice.rows[row].values if choice is not None and row in choice.rows else {}
         for variable, column in choice.fills.items() if choice is not None and told.get("defines") else ():
+            if name not in c.rows and variable in best.reading.request.given:
+                continue
             own = float(str(told[column]))
             if abs(values.get(variable, own) - own) > LIKE * own or _called_otherwise(c, name, row, message):
                 return True
