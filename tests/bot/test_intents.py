@@ -18,8 +18,8 @@ from stillroom_bot.state import State
 
 CORPUS = Path(__file__).parent / "corpus"
 NOW = datetime(2026, 11, 25, 14, 0, tzinfo=UTC)
-REMINDERS = ("can you remind me",)
-"""How messages of the corpus begin that are no questions of measure, and are wishes that we grant."""
+REMINDERS, STARTS = ("can you remind me",), ("when do i start",)
+"""How messages of the corpus begin or end that are no questions of measure, and are wishes that we grant."""
 
 
 def questions() -> Iterator[str]:
@@ -44,7 +44,7 @@ def test_no_question_is_taken_from_the_reader(kept: bool) -> None:
     every = list(questions())
     taken = [q for q in every if intents.hear(intents.Talk(q, State(book=book), kernel, lambda: NOW, _never))]
     assert len(every) > 2000
-    assert [q for q in taken if not q.lower().startswith(REMINDERS)] == []
+    assert [q for q in taken if not q.lower().startswith(REMINDERS) and not q.lower().endswith(STARTS)] == []
 
 
 @pytest.mark.parametrize("text", [

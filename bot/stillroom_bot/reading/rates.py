@@ -92,6 +92,7 @@ class Rates(Looking):
                     following is not None
                     and following.first in (start, k)
                     and following.units
+                    and following.value
                     and not following.noise
                     and not following.money
                     and not following.strength
