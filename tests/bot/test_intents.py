@@ -19,7 +19,8 @@ from stillroom_bot.state import State
 CORPUS = Path(__file__).parent / "corpus"
 NOW = datetime(2026, 11, 25, 14, 0, tzinfo=UTC)
 REMINDERS, STARTS = ("can you remind me",), ("when do i start",)
-"""How messages of the corpus begin or end that are no questions of measure, and are wishes that we grant."""
+"""How messages of the corpus begin or end that are no questions of measure, and are wishes that we grant; the
+calendar works the second kind out with the conversation's help."""
 
 
 def questions() -> Iterator[str]:
@@ -41,10 +42,10 @@ def test_no_question_is_taken_from_the_reader(kept: bool) -> None:
     book = Book()
     for name in names:
         book = book.put(KeptSpec(0, name, (Line("gin", ml), Line("lime juice", ml))))
-    every = list(questions())
+    every = [q for q in questions() if not q.lower().endswith(STARTS)]
     taken = [q for q in every if intents.hear(intents.Talk(q, State(book=book), kernel, lambda: NOW, _never))]
     assert len(every) > 2000
-    assert [q for q in taken if not q.lower().startswith(REMINDERS) and not q.lower().endswith(STARTS)] == []
+    assert [q for q in taken if not q.lower().startswith(REMINDERS)] == []
 
 
 @pytest.mark.parametrize("text", [
