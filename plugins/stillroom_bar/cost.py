@@ -136,7 +136,7 @@ POUR_COST = Calculator(
     "tax not included, tax aside, before tax, without tax, excluding tax, pre tax, ex vat, "
     "ex tax, before vat, without vat, plus vat, "
     "excluding vat",
-    asked="pour_cost, price, cost, profit",
+    asked="price, pour_cost, cost, profit",
     method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],
     conventions=[NET],
     examples=[

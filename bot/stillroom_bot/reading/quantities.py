@@ -169,7 +169,7 @@ class Quantities(SaidAfter):
             self.t[j].text, self.t[j].stem = "bottles", "bottle"
             return
         if not q.units and q.value in BOTTLES and (q.first == q.last or self.t[q.first].kind == "word"):
-            if self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each"):
+            if self._word(q.first - 1) in ("a", "an", "per", "the", "one", "each", "bottle", "bottles"):
                 q.units, q.implied = ("milliliter",), True
             elif self._of_bottles(q):
                 q.units, q.noted = ("milliliter",), True
