@@ -107,8 +107,8 @@ class Asking(AskedSpans):
 
     def _question_words(self) -> None:
         for i, t in enumerate(self.t):
-            if t.text == "how" and self._word(i + 1) in HOW:
-                self.asked.how.add("time" if self._word(i + 2) == "time" else HOW[self._word(i + 1)])
+            if t.text == "how" and (how := HOW.get(self._word(i + 1).removesuffix("'s"))) is not None:
+                self.asked.how.add("time" if self._word(i + 2) == "time" else how)
                 self._subject(i)
                 self._topic(i)
                 if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):

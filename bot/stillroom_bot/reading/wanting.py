@@ -17,7 +17,7 @@ NAMED, NAMED_BY_THING, MOST_NAMED, LATE = 2.6, 1.8, 3.6, 0.75
 IN_UNIT, OTHER_UNIT, COUNT_IN_UNIT = 1.5, 3.0, 0.5
 MANY, MANY_PIECES, MANY_OTHER = 0.9, 2.6, 0.3
 LONG, NOT_LONG = 1.8, 2.5
-STRONG, COLD = 1.2, 1.5
+STRONG, NOT_STRONG, AMOUNT_NOT_STRONG, COLD = 1.2, 1.0, 2.5, 1.5
 SAME_WORDS = 0.6
 STRANGE = 1.2
 SHY = 1.5
@@ -289,7 +289,8 @@ class Wishes:
         if "time" in how:
             score += LONG if unit.dimension == TIME else -NOT_LONG
         if "strength" in how:
-            score += STRONG if unit.kind in PERCENTS else -1.0
+            amount = unit.dimension in (MASS, VOLUME)
+            score += STRONG if unit.kind in PERCENTS else -AMOUNT_NOT_STRONG if amount else -NOT_STRONG
         if "temperature" in how:
             score += COLD if unit.dimension == HEAT else -2.0
         if "much" in how and (
