@@ -208,6 +208,7 @@ class Asking(AskedSpans):
                 zone = self._zone(i - (self._word(i - 1) in ("total", "final", "whole")))
                 if zone is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
+                    self.asked.how |= {"many"} if t.stem == "number" else set()
 
     def _add(self, start: int) -> None:
         zone = self._zone(start) or self._of_a_size(start)
