@@ -21,6 +21,7 @@ LIGHT_VERBS = frozenset(
 """Words of ``STOP_ZONE`` that do not end a zone before it names anything."""
 NOUNS_TOO, BEFORE_NOUNS = frozenset({"fills", "makes"}), frozenset("many full whole complete".split())
 """``how many full fills``: what is elsewhere a verb."""
+WHOLE = frozenset("whole full complete".split())
 HOW = {
     "much": "much",
     "many": "many",
@@ -113,6 +114,9 @@ class Asking(AskedSpans):
                 self._topic(i)
                 if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
                     self.asked.how.add("pieces")
+                elif self._word(i + 1) == "many" and self._word(i + 2) in WHOLE and self._word(i + 3) == "ones":
+                    self.asked.how.add("pieces")
+                    self._add(i + 2)
                 else:
                     self._add(i + 2)
             elif t.text == "what" and self._word(i + 1) in ("i'm", "we're") and self._word(i + 2) == "after":
