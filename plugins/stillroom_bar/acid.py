@@ -254,9 +254,9 @@ SAME = Calculator(
     var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     equations=["acidity * volume = other_acidity * other_volume"],
     only="same acid, as much acid, equal acid, match, matches, match the acid, instead, replace, replaces, swap, "
-         "substitute, same sourness, as sour",
-    words="same acid, match the acid, as much acid, carries as much acid, instead of, replace, swap, substitute, "
-          "equal acid",
+         "substitute, same sourness, as sour, equivalent to, equivalent in acid, equal to, acid content",
+    words="same acid, match the acid, equivalent to, in terms of acid, acid content, equivalent in acid, as much acid, "
+          "carries as much acid, instead of, replace, swap, substitute, equal acid",
     asked="other_volume, volume", conventions=[NO_BULK, TYPICAL],
     examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
     source="mass balance")

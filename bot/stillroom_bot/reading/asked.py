@@ -21,6 +21,7 @@ LIGHT_VERBS = frozenset(
 """Words of ``STOP_ZONE`` that do not end a zone before it names anything."""
 NOUNS_TOO, BEFORE_NOUNS = frozenset({"fills", "makes"}), frozenset("many full whole complete".split())
 """``how many full fills``: what is elsewhere a verb."""
+WHOLE = frozenset("whole full complete".split())
 HOW = {
     "much": "much",
     "many": "many",
@@ -107,12 +108,15 @@ class Asking(AskedSpans):
 
     def _question_words(self) -> None:
         for i, t in enumerate(self.t):
-            if t.text == "how" and self._word(i + 1) in HOW:
-                self.asked.how.add("time" if self._word(i + 2) == "time" else HOW[self._word(i + 1)])
+            if t.text == "how" and (how := HOW.get(self._word(i + 1).removesuffix("'s"))) is not None:
+                self.asked.how.add("time" if self._word(i + 2) == "time" else how)
                 self._subject(i)
                 self._topic(i)
                 if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
                     self.asked.how.add("pieces")
+                elif self._word(i + 1) == "many" and self._word(i + 2) in WHOLE and self._word(i + 3) == "ones":
+                    self.asked.how.add("pieces")
+                    self._add(i + 2)
                 else:
                     self._add(i + 2)
             elif t.text == "what" and self._word(i + 1) in ("i'm", "we're") and self._word(i + 2) == "after":
@@ -208,6 +212,7 @@ class Asking(AskedSpans):
                 zone = self._zone(i - (self._word(i - 1) in ("total", "final", "whole")))
                 if zone is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
+                    self.asked.how |= {"many"} if t.stem == "number" else set()
 
     def _add(self, start: int) -> None:
         zone = self._zone(start) or self._of_a_size(start)

@@ -33,24 +33,18 @@ from .placing import (
 from .profile import Profile
 from .quantity import Quantity
 from .said import Said
+from .suiting import COLD, IN_UNIT, LONG, MANY_PIECES, POURED, STRONG, WEIGHED
 from .together import most_together
 from .view import LENGTH, View
 from .wanting import (
     BOTH,
-    COLD,
     EACH_ASKED,
-    IN_UNIT,
     LINES,
-    LONG,
-    MANY_PIECES,
     MOST_NAMED,
     NAMED,
     NAMED_BY_THING,
     NAMED_LINE,
-    POURED,
     STATE,
-    STRONG,
-    WEIGHED,
     WHOLE,
 )
 

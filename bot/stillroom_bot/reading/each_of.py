@@ -15,8 +15,9 @@ LONGEST_ITEM, FEWEST = 6, 2
 LAST = frozenset({"and", "&", "plus"})
 A, BETWEEN = frozenset({"a", "pro"}), 3
 SERVED = frozenset("guest head person drink cocktail serve serving portion cover pax".split())
-PORTIONED = SERVED | frozenset("glass shot pop go coffee dessert".split())
-"""What stands after an amount and ``a``: ``2 oz a pop``, ``35 ml a go``."""
+ONCE = frozenset("pop go throw".split())
+PORTIONED = SERVED | ONCE | frozenset("glass shot coffee dessert".split())
+"""What stands after an amount and ``a``: ``2 oz a pop``, ``35 ml a go``; the words of ``ONCE`` name no thing."""
 COUNTED_OUT = frozenset({"drop", "dash"})
 """Drops for a glass are what one takes, and the job is about that one (``8 drops a glass, salt in it?``)."""
 LISTING, SHARES = frozenset({"of", ":"}), frozenset({"part", "measure"})
@@ -52,15 +53,16 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
 
 def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     """The tokens with ``40 ml a guest``, ``2 g of it a head`` written as the amount for each, and a rate as one."""
-    told = list(tokens)
+    told, empty = list(tokens), set()
     for i in range(1, len(tokens) - 1):
         if tokens[i].text in A and tokens[i + 1].stem in PORTIONED and _measured(tokens, i, lexicon):
             if tokens[i + 1].stem == "glass" and tokens[i - 1].stem in COUNTED_OUT:
                 continue
             told[i] = replace(tokens[i], text="each", stem="each")
+            empty |= {i + 1} if tokens[i + 1].stem in ONCE else set()
         elif tokens[i].text == "for" and _in_a_rate(tokens, i, lexicon):
             told[i] = replace(tokens[i], text="per", stem="per")
-    return told
+    return [t for i, t in enumerate(told) if i not in empty]
 
 
 def _in_a_rate(tokens: list[Token], i: int, lexicon: Lexicon) -> bool:

@@ -155,6 +155,13 @@ def _of_several(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     return count is not None and first < i - 1 and count.bare and count.value > 1
 
 
+def _each_of_them(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
+    """``each of 40 limes gave 25 ml``: are the several things that gave an amount spoken of one by one?"""
+    count = max(i for i in taken if i < q.first)
+    first = m.quantities[taken[count]].first
+    return first > 1 and m.tokens[first - 1].text == "of" and m.tokens[first - 2].text in ONE
+
+
 def _thing_at(m: Message, i: int) -> bool:
     return any(x.first == i and x.entry.substances for x in m.matches)
 
@@ -306,7 +313,7 @@ def neighbours(m: Message) -> None:
             cues["each"] = max(cues.get("each", 0.0), 1.0)
             _told_of(m, q, taken)
         elif q.units and _of_several(m, q, taken):
-            cues["each"] = 0.0
+            cues["each"] = 1.2 * _each_of_them(m, q, taken)
         if tuple(t.text for t in m.tokens[max(0, q.first - 2) : q.first]) in MUST_BE:
             cues.pop("from", None)
             cues.pop("have", None)

@@ -307,7 +307,7 @@ class Quantities(SaidAfter):
         """``litre siphon``, ``the litre bottle``: one of the unit that a vessel is called by, with no number."""
         unit = self.lex.unit_at(self.t, i)
         counted = bool(self.found) and self.found[-1].last == i - 1
-        bottle = unit is not None and self._word(unit[1] + 1) == "bottle" and self._word(i - 1) in BEFORE_BOTTLE
+        bottle = unit is not None and self._stem(unit[1] + 1) == "bottle" and self._word(i - 1) in BEFORE_BOTTLE
         named = unit is not None and (bottle or self._stem(unit[1] + 1) in ("siphon", "whipper"))
         named = named and not self.lex.longer_phrase(self.t, i)
         if unit is None or not named or counted or self.lex.units[unit[0][0]].dimension != VOLUME:

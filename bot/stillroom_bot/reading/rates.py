@@ -81,9 +81,9 @@ class Rates(Looking):
             weighed = any(self._word(k) == "by" and self._word(k + 1) == "weight" for k in range(j, j + 4))
             for k in range(j, min(j + 5 + 2 * weighed, len(self.t))):
                 word = self._word(k)
-                if word in BREAKS:
-                    break
                 start = self._every(k)
+                if word in BREAKS and start is None:
+                    break
                 if word == "for" and start is None:
                     break
                 if start is None:
@@ -140,8 +140,8 @@ class Rates(Looking):
             ("on", "every"),
         ):
             return k + 2
-        if words == ("for", "the") and self._unit_closes(k + 2):
-            return k + 2
+        if words in (("for", "the"), ("on", "the"), ("in", "the"), ("for", "one")) and self._unit_closes(k + 2):
+            return k + 1 if words[1] == "one" else k + 2
         if words[0] == "for" and words[1] == self._stem(k + 1) and self._unit_closes(k + 1):
             return k + 1
         if words[0] == "in" and words[1] in ("a", "one") and self._word(k + 2) in TIMES:

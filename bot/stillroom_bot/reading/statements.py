@@ -9,6 +9,7 @@ from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .quantity import BOTTLE_LITRES, Quantity
 from .tokens import Token
+from .vessels import takes_everything
 
 OWNED = 3.0
 PACKS = frozenset("bottle sack bag carton pack packet tin can drum jerrycan canister jug tub box crate tray".split())
@@ -38,6 +39,7 @@ POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
 SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
 SIZED = frozenset("is are holds hold takes take has of for = :".split())
+CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
 BEING = frozenset({"of", "at", "with"})
 COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
@@ -76,6 +78,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _is_so_much(m, q, k)
             _measured_after(m, k, q)
             _all_told(m, k, q)
+            takes_everything(m, k, q)
             if _filled(m.tokens, q):
                 m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "into": 1.0, "need": 1.0}
             if _of_each_served(m, k, q):
@@ -244,12 +247,16 @@ def _amounts_to(m: Message, k: int, q: Quantity) -> None:
 
 
 def _is_so_much(m: Message, q: Quantity, k: int) -> None:
-    """``My peels of grapefruit are 360 g, sugar half of that``: so much of what the clause begins with."""
+    """``My peels of grapefruit are 360 g``, ``the water is weighed out already (900 g)``: so much of what the clause
+    begins with."""
     t, first = m.tokens, q.first
-    if first < 2 or t[first - 1].text not in BEING or m.nouns[k] is not None:
+    bracketed = _bracket(t, q) == (first - 1, q.last + 1) and not any(x.last == first - 2 for x in m.matches)
+    first -= bracketed
+    if first < 2 or not (bracketed or t[first - 1].text in BEING) or m.nouns[k] is not None:
         return
     while first > 0 and t[first - 1].text not in CLAUSE_ENDS and t[first - 1].kind == "word":
         first -= 1
+    first += t[first].text in CONDITIONS
     first += t[first].text in ARTICLES
     about = max((x for x in m.matches if x.first == first and x.last < q.first - 2), key=_length, default=None)
     if about is not None and about.entry.substances:

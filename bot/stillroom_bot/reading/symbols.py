@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from .tokens import Token
 
@@ -16,11 +17,13 @@ RELATED = frozenset("as the its all my our this that".split())
 """After ``twice``, a relation: ``twice the peel``."""
 ASKED = (["=", "?"], [":", "?"])
 LONGEST_NAME = 4
+PARTS, BY = frozenset({"pt", "pts"}), frozenset("weight wt mass volume vol".split())
 
 
 def in_words(tokens: list[Token]) -> list[Token]:
     """The tokens with such symbols written out; what they stand for in the text stays where it was."""
     found: list[Token] = []
+    tokens = _in_parts(tokens)
     i = 0
     while i < len(tokens):
         t = tokens[i]
@@ -53,6 +56,14 @@ def in_words(tokens: list[Token]) -> list[Token]:
             found.append(t)
             i += 1
     return found
+
+
+def _in_parts(tokens: list[Token]) -> list[Token]:
+    """``3 pts citric, 2 pts malic by wt``: parts, and no pints, where it is said by what they are."""
+    short = [i for i, t in enumerate(tokens) if t.text in PARTS and i and tokens[i - 1].kind == "number"]
+    if len(short) < 2 or not any(a.text == "by" and b.text in BY for a, b in pairwise(tokens)):
+        return tokens
+    return [replace(t, text="parts", stem="part") if i in short else t for i, t in enumerate(tokens)]
 
 
 def _named(tokens: list[Token], i: int) -> list[Token]:

@@ -4,20 +4,15 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from stillroom.units import PERCENTS, Unit
-
-from .candidate import HEAT, MASS, TIME, VOLUME, Use, Wish
+from .candidate import MASS, TIME, VOLUME, Use, Wish
 from .lexicon import Match, Meaning
 from .measures import among, measure
 from .profile import Slot
 from .said import Said
+from .suiting import POURED, suits
 from .view import LENGTH, View
 
 NAMED, NAMED_BY_THING, MOST_NAMED, LATE = 2.6, 1.8, 3.6, 0.75
-IN_UNIT, OTHER_UNIT, COUNT_IN_UNIT = 1.5, 3.0, 0.5
-MANY, MANY_PIECES, MANY_OTHER = 0.9, 2.6, 0.3
-LONG, NOT_LONG = 1.8, 2.5
-STRONG, COLD = 1.2, 1.5
 SAME_WORDS = 0.6
 STRANGE = 1.2
 SHY = 1.5
@@ -33,8 +28,8 @@ LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
 MOST = 4
 STATE, HAD = 0.9, 2.5
-ALIKE, BOTH, WEIGHED = 0.8, 0.3, 0.5
-POURED, EACH_ASKED, NOT_EACH = 0.5, 2.6, 1.0
+ALIKE, BOTH = 0.8, 0.3
+EACH_ASKED, NOT_EACH = 2.6, 1.0
 OPPOSITE = {"from": "to", "to": "from"}
 AT_THE_END = ("to", "need")
 
@@ -70,7 +65,7 @@ class Wishes:
                 worth = w * size * (1.0 if match.first - a < 4 else LATE)
                 names = (*meaning.variables, *slots)
                 if not names and match.entry.substances:
-                    names = tuple(self.view.anything)
+                    names = tuple(n for n in self.view.anything if not self._unpoured(n, match))
                 for name in names:
                     row = meaning.variables.get(name)
                     hit = name in meaning.variables
@@ -81,6 +76,11 @@ class Wishes:
                         (value, {row[0]: row[1]} if row else {}, places) if value > old[0] else (*old[:2], places)
                     )
         return found
+
+    def _unpoured(self, name: str, match: Match) -> bool:
+        """``fill two bottles with rich syrup: how much sugar?``: is a dry thing no volume that is asked for?"""
+        dry = all(x.state == "dry" for x in match.entry.substances)
+        return dry and self.view.model.unit[name].dimension == VOLUME and not (self.measures or self.said.poured)
 
     def _in_row(self, match: Match) -> int:
         """Where a longer name ends that only settles a choice (the siphon of ``pint siphon chargers``)."""
@@ -197,7 +197,7 @@ class Wishes:
             if self.said.poured and any(w.split()[-1] == "volume" for w in slot.variable.words):
                 score += POURED
             if measured:
-                score += self._fit(slot.unit, named, name in self.named and self._asked_apart(name))
+                score += suits(self, slot.unit, named, name in self.named and self._asked_apart(name))
             if slot.variable.role == "from" and not self.state and self.unasked and not self._places(name):
                 score -= UNASKED
             if self.state and slot.variable.role in OPPOSITE and slot.unit.dimension != TIME:
@@ -269,34 +269,6 @@ class Wishes:
             return "?" in between or ("and" in between and other)
 
         return bool(spans) and any(all(apart(p, a) for a, _ in spans) for p in self._places(name))
-
-    def _fit(self, unit: Unit, named: bool, apart: bool = False) -> float:
-        how, score = self.asked.how, 0.0
-        if self.weighed and not named and unit.dimension == MASS:
-            score += WEIGHED
-        elif self.weighed and unit.dimension == VOLUME:
-            score -= 1.0
-        if self.said.poured and not self.measures:
-            score += POURED if unit.dimension == VOLUME else -POURED if unit.dimension == MASS or named else 0.0
-        if self.measures:
-            if any(among(d, unit) for d in self.measures):
-                score += IN_UNIT
-            elif not apart:
-                score -= COUNT_IN_UNIT if "many" in how and unit.kind == "count" else OTHER_UNIT
-        elif "many" in how and self.countable:
-            more = MANY_PIECES if "pieces" in how else MANY
-            score += more if unit.kind == "count" else -more if unit.dimension in (MASS, VOLUME) else -MANY_OTHER
-        if "time" in how:
-            score += LONG if unit.dimension == TIME else -NOT_LONG
-        if "strength" in how:
-            score += STRONG if unit.kind in PERCENTS else -1.0
-        if "temperature" in how:
-            score += COLD if unit.dimension == HEAT else -2.0
-        if "much" in how and (
-            unit.dimension in (TIME, HEAT) or (unit.kind in PERCENTS and not named and not self.measures)
-        ):
-            score -= STRONG
-        return score
 
     def of(self, given: frozenset[str], lines: bool, uses: tuple[Use, ...] = ()) -> list[Wish]:
         """What may be wanted when some variables are given already."""
@@ -403,6 +375,8 @@ class Wishes:
         pa, pb = self._places(a), self._places(b)
         unit = self.view.model.unit
         one = any(x <= i <= y and x <= j <= y for x, y in self.asked.zones for i in pa for j in pb)
-        if one and (self.weighed or self.said.poured) and (unit[a].kind == "count") != (unit[b].kind == "count"):
+        counted = "many" in self.asked.how and not self.measures
+        measured = self.weighed or self.said.poured or counted
+        if one and measured and (unit[a].kind == "count") != (unit[b].kind == "count"):
             return False
         return bool(pb - pa) and bool(pa - pb)
