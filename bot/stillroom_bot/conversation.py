@@ -112,12 +112,12 @@ class Conversation:
         reason = self.refusals.reason(message.tokens)
         if reason:
             kept = decision.best.reading.request if decision.best else None
-            last = (
+            job = (
                 remember(kept, decision.best.answer, tuple(kept.given), self.kernel.units)
                 if kept and decision.best
                 else state.last
             )
-            return phrasing.declined(text, reason), state.but(last=last, open=None)
+            return phrasing.declined(text, reason), state.but(last=job, open=None)
         return self.board.further(*self._finish(text, message, decision, state, [*settled.notes, *settled.remarks]))
 
     def _finish_kept(self, text: str, question: Question, state: State, notes: list[str]) -> tuple[Reply, State]:

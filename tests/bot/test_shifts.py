@@ -2,7 +2,8 @@
 
 The messages are our own.  Each number is worked out beside its message from what was said; conventions of the trade
 (a charger for half a litre, four of drink to one of milk, equal weights of peel and sugar, lime at 6, orange and
-pineapple at 0.8 and grapefruit at 2 g of acid in 100 ml, a lime of 30 ml, a dose being what was said) are common practice, no source.
+pineapple at 0.8 and grapefruit at 2 g of acid in 100 ml, a lime of 30 ml, a dose being what was said) are
+common practice, no source.
 """
 
 from __future__ import annotations

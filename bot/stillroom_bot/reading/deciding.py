@@ -18,6 +18,8 @@ from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
 from .doubting import DECLINED, doubts, in_unit_asked
+from .loosely import MARGIN as LOOSE
+from .loosely import loosely, moved
 from .message import Message
 from .of_another import unlike_its_name, weighs_another
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
@@ -155,10 +157,14 @@ def outcomes_of(
     the best nor a rival.
     """
     outcomes: list[Outcome] = []
+    best: Candidate | None = None
+    sure = candidates.least
     most = MOST_SOLVED if len(message.quantities) <= MANY_NUMBERS else FEW_SOLVED
     for c in islice(candidates, most * 3):
         if len(outcomes) >= most:
             break
+        if c.score < sure and best is not None and not moved(best, c):
+            continue
         reading = reader.reading(c, message, units, sizes, system, now)
         answer = _narrowed(kernel, reading)
         empty = _empty(answer, reading) or (c.model.id in reader.pairs and _unchanged(answer, reading))
@@ -170,7 +176,10 @@ def outcomes_of(
         outcomes.append(outcome)
         if answer.status == "answered":
             heard = c.parts.get("asked", 0.0) >= 0
-            candidates.least = max(candidates.least, score - (within if heard else max(within, HEARD)))
+            behind = within if heard else max(within, HEARD)
+            sure = max(sure, score - behind)
+            candidates.least = max(candidates.least, score - (max(behind, LOOSE) if loosely(c) else behind))
+            best = best or c
     outcomes.sort(key=lambda o: -o.score)
     return outcomes
 

@@ -14,6 +14,7 @@ from stillroom.errors import StillroomError
 from .again import points_back
 from .candidate import MASS, VOLUME, Candidate
 from .fitting import fits, priced
+from .loosely import put_otherwise
 from .measures import measure
 from .message import Message
 from .neighbours import QUESTION
@@ -26,9 +27,8 @@ if TYPE_CHECKING:
     from .deciding import Outcome
 
 DECLINED = -0.5
-WEAKEST_USE = -0.3
 LEAST_EACH, PARTLY_EACH = 1.3, 2.3
-THIN_MARGIN, WEAK_MARGIN = 1.0, 0.6
+THIN_MARGIN = 1.0
 UNREAD = -0.3
 REACHED, NEEDED = 0.5, 0.8
 LEAST_EVIDENCE = 0.6
@@ -69,18 +69,17 @@ def doubts(
     found += [message.words(q.first, q.last) for q in _idle(best, message, reader)]
     found += overlooked(best, message, reader)
     found += [""] * (not in_unit_asked(best, message, reader))
+    found += [""] * put_otherwise(best, outcomes)
     found += [""] * (_strange(best) or of_another(best, message, reader, follows))
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
-    weak = any(u.score < WEAKEST_USE for u in c.uses)
     alone = not (again or c.lines or follows)
     partial = alone and best.score < PARTLY_EACH * (1 + len(c.uses)) and _passed_over(c, message)
-    if thin or weak or partial:
-        margin = THIN_MARGIN if thin or partial else WEAK_MARGIN
+    if thin or partial:
         unexplained = thin and c.parts.get("asked", 0.0) < 0 and c.parts.get("unread", 0.0) < UNREAD
         if unexplained or any(
-            o.score >= best.score - margin
+            o.score >= best.score - THIN_MARGIN
             and o.answer.status == "answered"
             and not o.reading.asks
             and o.signature != best.signature
