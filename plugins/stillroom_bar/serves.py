@@ -120,6 +120,7 @@ BOTTLES = Calculator(
     var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
     var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
     equations=["need = serves * each", "need = bottles * bottle"],
+    limits=[limit("each <= bottle", "doubt", "{each} in one drink is more than a bottle of {bottle}.")],
     also=PEOPLE + ", each, apiece, a drink, per drink, buy, order, need, needed, fetch, bring, cellar, pours, "
         "measures, shots",
     words="bottle, bottles, buy, order, cellar, fetch, stock, bring up, pours, measures",
