@@ -157,7 +157,7 @@ THIN = Calculator(
 THIN_TO = Calculator(
     "thin_syrup_to_ratio", "Water to bring a syrup of one ratio down to another",
     choice("present", _sweeteners("brix", BOTH), fills={"brix_before": "brix"}, words="syrup"),
-    choice("wanted", _sweeteners("brix", BOTH), fills={"brix_after": "brix"}, words="target"),
+    choice("wanted", _sweeteners("brix", BOTH), fills={"brix_after": "brix"}, words="target, role:into"),
     var("mass", "gram", "syrup, batch, tub, have", role="from"),
     var("volume", "milliliter", "syrup, batch, tub, have", role="from", state="liquid"),
     var("ratio_before", "dimensionless", "ratio", ratio="sugar:water_in_it", bounds=(0, 9), role="from"),
