@@ -58,6 +58,7 @@ WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
 """What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
 USUAL = frozenset("usual normal standard default ordinary".split())
 AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
+POINTING = frozenset("it this that them these".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
 
@@ -130,6 +131,8 @@ class Asking(AskedSpans):
                     j += 1
                 if self._word(j) in ASIDE and self._verb(j + 1):
                     continue
+                if self._word(j) in MEASURES and self._word(j + 1) in ("has", "have"):
+                    j += 2
                 if self._word(j) not in ("if", "about"):
                     self._add(j)
             elif t.text == "qty":
@@ -225,6 +228,8 @@ class Asking(AskedSpans):
         self.asked.zones.append(zone)
         self._with_its_strength(zone[1] + 1)
         end = zone[1] + 1
+        if self._word(zone[1]) == "of" and self._word(end) in POINTING and self._word(end + 1) in ("is", "are"):
+            self._add(end + 2)
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
             tail += 1

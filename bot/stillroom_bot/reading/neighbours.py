@@ -30,6 +30,8 @@ got get gets us""".split()
 )
 NO_NOUN = LIGHT | frozenset("instead rather then now please total altogether again too also one ones".split())
 QUESTION = frozenset("how what which what's whats".split())
+ASKING, WHO = frozenset("can could do did should shall will would must may".split()), frozenset("i we you they".split())
+"""``glasses of 160 ml can I sell``: what is asked goes on, and names no can of so much."""
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 ASIDE = frozenset("sorry oops meant ment mean correction rather actually wait no nope nah yes ok okay".split())
 PRONOUN = frozenset("it this that them these those".split())
@@ -234,7 +236,7 @@ def neighbours(m: Message) -> None:
                 owned = False
                 i += 1
                 continue
-            if word in QUESTION:
+            if word in QUESTION or (word in ASKING and m.tokens[i + 1 : i + 2] and m.tokens[i + 1].text in WHO):
                 break
             for role, clear in SAID_AFTER.get(word, ()) if step < 3 else ():
                 cues[role] = max(cues.get(role, 0.0), clear * factor)
