@@ -212,7 +212,7 @@ class Asking(AskedSpans):
                     or self._word(i - 1) in ("the", "what", "which", "total", "final", "whole")
                 )
             ):
-                zone = self._zone(i - (self._word(i - 1) in ("total", "final", "whole")))
+                zone = self._zone(i - (self._word(i - 1) in ("total", "final", "whole"))) or self._of_a_size(i + 2)
                 if zone is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
                     self.asked.how |= {"many"} if t.stem == "number" else set()
@@ -228,8 +228,9 @@ class Asking(AskedSpans):
         self.asked.zones.append(zone)
         self._with_its_strength(zone[1] + 1)
         end = zone[1] + 1
-        if self._word(zone[1]) == "of" and self._word(end) in POINTING and self._word(end + 1) in ("is", "are"):
-            self._add(end + 2)
+        to_it = end - (self._word(zone[1]) in POINTING)
+        if self._word(to_it - 1) == "of" and self._word(to_it) in POINTING and self._word(to_it + 1) in ("is", "are"):
+            self._add(to_it + 2)
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
             tail += 1
@@ -239,7 +240,8 @@ class Asking(AskedSpans):
     def _of_a_size(self, start: int) -> tuple[int, int] | None:
         """``how many 8 g cartridges``: what is asked for stands after the size of one of them."""
         size = next((q for q in self.quantities if q.first == start and q.units and not q.strength), None)
-        zone = self._zone(size.last + 1) if size is not None and self._word(start - 1) == "many" else None
+        counted = self._word(start - 1) == "many" or self._word(start - 2) == "number"
+        zone = self._zone(size.last + 1) if size is not None and counted else None
         if zone is not None:
             self.asked.shared.append(zone)
         return zone

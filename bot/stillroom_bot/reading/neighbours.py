@@ -161,6 +161,7 @@ def _each_of_them(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     """``each of 40 limes gave 25 ml``: are the several things that gave an amount spoken of one by one?"""
     count = max(i for i in taken if i < q.first)
     first = m.quantities[taken[count]].first
+    first -= m.tokens[first - 1].text in ("the", "our", "my", "these", "those")
     return first > 1 and m.tokens[first - 1].text == "of" and m.tokens[first - 2].text in ONE
 
 
