@@ -148,10 +148,10 @@ MEASURED = Calculator(
     var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, "
         "of the finished batch",
         bounds=(0, 100)),
-    var("abv", "abv", "undiluted, before the ice, before ice, mixed to, mix at, starting strength, "
+    var("abv", "abv", "undiluted, alcohol, before the ice, before ice, mixed to, mix at, starting strength, "
         "initial strength, initial, "
         "original", role="from", bounds=(0, 100)),
-    var("final_abv", "abv", "abv, strength, drinks, leaves the glass at, leaves the mixing glass at, "
+    var("final_abv", "abv", "abv, strength, alcohol, drinks, leaves the glass at, leaves the mixing glass at, "
         "leaves the shaker at, pours at, pour at, pour it at, when poured, served with, "
         "serve it at, "
         "after the ice, becomes, proof", role="to",

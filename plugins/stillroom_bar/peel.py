@@ -131,7 +131,8 @@ PEEL_TIME = Calculator(
     var(
         "time",
         "hour",
-        "resting time, standing time, time needed, sit, stand, rest, how long, leave, leave it, sat, ready, take",
+        "resting time, standing time, time needed, sit, stand, rest, how long, leave, leave it, sat, ready, take, "
+        "take out",
         default=STANDS,
         note="48 h: common practice, no source",
         show="hour",
@@ -153,8 +154,9 @@ PEEL_TIME = Calculator(
     ),
     equations=["time = elapsed + remaining"],
     limits=[limit("remaining >= 0", "caution", "It has had its time already: strain it.")],
-    only="peel, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings",
-    words="peel sugar, oleo, oleo saccharum, lemon peel, lime peel, orange peel, grapefruit peel, "
+    only="peel, skin, oleo, oleo saccharum, oleosaccharum, zest, rind, peel sugar, peelings, oil syrup",
+    words="peel sugar, oil syrup, skins, with the sugar, oleo, oleo saccharum, lemon peel, lime peel, orange peel, "
+    "grapefruit peel, "
     "peel in sugar, peel in the sugar, "
     "in the sugar, in sugar, under sugar, strain it, peel under sugar, sugar on peel, sit, "
     "stand, rest, wait, ready, until, done, started, macerate, stay, sugared, since, ago, with sugar since, "

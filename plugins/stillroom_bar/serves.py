@@ -15,7 +15,8 @@ POURS = Calculator(
     var(
         "supply",
         "milliliter",
-        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, dispenser, urn, cooler, bowl, "
+        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, barrel, dispenser, urn, "
+        "cooler, bowl, "
         "do i make, went together",
         things="any",
         role="have",

@@ -43,7 +43,8 @@ NITROUS = said("n2o")
 SIZE = var(
     "size",
     "liter",
-    "siphon, whipper, size, cream siphon, cream whipper, dispenser, rated, rated size, canister",
+    "siphon, whipper, size, cream siphon, cream whipper, dispenser, cream dispenser, "
+    "whipped cream dispenser, rated, rated size, canister",
     role="into",
     bounds=(0.05, 10),
     keeps=True,

@@ -97,8 +97,8 @@ SOLUTION = Calculator(
     "solution",
     "A solution by weight or by volume",
     SOLUTE,
-    var("solute_mass", "gram", "solute, acid, powder, weigh out, dissolve, to add, tip in", named_by="solute.powder",
-        state="dry"),
+    var("solute_mass", "gram", "solute, acid, powder, weigh out, do i weigh, do we weigh, dissolve, to add, "
+        "tip in", named_by="solute.powder", state="dry"),
     var(
         "mass",
         "gram",

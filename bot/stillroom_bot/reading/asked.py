@@ -58,6 +58,7 @@ WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
 """What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
 USUAL = frozenset("usual normal standard default ordinary".split())
 AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
+POINTING = frozenset("it this that them these".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
 
@@ -130,6 +131,8 @@ class Asking(AskedSpans):
                     j += 1
                 if self._word(j) in ASIDE and self._verb(j + 1):
                     continue
+                if self._word(j) in MEASURES and self._word(j + 1) in ("has", "have"):
+                    j += 2
                 if self._word(j) not in ("if", "about"):
                     self._add(j)
             elif t.text == "qty":
@@ -209,7 +212,7 @@ class Asking(AskedSpans):
                     or self._word(i - 1) in ("the", "what", "which", "total", "final", "whole")
                 )
             ):
-                zone = self._zone(i - (self._word(i - 1) in ("total", "final", "whole")))
+                zone = self._zone(i - (self._word(i - 1) in ("total", "final", "whole"))) or self._of_a_size(i + 2)
                 if zone is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
                     self.asked.how |= {"many"} if t.stem == "number" else set()
@@ -225,6 +228,9 @@ class Asking(AskedSpans):
         self.asked.zones.append(zone)
         self._with_its_strength(zone[1] + 1)
         end = zone[1] + 1
+        to_it = end - (self._word(zone[1]) in POINTING)
+        if self._word(to_it - 1) == "of" and self._word(to_it) in POINTING and self._word(to_it + 1) in ("is", "are"):
+            self._add(to_it + 2)
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
             tail += 1
@@ -234,7 +240,8 @@ class Asking(AskedSpans):
     def _of_a_size(self, start: int) -> tuple[int, int] | None:
         """``how many 8 g cartridges``: what is asked for stands after the size of one of them."""
         size = next((q for q in self.quantities if q.first == start and q.units and not q.strength), None)
-        zone = self._zone(size.last + 1) if size is not None and self._word(start - 1) == "many" else None
+        counted = self._word(start - 1) == "many" or self._word(start - 2) == "number"
+        zone = self._zone(size.last + 1) if size is not None and counted else None
         if zone is not None:
             self.asked.shared.append(zone)
         return zone

@@ -22,6 +22,13 @@ class AskedRates(Clauses):
     def _rate(self, names: tuple[str, ...], last: int, first: int) -> tuple[tuple[str, ...], int]:
         """``grams per litre``, ``ml a kilo``: a rate that is asked in."""
         k = last + 1
+        if self._word(k) in ("in", "on") and self._word(k + 1) == "the":
+            k += 2
+            hit = self.lex.unit_at(self.t, k)
+            below = hit and self.lex.units[hit[0][0]].dimension in (MASS, VOLUME)
+            if hit and below and (self._ends(hit[1] + 1) or self._word(hit[1] + 1) in ("", "is", "are", "does")):
+                return tuple(f"{a} / {b}" for a in names for b in hit[0]), hit[1]
+            k = last + 1
         if self._word(k) in ("per", "/", "a", "an", "each", "every", "to", "for", "by"):
             k += 1
             if self._word(k) in ("the", "each"):

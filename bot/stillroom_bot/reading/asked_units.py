@@ -10,6 +10,7 @@ from .quantity import MONEY, MONEY_ASKED, TIME
 CONVERTING = frozenset("convert conversion translate".split())
 ONLY, ONLY_NEAR = frozenset("only just keep keeps knows think thinks work works".split()), 3
 EXCHANGED = frozenset({"exchange", "menu", "list", "tab"})
+KINDS, NEAR = frozenset({"ww", "vv", "wv"}), 4
 LASTING = frozenset("left lft remaining remain old".split())
 
 
@@ -53,12 +54,18 @@ class AskedUnits(AskedRates):
     def _only_that(self, span: tuple[int, int]) -> bool:
         """``my gauge only has bar``, ``our scale does grams only``: is a unit the one that somebody has or knows?"""
         near = range(max(0, span[0] - ONLY_NEAR), span[0]), range(span[1] + 1, span[1] + 2)
-        return any(self._word(k) in ONLY for ks in near for k in ks)
+        wholly = (self._word(span[0] - 2), self._word(span[0] - 1)) == ("all", "in")
+        return wholly or any(self._word(k) in ONLY for ks in near for k in ks)
 
     def _counted(self, i: int) -> bool:
         """``24 jelly cups``: is the unit at token ``i`` the last word of what is counted?"""
         plain = i - 1 not in self.taken and self.t[i - 1].kind == "word" and self._word(i - 1) not in stop_words()
         return plain and any(q.last == i - 2 and q.bare and not q.noise for q in self.quantities)
+
+    def _said_before(self, i: int) -> bool:
+        """``what weight of 5 % solution (w/w)``: is the kind of a percent told in brackets after it?"""
+        kind = (hit := self.lex.unit_at(self.t, i)) is not None and self.lex.units[hit[0][0]].kind in KINDS
+        return kind and self._word(i - 1) == "(" and any(q.strength and 0 < i - q.last <= NEAR for q in self.quantities)
 
     def _of_the_list(self, i: int) -> bool:
         """``ml: 45 tequila, 20 lime``: does a list begin at token ``i`` whose unit stands before it?"""
@@ -110,7 +117,7 @@ class AskedUnits(AskedRates):
             before = self._word(i - 1)
             if self._word(i) == "count" and before in ("to", "i", "we", "not", "don't", "do"):
                 continue
-            if self._counted(i) or self._of_the_list(span[1] + 1):
+            if self._said_before(i) or self._counted(i) or self._of_the_list(span[1] + 1):
                 continue
             if self._lasting(i) and self._word(span[1] + 1) in LASTING:
                 self.asked.zones.append((i, span[1] + 1))

@@ -30,6 +30,8 @@ got get gets us""".split()
 )
 NO_NOUN = LIGHT | frozenset("instead rather then now please total altogether again too also one ones".split())
 QUESTION = frozenset("how what which what's whats".split())
+ASKING, WHO = frozenset("can could do did should shall will would must may".split()), frozenset("i we you they".split())
+"""``glasses of 160 ml can I sell``: what is asked goes on, and names no can of so much."""
 CLAUSE = frozenset({".", ";", "?", "!", "\n", "|"})
 ASIDE = frozenset("sorry oops meant ment mean correction rather actually wait no nope nah yes ok okay".split())
 PRONOUN = frozenset("it this that them these those".split())
@@ -159,6 +161,7 @@ def _each_of_them(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
     """``each of 40 limes gave 25 ml``: are the several things that gave an amount spoken of one by one?"""
     count = max(i for i in taken if i < q.first)
     first = m.quantities[taken[count]].first
+    first -= m.tokens[first - 1].text in ("the", "our", "my", "these", "those")
     return first > 1 and m.tokens[first - 1].text == "of" and m.tokens[first - 2].text in ONE
 
 
@@ -234,7 +237,7 @@ def neighbours(m: Message) -> None:
                 owned = False
                 i += 1
                 continue
-            if word in QUESTION:
+            if word in QUESTION or (word in ASKING and m.tokens[i + 1 : i + 2] and m.tokens[i + 1].text in WHO):
                 break
             for role, clear in SAID_AFTER.get(word, ()) if step < 3 else ():
                 cues[role] = max(cues.get(role, 0.0), clear * factor)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 LIKE = 0.02
 WITH = frozenset({"with", "using"})
 TOPIC_ENDS = SENTENCE_ENDS | {","}
-WEIGHTS = frozenset({"weight", "mass"})
+WEIGHTS, POINTING = frozenset({"weight", "mass"}), frozenset({"it", "that", "this", "them"})
 HOW, SO_MUCH = frozenset({"how"}), frozenset({"much", "many"})
 
 
@@ -93,10 +93,15 @@ def weighs_another(c: Candidate, message: Message) -> bool:
 
 
 def _weighed(m: Message) -> list[list[Match]]:
-    """``the weight of powdered agar for 2 l of juice``: the things, each by its names, whose weight is asked for."""
+    """``the weight of powdered agar for 2 l of juice``: the things, each by its names, whose weight is asked for;
+    ``2 l of juice, we have citric acid: what weight of it?``: the last one."""
     found = []
     for i, t in enumerate(m.tokens[:-1]):
         if t.stem not in WEIGHTS or m.tokens[i + 1].text != "of" or not any(a <= i <= b for a, b in m.asked.zones):
+            continue
+        if m.tokens[i + 2 : i + 3] and m.tokens[i + 2].text in POINTING:
+            told = [x for x in m.matches if x.last < i and x.entry.substances]
+            found.append([x for x in told if x.last == max(y.last for y in told)])
             continue
         k = i + 2
         while k < len(m.tokens) and m.tokens[k].kind == "word" and m.tokens[k].text not in PREPOSITIONS:

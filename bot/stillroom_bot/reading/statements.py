@@ -43,7 +43,7 @@ CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
 BEING = frozenset({"of", "at", "with"})
 COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
-TOLD_OF_ONE = (["is"], ["has"], ["="], [":"], ["contains"], ["holds"])
+TOLD_OF_ONE, GLASS = (["is"], ["has"], ["="], [":"], ["contains"], ["holds"], ["takes"], ["gets"]), {"glass"}
 
 
 def statements(m: Message, lexicon: Lexicon) -> None:
@@ -165,7 +165,7 @@ def _listed_guests(t: list[Token], q: Quantity) -> bool:
 def _one_told(t: list[Token], q: Quantity) -> bool:
     """``one serve is 40 ml gin, 20 ml lemon``, ``1 drink = ...``: what one is made of is told, and not how many."""
     after = [x.text for x in t[q.last + 1 : q.last + 3]]
-    served = q.value == 1 and bool(after) and t[q.last + 1].stem in SERVED
+    served = q.value == 1 and bool(after) and t[q.last + 1].stem in SERVED | GLASS
     return served and (after[0].endswith("'s") or after[1:] in TOLD_OF_ONE)
 
 
