@@ -69,7 +69,7 @@ JUICE = Calculator(
     choice("juice", _juices("acidity"), fills={"acidity": "acidity"}, words="juice"),
     var("volume", "milliliter", "juice, volume, pour", named_by="juice.words", things="juice"),
     var("acidity", "percent_wv", "acidity, acid strength, sourness, titratable acidity", bounds=(0, 100)),
-    var("acid", "gram", "acid, total acid", state="dry"),
+    var("acid", "gram", "acid, total acid", state="dry", role="of"),
     equations=["acid = acidity * volume"],
     only=(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
