@@ -131,7 +131,7 @@ def _for_something(message: Message, q: Quantity) -> bool:
 def _put_in(best: Outcome, message: Message) -> bool:
     """``how much acid for 2 l of melon juice?``: what goes into it is asked for, when what it holds is found."""
     c, tokens = best.reading.candidate, message.tokens
-    held = [v for v in c.wanted if c.model.variables[v].role == "of"]
+    held = [v for v in c.wanted if v in c.model.variables and c.model.variables[v].role == "of"]
     used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
     ends = {b + 1 for _, b in message.asked.zones}
     return bool(held) and any(q.first - 1 in ends and tokens[q.first - 1].text == "for" for q in used)

@@ -39,7 +39,9 @@ class Said:
         self.weighed = any(t.stem in ("weigh", "weight") for t in said)
         self.each = _each_asked(m)
         self.both = any(t.text == "both" for t in said) or any(
-            [t.text for t in m.tokens[max(a, b - 1) : b + 1]] == ["of", "each"] for a, b in asked.zones
+            [t.text for t in m.tokens[i - 1 : i + 1]] == ["of", "each"] and i + 1 not in m.content
+            for a, b in asked.zones
+            for i in range(a + 1, b + 1)
         )
         self.old = any(t.text in ("old", "age") for t in said)
         self.poured = any(t.text in ("volume", "vol") for t in said)
