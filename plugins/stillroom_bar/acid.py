@@ -69,7 +69,7 @@ JUICE = Calculator(
     choice("juice", _juices("acidity"), fills={"acidity": "acidity"}, words="juice"),
     var("volume", "milliliter", "juice, volume, pour", named_by="juice.words", things="juice"),
     var("acidity", "percent_wv", "acidity, acid strength, sourness, titratable acidity", bounds=(0, 100)),
-    var("acid", "gram", "acid, total acid", state="dry"),
+    var("acid", "gram", "acid, total acid", state="dry", role="of"),
     equations=["acid = acidity * volume"],
     only=(
         "acid, acidity, sour, tart, sharp, citric, malic, tartaric, lactic, acids, acidulate, acidify, "
@@ -268,7 +268,7 @@ SOLUTION_FOR = Calculator(
     var("solution", "milliliter", "solution, citric solution, acid solution, pour, stock", role="to"),
     var("strength", "percent_wv", "solution, citric solution, acid solution, stock, w/v", bounds=(0, 100), role="have"),
     var("acidity", "percent_wv", "juice, acidity", bounds=(0, 100)),
-    var("acid", "gram", "acid", state="dry"),
+    var("acid", "gram", "acid, acid powder", state="dry"),
     equations=["acid = acidity * volume", "acid = strength * solution"],
     only=(
         "solution, acid solution, citric solution, stock, stand in, stand-in, replace, instead, carries, same acid, "
@@ -276,7 +276,7 @@ SOLUTION_FOR = Calculator(
     ),
     also=FRUIT,
     words="same acid, acid solution, citric solution, stand in, stand-in, instead of juice, out of lemons, "
-          "out of limes, replace juice, carries the same acid",
+          "out of limes, replace juice, carries the same acid, citric, malic, tartaric",
     asked="solution, volume, strength", conventions=[NO_BULK],
     examples=[("a sour takes 45 ml lemon juice; what pour of citric solution at 15% w/v carries the same acid?",
                "18 ml")],

@@ -59,7 +59,8 @@ DILUTION = Calculator(
         "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, "
         "afterwards, resulting volume, got then, "
         "end up, end up with, becomes, volume after, vol after, serve, served, to serve, be in it, "
-        "be in the glass", role="to"),
+        "be in the glass, glass holds, glass takes, glass fits, coupe holds, coupe takes, "
+        "glass has room for", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume",

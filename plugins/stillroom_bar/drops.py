@@ -152,6 +152,43 @@ SEASONING = Calculator(
     source="mass balance",
 )
 
+SWAP = Calculator(
+    "swap_saline",
+    "One saline in another's place, with the same salt",
+    choice("solute", SALT, fills={"solubility": "solubility"}, default="salt", words="solute",
+           note="saline: salt in water"),
+    var("called_volume", "milliliter", "saline, recipe, card, spec, calls for, called for, drink", role="from",
+        things="saline", show="drop"),
+    var("called_strength", "percent_ww", "saline, called for, recipe, spec, card, calls for", role="from",
+        bounds=(0, 100), things="saline"),
+    var("instead_volume", "milliliter", "instead, replacement, substitute, same salt, drop, dash, stronger, weaker",
+        role="to", show="drop"),
+    var("instead_strength", "percent_ww", "mine, ours, instead, bottle, stronger, weaker, only have, dropper",
+        role="have", bounds=(0, 100)),
+    var("salt", "gram", "grams of salt, weight of salt", state="dry"),
+    SOLUBILITY,
+    equations=[
+        "salt = called_strength * density_of(solute, called_strength) * called_volume",
+        "salt = instead_strength * density_of(solute, instead_strength) * instead_volume",
+    ],
+    limits=[
+        limit("called_strength <= solubility", "refuse",
+              "Water at 20 °C holds no more {solute} than {solubility} by mass (w/w): that strength cannot be made."),
+        limit("instead_strength <= solubility", "refuse",
+              "Water at 20 °C holds no more {solute} than {solubility} by mass (w/w): that strength cannot be made."),
+    ],
+    functions=[DENSITY],
+    only="same salt, same amount of salt, as much salt, same saltiness, as salty, equally salty, same salinity, "
+        "only have, only got, instead, swap, swapping, replace, replaces",
+    also="saline, salt, brine",
+    words="same salt, same amount of salt, as much salt, as salty, equally salty, same salinity, instead, swap, "
+        "only have",
+    asked="instead_volume, called_volume, salt",
+    method=["{instead_volume} at {instead_strength} bring the salt of {called_volume} at {called_strength}: {salt}."],
+    examples=[("spec calls for 3 ml of 10 % saline, mine is 20 %: how many ml for the same salt?", "1.4 ml")],
+    source="mass balance",
+)
+
 DROPPER = Calculator(
     "dropper",
     "A dropper counted out: the size of its drop",
@@ -189,4 +226,4 @@ DROPPER = Calculator(
     source="definition; USP <1101> for the official dropper of 20 drops of water to the millilitre",
 )
 
-CALCULATORS = (DROPPER_BOTTLE, TO_FILL, DROPS_FOR_BATCH, SEASONING, DROPPER)
+CALCULATORS = (DROPPER_BOTTLE, TO_FILL, DROPS_FOR_BATCH, SEASONING, SWAP, DROPPER)

@@ -341,7 +341,7 @@ EGG_WHITE = Calculator(
     var(
         "each",
         "milliliter",
-        "white of an egg, white per egg",
+        "white of an egg, white per egg, per egg, an egg, each egg, one egg, every egg",
         default=30,
         role="per",
         note="the white of a large egg is about 30 ml (USDA: 34 g; the volume is common practice)",
@@ -351,6 +351,8 @@ EGG_WHITE = Calculator(
     var("dose", "milliliter", "white per drink, egg white each, a drink, each flip, each sour, each takes",
         role="each", things="egg"),
     equations=["white = eggs * each", "white = serves * dose"],
+    limits=[limit("dose >= least", "doubt", "{dose} of white in a drink is less than anybody tastes.")],
+    constants={"least": (4, "milliliter")},
     only="egg, eggs, egg white, whites, white, albumen",
     words="egg, egg white, whites, sour, foam",
     asked="eggs, white, serves",

@@ -302,9 +302,11 @@ SOAKED = Calculator(
         role="per",
         note="dry leaf and ground coffee hold about 2 ml a gram, common practice",
     ),
+    var("strained", "milliliter", "left, strained, yield, get back, got back, came back, comes back, coming back, "
+        "back out, ran off, drained off, "
+        "after straining, come out, infused, "
+        "infused gin, infused spirit, came out, comes out", role="have"),
     var("held", "milliliter", "lost, held, soaked up, absorbed, loss", role="lost"),
-    var("strained", "milliliter", "left, strained, yield, get back, after straining, come out, infused, "
-        "infused gin, infused spirit", role="have"),
     var("share", "percent", "percent lost, loss, lost share, drink, drink up, swallow, soak up, take up, absorb",
         bounds=(0, 100)),
     equations=["held = absorption * solid", "strained = spirit - held", "held = share * spirit"],

@@ -75,7 +75,9 @@ SHELF_LIFE = Calculator(
 BATCH_SIZE = Calculator(
     "batch_that_keeps",
     "The largest batch that is sold before its time",
-    var("batch", "milliliter", "batch, stock, make, biggest batch, prepare, maximum, have", things="any"),
+    var("batch", "milliliter", "batch, stock, make, biggest batch, prepare, maximum, have, at once, in one go, "
+        "press at once, most i should, "
+        "most we should, most to make, press, squeeze", things="any"),
     var("rate", "liter / day", SOLD + ", daily sales, sell per day", role="per"),
     var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, days till empty, "
         "days til empty, "

@@ -67,7 +67,8 @@ TOTAL = var(
     "total",
     "milliliter",
     "whole mixture, mixture, combined, combined volume, total volume, total vol, drink and milk, "
-    "punch and milk, milk included, milk and all, before straining, pot, vessel, total, together, "
+    "punch and milk, milk included, milk and all, counting the milk, milk counted, counting milk, "
+    "before straining, pot, vessel, total, together, "
     "altogether, all together, drink plus milk, together must be, everything, charge, "
     "tub, jar holds, container holds, bucket holds, crock holds, both fit, both together, drink and milk both",
     role="into",
@@ -86,7 +87,8 @@ RATIO = var(
 LOSS = var(
     "loss",
     "percent",
-    "loss, lost, curd, kept back",
+    "loss, lost, curd, kept back, stays in the curd, stays in the cloth, stays in the filter, left in the cloth, "
+    "left in the filter, stays behind, caught in the filter, caught in the cloth",
     bounds=(0, 90),
     role="lost",
     default=15,
@@ -105,7 +107,9 @@ MILK_PUNCH = Calculator(
     var(
         "clear",
         "milliliter",
-        "yield, of clear, clear drink, clear liquid, clear punch, clear milk punch, clarified drink, end up, finished, "
+        "yield, clear do, clear will, clear left, clear comes, of clear, clear drink, clear liquid, clear punch, "
+        "clear milk punch, clarified drink, "
+        "end up, finished, "
         "strained, left",
         role="to",
     ),

@@ -206,7 +206,9 @@ HYDROMETER = Calculator(
 FREEZING = Calculator(
     "spirit_freezing", "The temperature at which a spirit begins to freeze",
     var("abv", "abv", "abv, spirit, strength, proof", bounds=ABV_FULL, things="spirit"),
-    var("freezing_point", "degree_Celsius", "freezing point, freeze, freezes, begins to freeze, ice", bounds=(-120, 5)),
+    var("freezing_point", "degree_Celsius", "freezing point, freeze, freezes, freezing, begins to freeze, "
+        "start freezing, starts freezing, "
+        "temperature, ice", bounds=(-120, 5)),
     var("freezer", "degree_Celsius", "freezer, freezer temperature, at", bounds=(-40, 10), default=-18,
         note="a freezer runs at about -18 °C; common practice, no source"),
     var("margin", "kelvin", "margin, room, difference", bounds=(None, None)),

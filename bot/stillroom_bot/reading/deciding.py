@@ -17,7 +17,7 @@ from stillroom.errors import StillroomError
 from stillroom.units import Units
 
 from .candidate import VOLUME, Candidate
-from .doubting import DECLINED, doubts, in_unit_asked
+from .doubting import DECLINED, claims, doubts, in_unit_asked
 from .loosely import MARGIN as LOOSE
 from .loosely import loosely, moved
 from .message import Message
@@ -40,7 +40,7 @@ SMALL_QUESTION = 0.35
 EMPTY, ANOTHER, NOTHING = 4.0, 5.5, 1e-9
 """What a reading loses that says nothing; that weighs another thing than the one that is asked about."""
 WEAK, CONTRADICTED, DENIED = 0.0, 0.5, 2.5
-ADDS_UP = 1.0
+ADDS_UP, CLAIMED = 1.0, 2.0
 """How far behind a reading that contradicts itself another job may lie, and still be what was meant."""
 
 
@@ -196,7 +196,7 @@ def choose(
     outcomes = sorted(outcomes, key=lambda o: -o.score)
     if not outcomes or (outcomes[0].score < LEAST and not _worth_asking(outcomes[0])):
         return Decision(None, outcomes=outcomes)
-    best = _preferred(outcomes, reader.kernel)
+    best = _claimed(outcomes, message) or _preferred(outcomes, reader.kernel)
     rivals: list[Outcome] = []
     for o in outcomes:
         if o is best or _over(reader.kernel, best, o):
@@ -217,6 +217,14 @@ def choose(
     answered = best.answer.status == "answered"
     against = doubts(best, outcomes, best.message or message, reader, follows) if answered else []
     return Decision(best, rivals, outcomes, against)
+
+
+def _claimed(outcomes: list[Outcome], message: Message) -> Outcome | None:
+    """``20 g of sugar in 80 g of water makes 30 %, right?``: of all that is told, what does not add up."""
+    if not claims(message):
+        return None
+    near = (o for o in outcomes if o.score > outcomes[0].score - CLAIMED and not o.reading.candidate.unused)
+    return next((o for o in near if o.answer.status == "declined" and "add up" in o.answer.reason), None)
 
 
 def _worth_asking(o: Outcome) -> bool:
@@ -282,7 +290,8 @@ def _no_contradiction(outcomes: list[Outcome]) -> None:
         if o.answer.status == "declined" and "add up" in o.answer.reason:
             for p in outcomes:
                 near = p.answer.status == "answered" and p.score > o.score - ADDS_UP
-                if near and p.reading.candidate.model is not c.model and _as_much(p.reading.candidate, c):
+                asked = p.reading.candidate.model is not c.model or p.reading.candidate.parts.get("asked", 0.0) > 0
+                if near and asked and _as_much(p.reading.candidate, c):
                     o.score = min(o.score, p.score - CONTRADICTED)
         uses = {(u.quantity, u.variable): u.score for u in o.reading.candidate.uses}
         if o.answer.status != "declined" or "add up" not in o.answer.reason:

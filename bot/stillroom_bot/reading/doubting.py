@@ -72,7 +72,7 @@ def doubts(
     found += [""] * put_otherwise(best, outcomes)
     found += [""] * (_strange(best) or of_another(best, message, reader, follows))
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
-    found += [""] * (_turned(best, outcomes) or _claims(message) or (c.told and "much" in message.asked.how))
+    found += [""] * (_turned(best, outcomes) or claims(message) or (c.told and "much" in message.asked.how))
     thin = bool(c.uses) and not again and best.score < LEAST_EACH * (1 + len(c.uses) + len(c.lines))
     alone = not (again or c.lines or follows)
     partial = alone and best.score < PARTLY_EACH * (1 + len(c.uses)) and _passed_over(c, message)
@@ -170,7 +170,7 @@ def _turned(best: Outcome, outcomes: list[Outcome]) -> bool:
     )
 
 
-def _claims(message: Message) -> bool:
+def claims(message: Message) -> bool:
     """``400 g of sugar and 600 g of water, that's a 50 brix syrup, yes?``: told, not asked."""
     words = [t.text for t in message.tokens if t.kind == "word"]
     return bool(words) and words[-1] in CLAIMING and not message.asked.how and QUESTION.isdisjoint(words)

@@ -62,6 +62,7 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(i, i) for i in _boiled(message, c.covered) if c.lines]
     found += [message.words(a, b) for a, b in _strength_of_a_line(best, message)]
     found += [message.words(q.first, q.last) for q in _against_its_row(best, message)]
+    found += [""] * _put_in(best, message)
     found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
     return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
@@ -109,7 +110,9 @@ def _strengths(best: Outcome, message: Message) -> list[Quantity]:
     plain = (
         message.quantities[u.quantity]
         for u in c.uses
-        if u.quantity < len(message.quantities) and u.evidence < NAMED and c.model.unit[u.variable].name == "percent"
+        if u.quantity < len(message.quantities)
+        and (u.evidence < NAMED or _for_something(message, message.quantities[u.quantity]))
+        and c.model.unit[u.variable].name == "percent"
     )
     words = {t.text for t in message.tokens}
     on_ice = bool(words & ICE) and not words & DILUTING
@@ -118,6 +121,20 @@ def _strengths(best: Outcome, message: Message) -> list[Quantity]:
         for q in plain
         if q.units == ("percent",) and (on_ice or (q.first and message.tokens[q.first - 1].text in AT))
     ]
+
+
+def _for_something(message: Message, q: Quantity) -> bool:
+    """``at 25 % for dilution``: what the number is for, and not what it is."""
+    return [t.text for t in message.tokens[q.last + 1 : q.last + 2]] == ["for"]
+
+
+def _put_in(best: Outcome, message: Message) -> bool:
+    """``how much acid for 2 l of melon juice?``: what goes into it is asked for, when what it holds is found."""
+    c, tokens = best.reading.candidate, message.tokens
+    held = [v for v in c.wanted if v in c.model.variables and c.model.variables[v].role == "of"]
+    used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
+    ends = {b + 1 for _, b in message.asked.zones}
+    return bool(held) and any(q.first - 1 in ends and tokens[q.first - 1].text == "for" for q in used)
 
 
 def _vessels(message: Message, k: int) -> bool:

@@ -25,6 +25,8 @@ ANY_THING = 1.6
 SUMMED = 3.0
 FAINT, HINTED = 0.6, 0.5
 ROLE, AGAINST_ROLE, MOST_WHOLE = 1.3, 0.8, 1.2
+OUTRIGHT = 1.3
+"""How clearly a clause tells of a whole that no name of a part may gainsay (``SAID`` of ``statements``)."""
 OPPOSITE = {"from": "to", "to": "from"}
 NEEDED = 0.7
 FEW = 3
@@ -181,7 +183,7 @@ def _use(
         score -= AGAINST_ROLE * against
     whole = min(cues.get("whole", 0.0), MOST_WHOLE) if view.profile.wholes else 0.0
     if not named.isdisjoint(view.profile.parts) and named.isdisjoint(view.profile.wholes) and near < SUMMED:
-        whole = 0.0
+        whole *= cues.get("whole", 0.0) >= OUTRIGHT
     if whole:
         score += (
             ROLE * whole

@@ -38,7 +38,11 @@ class Said:
         said = [m.tokens[i] for a, b in asked.zones for i in range(a, b + 1)]
         self.weighed = any(t.stem in ("weigh", "weight") for t in said)
         self.each = _each_asked(m)
-        self.both = any(t.text == "both" for t in said) or [t.text for t in said[-2:]] == ["of", "each"]
+        self.both = any(t.text == "both" for t in said) or any(
+            [t.text for t in m.tokens[i - 1 : i + 1]] == ["of", "each"] and i + 1 not in m.content
+            for a, b in asked.zones
+            for i in range(a + 1, b + 1)
+        )
         self.old = any(t.text in ("old", "age") for t in said)
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}

@@ -42,6 +42,7 @@ SIZED = frozenset("is are holds hold takes take has of for = :".split())
 CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
 BEING = frozenset({"of", "at", "with"})
+OF_THAT = [["of", that, be] for that in ("that", "it", "this", "those", "them") for be in ("is", "are", "was", "will")]
 COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
 TOLD_OF_ONE, GLASS = (["is"], ["has"], ["="], [":"], ["contains"], ["holds"], ["takes"], ["gets"]), {"glass"}
 
@@ -56,6 +57,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
     for k, q in enumerate(m.quantities):
         if q.noise or q.rejected:
             continue
+        _parts_asked(m, k, q)
         _on_the_label(m, k, q)
         q.aside = q.bare and _aside(m.tokens, q)
         if q.bare and any(o.noise == "rate" and o.first == q.last + 1 for o in m.quantities[k + 1 : k + 2]):
@@ -89,6 +91,14 @@ def statements(m: Message, lexicon: Lexicon) -> None:
                 m.nouns[k] = (held.first, held.last)
                 m.cues[k].pop("whole", None)
                 m.near[k] = [Near(held, OWNED, True), *(x for x in m.near[k] if x.match is not held)]
+
+
+def _parts_asked(m: Message, k: int, q: Quantity) -> None:
+    """``3 l of milk punch, 4 to 1: how much of that is milk?``: a part is asked of what is then the whole."""
+    words = [t.text for t in m.tokens[q.last + 1 :]]
+    asked = any(words[i : i + 2] == ["how", "much"] and words[i + 2 : i + 5] in OF_THAT for i in range(len(words)))
+    if asked and q.units and not q.strength and sum(bool(o.units) and not o.noise for o in m.quantities) == 1:
+        m.cues[k] = {**m.cues[k], "whole": SAID}
 
 
 def _price(m: Message, k: int, q: Quantity, lexicon: Lexicon) -> None:

@@ -283,9 +283,11 @@ class Wishes:
             for i, (s, n) in enumerate(open_)
         ]
         wishes: list[Wish] = []
-        if self.said.both and len(scored) > 1:
+        if self.said.both and scored:
             (score, first), unit = scored[0], self.view.model.unit
             alike = [n for s, n in scored if unit[n].name == unit[first].name and s >= score - ALIKE]
+            if len(alike) < 2 and self._of_a_row(first):
+                alike = [n for n in unit if n not in given and unit[n].name == unit[first].name and self._of_a_row(n)]
             if len(alike) == 2:
                 wishes.append(Wish(tuple(sorted(alike, key=self._spoken)), score + BOTH, False, {}))
         for score, name in scored[:3]:
@@ -308,6 +310,11 @@ class Wishes:
                 cost += UNSAID_UNIT
             wishes.append(Wish((implied,), -cost, True, {}))
         return wishes[:MOST]
+
+    def _of_a_row(self, name: str) -> bool:
+        """``0.3 % xanthan and 5 % egg white, grams of each?``: is it an amount of something that is named?"""
+        named_by = self.view.model.variables[name].named_by
+        return named_by is not None and named_by[0] in self.view.rows
 
     def _pointed_at(self, uses: tuple[Use, ...]) -> str:
         """``how much of the 95?``: the amount of what has the strength that is said again."""
