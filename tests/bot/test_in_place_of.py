@@ -1,6 +1,6 @@
 """One thing in another's place, and the part that a number plays: which is given up, what there was, what shall be.
 
-The sentences are our own; sums are worked by hand beside each group.  Sugar in a millilitre of syrup at 20 °C is that of
+The sentences are our own; sums are worked by hand beside each group.  Sugar in a millilitre of syrup at 20 °C is of
 ICUMSA SPS-4 (0.6148 g at 50 °Bx, 0.8845 g at 66.67); molar masses are those of IUPAC's atomic weights, as in
 `acids.csv`.  That simple is 1:1 and rich 2:1 by weight is common practice, no source.
 """
@@ -43,7 +43,7 @@ STRENGTHS = [
          "fluid_ounce"),
     Told("8 oz highball at 12% from 90 proof whiskey, oz whiskey?", 8 * 12 / 45, "fluid_ounce"),
     Told("pitcher of 2 l that should come in at 10 %, rum is 40 %, how much rum", 500, "milliliter"),
-    Declined("Exercise 4: what volume of water must be added to 500 ml of a 40% spirit in order to obtain a 60% spirit?"),
+    Declined("Exercise 4: what volume of water must be added to 500 ml of a 40% spirit in order to obtain 60%?"),
 ]
 """The alcohol of the whole over the strength of the spirit."""
 AMOUNTS = [
