@@ -59,6 +59,7 @@ class Variable:
     ratio: tuple[str, str] | None = None
     habit: bool = True
     shy: bool = False
+    rising: bool = False
 
     @property
     def title(self) -> str:
@@ -164,7 +165,7 @@ def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[
         usual: tuple[float, float] | None = None, default: Default = None, note: str = "", role: str = "",
         things: str = "", named_by: str = "", whole: str = "", show: str = "", keeps: bool = False,
         state: str = "", hidden: bool = False, ratio: str = "", habit: bool = True,
-        shy: bool = False) -> Variable:
+        shy: bool = False, rising: bool = False) -> Variable:
     """Declare a quantity.
 
     ``unit`` is any unit of the registry; ``bounds`` and ``usual`` are in it.  ``words`` are the
@@ -175,8 +176,8 @@ def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[
     chosen row.  ``whole`` rounds the answer ``up`` or ``down``; ``show`` is the unit it is answered
     in; ``keeps`` lets a chat keep its own default; ``state`` is ``dry`` or ``liquid`` where that decides
     what an ounce is.  ``ratio="drink:milk"`` names the variables whose quotient it is, in the job's own
-    order (``habit=False`` where the trade has no order, or may well go below one).  A ``shy`` variable is
-    given or asked for only where it is named (a density, the gas in a charger).
+    order (``habit=False`` where the trade has no order, or may well go below one; ``rising`` where the smaller
+    term comes first, as ``1:5`` of solids to spirit).  A ``shy`` variable is given or asked for only where it is named (a density, the gas in a charger).
 
     Raises DeclarationError for a name or role that cannot be.
     """
@@ -189,7 +190,7 @@ def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[
     over, sign, under = (part.strip() for part in ratio.partition(":"))
     return Variable(name, unit, words_of(words) or (name.replace("_", " "),), *bounds, usual, default, note, role,
                     words_of(things), (choice, column or "words") if named_by else None, whole, show or unit, keeps,
-                    state, hidden, (over, under) if sign else None, habit, shy)
+                    state, hidden, (over, under) if sign else None, habit, shy, rising)
 
 
 def choice(name: str, table: Iterable[Mapping[str, Any]] | Mapping[str, Row], *, fills: Mapping[str, str] | None = None,

@@ -200,7 +200,7 @@ BY_RATIO = Calculator(
     ),
     var("spirit", "gram", "spirit by weight, spirit, liquid, base", things=LIQUIDS, bounds=(0, MOST)),
     var("volume", "milliliter", "spirit, liquid, base, spirit volume, bottle", things=LIQUIDS, bounds=(0, MOST)),
-    var("ratio", "dimensionless", "ratio, parts", ratio="solid:spirit", habit=False),
+    var("ratio", "dimensionless", "ratio, parts", ratio="solid:spirit", rising=True),
     var("counted", "gram", "spirit, liquid, base", hidden=True, bounds=(0, MOST)),
     var(
         "density",

@@ -93,7 +93,7 @@ def ratio_uses(view: View, k: int) -> list[Use]:
         elif q.names[0] and q.names[1] and left is None and right is None:
             uses.append(Use(k, name, "dimensionless", base - 1.2, unordered=True))
         else:
-            against = not slot.variable.habit or q.ratio[0] < q.ratio[1]
+            against = not slot.variable.habit or (q.ratio[0] < q.ratio[1]) != slot.variable.rising
             uses.append(Use(k, name, "dimensionless", base, unordered=against and q.ratio[0] != q.ratio[1]))
     uses.sort(key=lambda u: -u.score)
     return uses

@@ -42,7 +42,7 @@ class Reader(Requesting):
         self.dosed = [m.id for m in kernel.models.values() if any(
             v.role == "per" and m.unit[n].dimension == CONTENT for n, v in m.variables.items())]
         self.parted = [m.id for m in kernel.models.values() if any(
-            v.ratio and not v.habit for v in m.variables.values())]
+            v.ratio and (v.rising or not v.habit) for v in m.variables.values())]
         self.since = [m.id for m in kernel.models.values() if any(v.role == "since" for v in m.variables.values())]
         self.pairs = [m.id for m in kernel.models.values() if self._converts(m.id)]
         self.same = frozenset(id for id in self.pairs if self._says_again(id))
