@@ -177,7 +177,8 @@ def var(name: str, unit: str, words: str | Iterable[str] = "", *, bounds: tuple[
     in; ``keeps`` lets a chat keep its own default; ``state`` is ``dry`` or ``liquid`` where that decides
     what an ounce is.  ``ratio="drink:milk"`` names the variables whose quotient it is, in the job's own
     order (``habit=False`` where the trade has no order, or may well go below one; ``rising`` where the smaller
-    term comes first, as ``1:5`` of solids to spirit).  A ``shy`` variable is given or asked for only where it is named (a density, the gas in a charger).
+    term comes first, as ``1:5`` of solids to spirit).  A ``shy`` variable is given or
+    asked for only where it is named (a density, the gas in a charger).
 
     Raises DeclarationError for a name or role that cannot be.
     """
