@@ -97,7 +97,7 @@ def _numeral(tokens: list[Token], i: int, comma: bool) -> Number | None:
         return Number(value * 12, i, i + 1)
     if words[:1] in (["thousand"], ["hundred"]):
         return Number(value * (1000 if words[0] == "thousand" else 100), i, i + 1)
-    if words[:1] == ["half"] and value == int(value):
+    if words[:1] == ["half"] and value == int(value) and PLURALS.isdisjoint(words[2:4]):
         return Number(value + 0.5, i, i + 1)
     return Number(value, i, last, other)
 

@@ -34,7 +34,7 @@ DRY = frozenset("undiluted before without no".split())
 ICE, DILUTING = frozenset({"ice", "iced"}), frozenset({"dilution", "dilute", "diluted", "diluting"})
 AT, NAMED = frozenset({"at", "@"}), 0.6
 EACH, APIECE = 1.0, frozenset({"each", "apiece"})
-WEIGHED = frozenset({"weigh", "weight", "heavy"})
+WEIGHED, WHICH = frozenset({"weigh", "weight", "heavy"}), frozenset({"what", "which", "what's"})
 WHOLE, PART = "into", "part"
 MAY, RIGHT = frozenset("can could may cn cld".split()), frozenset("right alright ok okay fine safe allowed".split())
 AMOUNTS, RATES = {MASS, VOLUME}, frozenset({"per", "each", "a"})
@@ -174,12 +174,17 @@ def _said_of_each(message: Message, k: int) -> bool:
 
 
 def _weighed(best: Outcome, message: Message) -> bool:
-    """``how much does a lemon weigh?``: a weight that is asked for, when a volume is found."""
+    """``how much does a lemon weigh?``, ``what volume of juice?``, ``how strong is it?``: is a weight asked for when a
+    volume is found, or the other way, or how strong something is when how much of it is found?"""
     asked = {message.tokens[i].stem for a, b in message.asked.zones for i in range(a, b + 1)}
-    found, units = best.answer.answer, best.reading.candidate.model.unit
-    return bool(asked & WEIGHED) and not message.asked.units and any(
-        v.name in units and (units[v.name].dimension == VOLUME or units[v.name].kind in PERCENTS) for v in found[:1]
-    )
+    units = best.reading.candidate.model.unit
+    found = next((units[v.name] for v in best.answer.answer if v.name in units), None)
+    if found is None or message.asked.units:
+        return False
+    volume, mass, share = found.dimension == VOLUME, found.dimension == MASS, found.kind in PERCENTS
+    strong = "strength" in message.asked.how and (volume or mass)
+    poured = any(a.text in WHICH and b.stem == "volume" for a, b in pairwise(message.tokens))
+    return strong or (poured and mass) or (bool(asked & WEIGHED) and (volume or share))
 
 
 def _otherwise_measured(best: Outcome, message: Message, reader: Reader) -> bool:
