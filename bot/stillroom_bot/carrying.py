@@ -147,7 +147,7 @@ class Carrying(Again):
 
 
 def with_quantities(message: Message, quantities: list[Quantity]) -> Message:
-    """The message with other numbers in it."""
+    """The message with other numbers in it; what is known of those that stay is kept."""
     changed = Message(
         message.text,
         message.tokens,
@@ -158,6 +158,11 @@ def with_quantities(message: Message, quantities: list[Quantity]) -> Message:
         stops=message.stops,
     )
     neighbours(changed)
+    before = {id(q): k for k, q in enumerate(message.quantities)}
+    for k, q in enumerate(changed.quantities):
+        if (old := before.get(id(q))) is not None:
+            changed.near[k], changed.cues[k] = message.near[old], message.cues[old]
+            changed.nouns[k] = message.nouns[old]
     return changed
 
 

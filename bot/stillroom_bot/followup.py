@@ -186,7 +186,7 @@ class Follower(Kindred):
         cost = LEFT_OUT * sum(not (q.weak or q.noise or q.rejected) for q in left)
         for u in c.uses:
             q, before = message.quantities[u.quantity], context.request.given.get(u.variable)
-            if q.bare and before is not None and before.value > 0 and q.value > 0:
+            if q.bare and before is not None and before.value > 0 and q.value > 0 and len(context.request.given) > 1:
                 cost += FAR_FROM * min(FARTHEST, abs(log2(q.value / before.value)))
         known = [i for i in message.content if self.reader.lexicon.known(message.tokens[i].stem)]
         strange = sum(i not in c.covered and self._elsewhere(message, i) for i in known)

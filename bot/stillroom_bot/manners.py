@@ -42,8 +42,8 @@ def only_greets(text: str) -> bool:
 
 
 def gossip(message: Message) -> bool:
-    """``who invented the shaker``, ``where can I buy quinine?``, ``think of a name``, ``since when is milk
-    used?``: what no measure answers."""
+    """``who invented the shaker``, ``where can I buy quinine?``, ``think of a name``, ``a good name for it?``, ``since when is
+    milk used?``: what no measure answers."""
     words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
     if not words or message.quantities:
         return False
@@ -52,8 +52,9 @@ def gossip(message: Message) -> bool:
     called = words[0] == "what" and not {("we", "call"), ("i", "call"), ("we", "name"), ("i", "name")}.isdisjoint(
         pairwise(words)
     )
+    named = not {("name", "for"), ("names", "for")}.isdisjoint(pairwise(words))
     history = not message.asked.how and not HISTORY.isdisjoint(pairwise(words))
-    return words[0] in NO_MEASURE or made_up or called or history
+    return words[0] in NO_MEASURE or made_up or called or named or history
 
 
 def small_talk(message: Message) -> bool:

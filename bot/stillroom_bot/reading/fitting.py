@@ -115,7 +115,8 @@ def _bare(
 ) -> Iterator[tuple[str, float]]:
     unit = slot.unit
     named = any(t.kind == "word" and t.text not in message.stops for t in message.tokens[q.last + 1 : q.last + 2])
-    money = priced(q, message) and not (named and _measured_count(slot))
+    again = bool(context) and not any(u and units[u].dimension == MONEY for u, _ in context.values())
+    money = priced(q, message) and not (named and _measured_count(slot)) and not again
     if (unit.dimension != MONEY and money) or (q.weak and unit.kind != "count"):
         return
     if unit.kind != "count" and unit.dimension != MONEY and unit.dimension != NONE and _of_vessels(q, message):

@@ -12,6 +12,7 @@ FINISHING = frozenset("finish finishing finished".split())
 ADDED = (["added", "to"], ["add", "to"], ["adding", "to"])
 PURPOSE, UP_TO_HERE = frozenset({"so", "until", "till"}), 6
 READING = frozenset("reads read measures measure shows show says say is becomes has reaches hits".split())
+STOPPING = frozenset("stop stopping stopped settle settling".split())
 SAID, OWNED, OF_ASKED = 1.3, 3.0, 2.6
 
 
@@ -24,6 +25,7 @@ def purposes(m: Message, lexicon: Lexicon) -> None:
             _of_what_is_asked(m, k, q)
         if q.bare or q.strength:
             _so_that(m, k, q)
+            _stopping(m, k, q)
         elif q.units and q.per is None and lexicon.units[q.units[0]].dimension in (MASS, VOLUME):
             _finished_with(m, k, q)
             _added_to(m, k, q)
@@ -54,6 +56,13 @@ def _so_that(m: Message, k: int, q: Quantity) -> None:
     words = [t.text for t in m.tokens[max(0, q.first - UP_TO_HERE) : q.first]]
     if words and words[-1] in READING and any(w in PURPOSE for w in words[:-1]):
         _said_instead(m, k, "to", "from")
+
+
+def _stopping(m: Message, k: int, q: Quantity) -> None:
+    """``what if I stop at 4 %``, ``settle for 50``: what is wanted in the end."""
+    words = [t.text for t in m.tokens[max(0, q.first - 2) : q.first]]
+    if len(words) == 2 and words[0] in STOPPING and words[1] in ("at", "for"):
+        _said_instead(m, k, "to", "from", "need")
 
 
 def _of_what_is_asked(m: Message, k: int, q: Quantity) -> None:

@@ -37,6 +37,7 @@ LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads 
 BY_STRENGTH = frozenset("unit abv strength proof strong alcohol ethanol".split())
 POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
+SELLING, AT_OR_FOR, SOLD_WITHIN = frozenset("sell sold selling".split()), frozenset({"at", "for"}), 4
 SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
 SIZED = frozenset("is are holds hold takes take has of for = :".split())
 CONDITIONS = frozenset("if when since as because and now once".split())
@@ -70,6 +71,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             q.units, q.noted = ("abv",), True
         elif q.bare:
             _people(m, k, q)
+            _sold(m, k, q)
             _price(m, k, q, lexicon)
         elif q.units == ("currency",) and not q.per and _is_bought(m, k):
             _price(m, k, q, lexicon)
@@ -99,6 +101,18 @@ def _parts_asked(m: Message, k: int, q: Quantity) -> None:
     asked = any(words[i : i + 2] == ["how", "much"] and words[i + 2 : i + 5] in OF_THAT for i in range(len(words)))
     if asked and q.units and not q.strength and sum(bool(o.units) and not o.noise for o in m.quantities) == 1:
         m.cues[k] = {**m.cues[k], "whole": SAID}
+
+
+def _sold(m: Message, k: int, q: Quantity) -> None:
+    """``we sell it at 11``, ``it goes out at 12``: a sum of money, and what the drink fetches."""
+    t = m.tokens
+    sold = next((i for i in range(max(0, q.first - SOLD_WITHIN), q.first - 1) if t[i].stem in SELLING), None)
+    if sold is None or t[q.first - 1].text not in AT_OR_FOR or m.nouns[k] is not None:
+        return
+    q.units, q.noted = ("currency",), True
+    m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c not in ("from", "each", "need")}, "to": SAID}
+    verbs = [x for x in m.matches if x.first == sold]
+    m.near[k] = [*(x for x in m.near[k] if x.match not in verbs), *(Near(x, OWNED) for x in verbs)]
 
 
 def _price(m: Message, k: int, q: Quantity, lexicon: Lexicon) -> None:
