@@ -111,7 +111,7 @@ class Quantity:
     @property
     def strength(self) -> bool:
         """A percent of any kind, which may stand before its noun as an adjective does (``20 % saline``)."""
-        return any(u in STRENGTHS for u in self.units)
+        return not STRENGTHS.isdisjoint(self.units)
 
     @property
     def bare(self) -> bool:

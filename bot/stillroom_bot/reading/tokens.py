@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 SHORTENED = frozenset({"incl", "excl", "approx"})
@@ -105,18 +106,24 @@ def tokens_of(text: str) -> list[Token]:
             )
         )
         end = m.end()
-    found = [t for a, t in pairwise([Token("mark", "", 0, 0), *found]) if t.text != "." or a.text not in SHORTENED]
-    for a, b in pairwise(found):
+    _mend(found, {t.text for t in found})
+    return found
+
+
+def _mend(found: list[Token], said: set[str]) -> None:
+    """What tokens mean by those beside them; only what is ``said`` is looked for."""
+    if not SHORTENED.isdisjoint(said):
+        found[1:] = [t for a, t in pairwise(found) if t.text != "." or a.text not in SHORTENED]
+    for a, b in pairwise(found) if "/" in said else ():
         if a.text == "/" and b.text in PIECES:
             b.text = b.stem = "each"
-    for before, a, b in zip([None, *found], found, found[1:], strict=False):
+    for before, a, b in zip([None, *found], found, found[1:], strict=False) if "x" in said else ():
         product = before is not None and before.kind == "number"
         if a.text == "x" and b.kind == "number" and not product:
             a.text, a.stem = "times", stem("times")
-    for before, a, b, c in zip(found, found[1:], found[2:], found[3:], strict=False):
+    for before, a, b, c in zip(found, found[1:], found[2:], found[3:], strict=False) if "down" in said else ():
         if a.text == "water" and b.text == "down" and c.text != "to" and before.text in STARTING:
             a.text = a.stem = "dilute"
-    return found
 
 
 _IRREGULAR = {
@@ -191,6 +198,7 @@ sidecar julep sazerac paloma boulevardier mimosa bellini sangria sour spritzer""
 """Drinks of the trade that are counted by their names: several of them are so many drinks."""
 
 
+@lru_cache(16_384)
 def stem(word: str) -> str:
     """The singular of a word, as well as a few rules can tell; the same word for what is none.
 

@@ -101,10 +101,11 @@ class Wishes:
     def _so_many(self, match: Match) -> bool:
         """``batch x 24``, ``the whole box in peel?``: what is said to be so many or all, and not asked for."""
         tokens = self.view.message.tokens[match.last + 1 : match.last + 3]
-        before = [t.text for t in self.view.message.tokens[max(0, match.first - 2) : match.first]]
-        if before in (["the", "whole"], ["the", "entire"]) and match.entry.vessel and "many" not in self.asked.how:
-            return True
-        return [t.text for t in tokens[:1]] == ["times"] and [t.kind for t in tokens[1:]] == ["number"]
+        if match.entry.vessel and "many" not in self.asked.how:
+            before = [t.text for t in self.view.message.tokens[max(0, match.first - 2) : match.first]]
+            if before in (["the", "whole"], ["the", "entire"]):
+                return True
+        return bool(tokens) and tokens[0].text == "times" and [t.kind for t in tokens[1:]] == ["number"]
 
     def _within_another(self, match: Match, meaning: Meaning) -> bool:
         """``how much orange peel``: is a name part of a longer one in the question that names something else?"""
