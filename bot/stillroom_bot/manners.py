@@ -42,8 +42,8 @@ def only_greets(text: str) -> bool:
 
 
 def gossip(message: Message) -> bool:
-    """``who invented the shaker``, ``where can I buy quinine?``, ``think of a name``, ``a good name for it?``, ``since when is
-    milk used?``: what no measure answers."""
+    """``who invented the shaker``, ``where can I buy quinine?``, ``think of a name``, ``a good name for it?``, ``since
+    when is milk used?``: what no measure answers."""
     words = [t.text for t in message.tokens if t.kind == "word" and t.text not in HUMMED]
     if not words or message.quantities:
         return False

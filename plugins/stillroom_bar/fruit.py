@@ -248,7 +248,7 @@ JUICE_SHARE_OF_FRUIT = Calculator(
     "Fruit to buy for a weight of juice, from the share of its weight that is juice",
     choice("kind", FRUIT_ROWS, fills={"each": "mass"}, words="fruit"),
     var("fruit", "count", COUNTS, named_by="kind.words", things="fruit", whole="up"),
-    var("each", "gram", "weigh each, fruit weight, weigh, weight of one", role="each", state="dry"),
+    var("each", "gram", "weigh each, fruit weight, weigh, weight of one, unit, a piece", role="each", state="dry"),
     var(
         "share", "percent", "share, weight, of the weight, of its weight, juice, yield, yield of mass", bounds=(0, 100)
     ),

@@ -55,7 +55,7 @@ HYDROCOLLOID = Calculator(
     "hydrocolloid",
     "Powder to set, thicken or foam a poured liquid",
     POWDER,
-    var("powder_mass", "gram", "powder, gum, weigh out, weigh", named_by="powder.words", state="dry"),
+    var("powder_mass", "gram", "powder, gum, mass, weigh out, weigh", named_by="powder.words", state="dry"),
     var("liquid", "milliliter", "liquid, batch, base, cordial", things="any"),
     var(
         "dose",

@@ -296,7 +296,7 @@ SWAP = Calculator(
          "carries",
     words="swap, swapping, sub, substitute, substituting, switch, out of, instead, same sugar, "
         "same amount of sugar, equal sugar, replace, equivalent, in place, "
-          "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in, on the shelf",
+          "all that's left, only have, only stock, nothing but, same sweetness, stands in, stand in",
     asked="instead_volume, called_volume, sugar",
     conventions=[AT_20, "equal grams of sugar; sweetness of the sugars themselves is not compared"],
     examples=[("replace 25 ml of simple syrup with rich syrup, how many ml for the same sugar?", "17.38 ml")],

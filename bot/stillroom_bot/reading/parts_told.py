@@ -11,6 +11,7 @@ ON_A_SIDE = 1.0
 AIM_FAR, AIMED = 9, 0.85
 BEING = frozenset("at @ be read reads".split())
 AIMS = frozenset("meant supposed should must shall intended wanted want wants ought aiming aim".split())
+IS = frozenset({"is", "=", ":", "takes", "has"})
 WRITTEN, SERVING = frozenset("spec specs recipe card".split()), frozenset("for is serves makes feeds does".split())
 ADDING = frozenset("add adding added adds put putting pour pouring poured mix mixing stir stirring tip".split())
 MUST = frozenset("has have had needs need".split())
@@ -37,9 +38,10 @@ def tell_parts(m: Message, taken: dict[int, int]) -> None:
 
 
 def _made_for(m: Message, q: Quantity) -> bool:
-    """``spec for 8``, ``recipe makes 6``, ``the punch feeds 20``: for how many a spec is written down."""
+    """``spec for 8``, ``recipe makes 6``, ``the punch for 20 is``: for how many a spec is written down."""
     before = ["", *(t.text for t in m.tokens[max(0, q.first - 3) : q.first])]
-    told = len(before) > 2 and before[-2] in WRITTEN and before[-1] in SERVING
+    after = m.tokens[q.last + 1].text if q.last + 1 < len(m.tokens) else ""
+    told = len(before) > 2 and before[-1] in SERVING and (before[-2] in WRITTEN or (before[-1] == "for" and after in IS))
     return q.bare and told and not (before[-1] == "for" and before[-3] in ("this", "that", "the", "my", "our"))
 
 
