@@ -112,8 +112,8 @@ SOLUTION = Calculator(
     var(
         "volume",
         "milliliter",
-        "finished solution, finished volume, final volume, volume, batch, drop, drink, per drink, "
-        "each drink, topped up, "
+        "finished solution, finished volume, final volume, volume, squeeze bottle, dropper bottle, batch, drop, drink, "
+        "per drink, each drink, topped up, "
         "filled up",
         named_by="solute.solution",
         role="need",

@@ -245,11 +245,18 @@ IN_A_VESSEL: list[Row] = [
     ("fill three 1 litre bottles with simple syrup, how much sugar do i weigh", 1844.5, "gram"),
     ("I have to fill 4 half litre bottles with 20 % saline. How much salt?", 459.1, "gram"),
     ("need to fill two 750 ml bottles with rich syrup, how much syrup is it", 1500, "milliliter"),
+    ("I've got an empty 8 oz squeeze bottle and want it full of 20 % saline. How many grams of salt do I weigh?", 54.31,
+     "gram"),
+    ("empty 1 l jar to fill with rich syrup, how much sugar?", 884.5, "gram"),
+    ("a 250 ml dropper bottle to be filled with 20 % saline, how many grams of salt?", 57.39, "gram"),
+    ("500 ml of 2:1 syrup. Water, what amount?", 221.13, "gram"),
+    ("3 litres of punch to clarify. The milk, which volume please?", 750, "milliliter"),
     ("From the cask of 50 litres, how many glasses of 200 ml can we pour?", 250, "count"),
     ("from the barrel of 24 litres how many full glasses of 150 ml can I sell", 160, "count"),
 ]
 """A fifth of 15, 5 and 20 l; near by, a quarter of 10 l.  Rich syrup 1.3268 g/ml, two thirds sugar; simple 1.2297, half
-of it; 20 % saline 1.1478 g/ml, a fifth salt; near by, 2 x 750; 50000 / 200; 24000 / 150."""
+of it; 20 % saline 1.1478 g/ml, a fifth salt: 2 l, 236.6 and 250 ml of it; near by, 2 x 750;
+50000 / 200; 24000 / 150; 500 x 1.32675 / 3; 3000 / 4."""
 IN_BRACKETS: list[Row] = [
     ("The sugar is already weighed out (500 g) and the syrup has to be 50 brix. How much water?", 500, "gram"),
     ("If the water is already boiled (2 kg) and the brine must be 5 % salt by weight, how much salt?", 105.26, "gram"),
@@ -279,6 +286,8 @@ OF_THEM: list[Row] = [
 """Half of 4 l; a quarter of 64 oz; 20 x 60; 0.5 ml x 1.1478 x 0.2; 500 x 1.32675 x 2 / 3; 2 x 1022.9; one charger;
 6 / 2.5; 3 x 20; 12 x 28.3495; 1.2 x 14.5038; near by, 40 x 90; 48 h are common practice, no source."""
 ASKED_BACK = [
+    "the empty bowl is 310 g, with the syrup 900 g. how much syrup?",
+    "the empty 400 g jar: weighed with the syrup 900 g, rich. how much sugar?",
     "my jug holds 2 litres and is full of drink, how much milk to clarify it?",
     "I have 2 kg of sugar and 3 l of lime juice. What is the weight of it?",
     "need 2 oz citric and malic, 3 pt to 1 pt by wt. citric in g?",

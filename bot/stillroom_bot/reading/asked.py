@@ -131,8 +131,9 @@ class Asking(AskedSpans):
                     j += 1
                 if self._word(j) in ASIDE and self._verb(j + 1):
                     continue
-                if self._word(j) in MEASURES and self._word(j + 1) in ("has", "have"):
-                    j += 2
+                if self._word(j) in MEASURES:
+                    self._topic(i)
+                    j += 2 * (self._word(j + 1) in ("has", "have"))
                 if self._word(j) not in ("if", "about"):
                     self._add(j)
             elif t.text == "qty":

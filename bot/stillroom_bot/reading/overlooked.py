@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from stillroom.units import NONE, PERCENTS
+from stillroom.units import NONE, PERCENTS, Units
 
 from .candidate import MASS, VOLUME
 from .each_of import SERVED
@@ -44,6 +44,7 @@ PUTTING = frozenset("put use load crack screw charge squeeze shoot".split())
 def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     """The words of a message that speak against its best reading because that reading leaves them out."""
     c = best.reading.candidate
+    units = reader.kernel.units
     used = (message.quantities[u.quantity].times for u in c.uses if u.times != 1.0)
     counted = {times[0] for times in used if times is not None}
     found = [
@@ -53,7 +54,8 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
         and k not in counted
         and (_vessels(message, k) or _over(message, k) or _apiece(best, message, k))
     ]
-    found += [message.words(q.first, q.last) for q in map(message.quantities.__getitem__, _tares(message, c.covered))]
+    tares = (message.quantities[k] for k in _tares(message, c.covered, units))
+    found += [message.words(q.first, q.last) for q in tares]
     found += [message.words(q.first, q.last) for q in _strengths(best, message)]
     found += [message.words(q.first, q.last) for q in _of_another_currency(best, message)]
     found += _too_small(best, message, reader)
@@ -212,13 +214,14 @@ def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
     return list(dict.fromkeys(asked.values()))[:1]
 
 
-def _tares(message: Message, covered: frozenset[int]) -> list[int]:
+def _tares(message: Message, covered: frozenset[int], units: Units) -> list[int]:
     """``bowl empty is 310 g``, ``with the 40 g bowl``: the weight of a vessel, in a job that knows of none."""
     return [
         k
         for k, q in enumerate(message.quantities)
         if q.units
         and not q.noise
+        and all(units[u].dimension == MASS for u in q.units)
         and (
             any(message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first))
             or _with_a_vessel(message, q)
