@@ -39,9 +39,9 @@ def tell_parts(m: Message, taken: dict[int, int]) -> None:
 
 def _made_for(m: Message, q: Quantity) -> bool:
     """``spec for 8``, ``recipe makes 6``, ``the punch for 20 is``: for how many a spec is written down."""
-    before = ["", *(t.text for t in m.tokens[max(0, q.first - 3) : q.first])]
+    before = ["", "", *(t.text for t in m.tokens[max(0, q.first - 3) : q.first])]
     after = m.tokens[q.last + 1].text if q.last + 1 < len(m.tokens) else ""
-    told = len(before) > 2 and before[-1] in SERVING and (before[-2] in WRITTEN or (before[-1] == "for" and after in IS))
+    told = before[-1] in SERVING and (before[-2] in WRITTEN or (before[-1] == "for" and after in IS))
     return q.bare and told and not (before[-1] == "for" and before[-3] in ("this", "that", "the", "my", "our"))
 
 
