@@ -245,6 +245,8 @@ IN_A_VESSEL: list[Row] = [
     ("fill three 1 litre bottles with simple syrup, how much sugar do i weigh", 1844.5, "gram"),
     ("I have to fill 4 half litre bottles with 20 % saline. How much salt?", 459.1, "gram"),
     ("need to fill two 750 ml bottles with rich syrup, how much syrup is it", 1500, "milliliter"),
+    ("our 5 l dispenser should land at 12 %; how much 40 % vodka goes in?", 1500, "milliliter"),
+    ("the 2 litre jug must end up at 20 % abv. How much 50 % rum?", 800, "milliliter"),
     ("I've got an empty 8 oz squeeze bottle and want it full of 20 % saline. How many grams of salt do I weigh?", 54.31,
      "gram"),
     ("empty 1 l jar to fill with rich syrup, how much sugar?", 884.5, "gram"),
@@ -256,7 +258,7 @@ IN_A_VESSEL: list[Row] = [
 ]
 """A fifth of 15, 5 and 20 l; near by, a quarter of 10 l.  Rich syrup 1.3268 g/ml, two thirds sugar; simple 1.2297, half
 of it; 20 % saline 1.1478 g/ml, a fifth salt: 2 l, 236.6 and 250 ml of it; near by, 2 x 750;
-50000 / 200; 24000 / 150; 500 x 1.32675 / 3; 3000 / 4."""
+50000 / 200; 24000 / 150; 500 x 1.32675 / 3; 3000 / 4; 5000 x 12 / 40; 2000 x 20 / 50."""
 IN_BRACKETS: list[Row] = [
     ("The sugar is already weighed out (500 g) and the syrup has to be 50 brix. How much water?", 500, "gram"),
     ("If the water is already boiled (2 kg) and the brine must be 5 % salt by weight, how much salt?", 105.26, "gram"),

@@ -9,7 +9,7 @@ from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .quantity import BOTTLE_LITRES, Quantity
 from .tokens import Token
-from .vessels import takes_everything
+from .vessels import is_filled, takes_everything
 
 OWNED = 3.0
 PACKS = frozenset("bottle sack bag carton pack packet tin can drum jerrycan canister jug tub box crate tray".split())
@@ -38,8 +38,6 @@ BY_STRENGTH = frozenset("unit abv strength proof strong alcohol ethanol".split()
 POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
 SELLING, AT_OR_FOR, SOLD_WITHIN = frozenset("sell sold selling".split()), frozenset({"at", "for"}), 4
-SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
-SIZED = frozenset("is are holds hold takes take has of for = :".split())
 CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
 BEING = frozenset({"of", "at", "with"})
@@ -83,7 +81,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _measured_after(m, k, q)
             _all_told(m, k, q)
             takes_everything(m, k, q)
-            if _filled(m.tokens, q):
+            if is_filled(m.tokens, q):
                 m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "into": 1.0, "need": 1.0}
             if _of_each_served(m, k, q):
                 m.cues[k] = {**m.cues[k], "each": SAID}
@@ -247,13 +245,6 @@ def _fronted(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | N
         return None
     said = [x.text for x in t[match.last + 1 : q.first]]
     return match if said[0] in SPEAKERS and said[1] in HAVING and len(said) <= 4 else None
-
-
-def _filled(t: list[Token], q: Quantity) -> bool:
-    """``my pitcher is 64 oz``, ``the bowl takes 5 l``: the size of what a drink is served from, when it is full."""
-    i, after = q.first - 1, t[q.last + 1].text if q.last + 1 < len(t) else ""
-    i -= i > 0 and t[i].text in SIZED
-    return i >= 0 and t[i].stem in SERVED_FROM and after not in ("of", "at")
 
 
 def _amounts_to(m: Message, k: int, q: Quantity) -> None:
