@@ -11,7 +11,7 @@ ON_A_SIDE = 1.0
 AIM_FAR, AIMED = 9, 0.85
 BEING = frozenset("at @ be read reads".split())
 AIMS = frozenset("meant supposed should must shall intended wanted want wants ought aiming aim".split())
-IS = frozenset({"is", "=", ":", "takes", "has"})
+IS = frozenset({"is", "=", "takes", "has"})
 WRITTEN, SERVING = frozenset("spec specs recipe card".split()), frozenset("for is serves makes feeds does".split())
 ADDING = frozenset("add adding added adds put putting pour pouring poured mix mixing stir stirring tip".split())
 MUST = frozenset("has have had needs need".split())
