@@ -29,7 +29,7 @@ A_PART_OF_IT: list[Row] = [
     ("3 l of punch at 4 to 1, how much milk", 750, "milliliter"),
     ("1.8 l milk punch to clarify, how much milk goes in", 450, "milliliter"),
 ]
-"""A part asked of what was told: that is the whole, 5/4, 2.5/5, 6/6, 900/3.  Near by, milk that is added: 3/4, 1.8/4."""
+"""A part asked of what was told: that is the whole, 5/4, 2.5/5, 6/6, 900/3.  Near by, milk to add: 3/4, 1.8/4."""
 INTO_THE_GLASS: list[Row] = [
     ("my glass takes 150 ml, a stirred drink of 32%, how much do I build before stirring?", 105.647, "milliliter"),
     ("coupe holds 4.5 oz, shaken at 22% abv, how much mix goes in the shaker", 2.9794, "fluid_ounce"),
