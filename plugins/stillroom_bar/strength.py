@@ -75,7 +75,7 @@ PROOF_DOWN = Calculator(
         "overproof, abv, proof", role="from", bounds=ABV_FULL, things="spirit"),
     var("abv_to", "abv", "target, strength, abv, proof, ends at", role="to", bounds=(0.01, 100)),
     var("final_volume", "milliliter", "final, final volume, finished, end up, yield, in all, in total, altogether, "
-        "got in total, liquid, at the end", role="need", state="liquid"),
+        "got in total, liquid, at the end, carafe, decanter, pitcher, jug", role="need", state="liquid"),
     var("water", "milliliter", "water", role="add", state="liquid"),
     equations=["spirit_density(abv_to) * final_volume = spirit_density(abv_from) * spirit + water_density * water",
                "abv_to * final_volume = abv_from * spirit"],

@@ -33,6 +33,7 @@ UNREAD = -0.3
 REACHED, NEEDED = 0.5, 0.8
 LEAST_EVIDENCE = 0.6
 TURNED, TOLD = 0.01, 8
+ALMOST = 0.42
 STRANGE_EACH, NAMED = 1.7, 2.0
 CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
@@ -70,6 +71,7 @@ def doubts(
     found += overlooked(best, message, reader)
     found += [""] * (not in_unit_asked(best, message, reader))
     found += [""] * put_otherwise(best, outcomes)
+    found += [""] * _asked_of_another(best, outcomes)
     found += [""] * (_strange(best) or of_another(best, message, reader, follows))
     found += [""] * (c.model.id in reader.pairs and _to_itself(best))
     found += [""] * (_turned(best, outcomes) or claims(message) or (c.told and "much" in message.asked.how))
@@ -134,6 +136,17 @@ def _strange(best: Outcome) -> bool:
     """Is something else asked for than the job knows, and little said for the job?"""
     c = best.reading.candidate
     return c.strange and not c.lines and best.score < STRANGE_EACH * (1 + len(c.uses)) and c.parts["asked"] < NAMED
+
+
+def _asked_of_another(best: Outcome, outcomes: list[Outcome]) -> bool:
+    """``acid for 3 l of mango juice, how much?``: does another job know what is asked, where this one does not?"""
+    c = best.reading.candidate
+    return c.strange and c.parts.get("asked", 0.0) < 0 and not c.lines and any(
+        o.answer.status == "asks"
+        and o.reading.candidate.parts.get("asked", 0.0) >= NAMED
+        and o.score >= best.score - ALMOST
+        for o in outcomes
+    )
 
 
 def _to_itself(best: Outcome) -> bool:

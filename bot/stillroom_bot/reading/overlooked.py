@@ -135,8 +135,9 @@ def _put_in(best: Outcome, message: Message) -> bool:
     c, tokens = best.reading.candidate, message.tokens
     held = [v for v in c.wanted if v in c.model.variables and c.model.variables[v].role == "of"]
     used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
-    ends = {b + 1 for _, b in message.asked.zones}
-    return bool(held) and any(q.first - 1 in ends and tokens[q.first - 1].text == "for" for q in used)
+    named = (x for x in message.matches if (m := x.entry.meanings.get(c.model.id)) and m.variables.keys() & set(held))
+    ends = {x.last + 1 for x in named} if held else set()
+    return any(q.first - 1 in ends and tokens[q.first - 1].text == "for" for q in used)
 
 
 def _vessels(message: Message, k: int) -> bool:
