@@ -71,6 +71,8 @@ def answered_soundly(conversation: Conversation, text: str) -> None:
 
 
 @drawn(300)
+@example("foam base gets gelatine at fourteen grams per litre and xanthan at one and a half grams per litre what do i "
+         "weigh of each Cost 1.98, target pour cost 18%, price before tax?")
 @example("made on 2147483712 December, today is 3 March at 18:²: how old is it?")
 @given(text=messages.ANY)
 def test_any_text(conversation: Conversation, text: str) -> None:

@@ -154,7 +154,7 @@ def _most(q: Quantity, m: Message, lexicon: Lexicon) -> bool:
     unit = lexicon.units[q.units[0]]
     others = (o for o in m.quantities if o.units and not o.noise and o.per is None)
     same = [o.value * u.factor for o in others if (u := lexicon.units[o.units[0]]).dimension == unit.dimension]
-    return unit.dimension in (MASS, VOLUME) and q.value * unit.factor >= max(same)
+    return bool(same) and unit.dimension in (MASS, VOLUME) and q.value * unit.factor >= max(same)
 
 
 def _put_together(m: Message) -> None:
