@@ -21,6 +21,7 @@ SYRUPS = [
     Told("substitute rich syrup for 30 ml of simple", 30 * SIMPLE / RICH, "milliliter"),
     Told("i have only rich syrup, recipe says 45 ml simple syrup", 45 * SIMPLE / RICH, "milliliter"),
     Told("3/4 oz simple in the spec but only have 2:1, how much do i pour", 0.75 * SIMPLE / RICH, "fluid_ounce"),
+    Told("sub 20ml rich syrup w simple syrup", 20 * RICH / SIMPLE, "milliliter"),
     Told("we ran out of rich syrup, spec is 15 ml rich, how much simple instead", 15 * RICH / SIMPLE, "milliliter"),
 ]
 ACIDS = [
@@ -57,7 +58,8 @@ AMOUNTS = [
     Told("bottle's 28 for 70cl, what's 50ml cost", 2, "currency"),
     Asks("coffee 1:6 into rum, 2.5 kg rum, how much coffee", ("1", "weight", "volume")),
 ]
-"""Said alone, an amount asks for what goes into it: sugar, salt; 2 / 16; 60 x 2 x 120 ml; 35 x 59.1 / 750; 28 / 14."""
+"""Said alone, an amount asks for what goes into it: sugar, salt; 2 / 16; 60 x 2 x 120 ml; 28 / 14; 35 x 59.1 / 750
+(two fluid ounces in millilitres: NIST Handbook 44, Appendix C)."""
 
 
 @pytest.mark.parametrize("turn", [*SYRUPS, *ACIDS, *RATIOS, *STRENGTHS, *AMOUNTS], ids=lambda t: t.text[:40])
@@ -67,7 +69,7 @@ def test_a_question(talk: Conversation, turn: Told | Asks | Declined) -> None:
 
 @pytest.mark.parametrize("text", [
     "swap my siphon for a bigger one", "instead of stirring i shake", "we are out of ice, what now",
-    "use the rich one",
+    "use the rich one", "peel 300g lemon sugr?", "peel 200 g orange sugar?",
 ])
 def test_no_number_where_nothing_is_exchanged(talk: Conversation, text: str) -> None:
     assert talk.answer(text, State())[0].status in ("asks", "declined", "noted")

@@ -15,7 +15,7 @@ SWAPS = frozenset(
     "replace replacing replaced substitute substituting substituted sub subbing".split()
 )
 SUBSTITUTES = frozenset("substitute substituting substituted sub subbing".split())
-INTO = frozenset("for with by against to into ->".split())
+INTO = frozenset("for with w by against to into ->".split())
 PHRASES = Phrases((
     (("instead", "of"), GIVEN_UP), (("in", "place", "of"), GIVEN_UP), (("in", "lieu", "of"), GIVEN_UP),
     (("rather", "than"), GIVEN_UP), (("replaces",), GIVEN_UP), (("to", "replace"), GIVEN_UP),

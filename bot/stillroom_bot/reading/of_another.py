@@ -33,6 +33,7 @@ def of_another(best: Outcome, message: Message, reader: Reader, follows: bool) -
         or unlike_its_name(best, message)
         or (not follows and _asked_of_another(c, message))
         or _amount_of_another(c, message)
+        or _given_and_asked(c, message)
     )
 
 
@@ -45,6 +46,24 @@ def _asked_of_another(c: Candidate, message: Message) -> bool:
         longest = max(named, key=lambda x: x.last, default=None)
         if longest is not None and c.covered.isdisjoint(range(longest.first, longest.last + 1)):
             return not c.lines
+    return False
+
+
+def _given_and_asked(c: Candidate, message: Message) -> bool:
+    """``peel 300 g lemon sugar?``: is a number after another name put to what the last word asks for?"""
+    last = len(message.tokens) - 2
+    if last < 1 or message.tokens[-1].text != "?" or message.asked.zones or message.asked.how:
+        return False
+    for u in c.uses:
+        q = message.quantities[u.quantity] if u.quantity < len(message.quantities) else None
+        names = {
+            i: {v for x in message.matches if x.first <= i <= x.last
+                and (m := x.entry.meanings.get(c.model.id)) is not None for v in m.variables}
+            for i in (last, q.first - 1 if q is not None else -1)
+        }
+        before = names[q.first - 1] if q is not None and q.first else set()
+        if q is not None and q.last < last and u.variable in names[last] and before - {u.variable}:
+            return True
     return False
 
 
