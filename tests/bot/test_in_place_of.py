@@ -73,3 +73,8 @@ def test_a_question(talk: Conversation, turn: Told | Asks | Declined) -> None:
 ])
 def test_no_number_where_nothing_is_exchanged(talk: Conversation, text: str) -> None:
     assert talk.answer(text, State())[0].status in ("asks", "declined", "noted")
+
+
+def test_drops_are_no_percent(talk: Conversation) -> None:
+    """Drops that are asked for are not answered with a strength, whatever was asked before."""
+    holds(talk, [Told("saline 15% w/v 400 ml salt?", 60, "gram"), Asks("drops in a 90 ml drink for .1 g salt", ("",))])

@@ -21,7 +21,7 @@ from .neighbours import QUESTION
 from .of_another import of_another
 from .overlooked import AT, overlooked
 from .quantity import MONEY_ASKED, Quantity
-from .reader import Reader
+from .reader import CONTENT, Reader
 
 if TYPE_CHECKING:
     from .deciding import Outcome
@@ -158,11 +158,18 @@ def _to_itself(best: Outcome) -> bool:
 
 
 def in_unit_asked(o: Outcome, message: Message, reader: Reader) -> bool:
-    """Is any of the answer a percent, if nothing but a percent is asked for (``waste as a percentage?``)?"""
+    """Is any of the answer a percent, if nothing but a percent is asked for (``waste as a percentage?``), and is it
+    more than a strength, if a volume is asked for (``drops for 0.1 g of salt?``)?"""
     units = reader.kernel.units
-    asked, told = message.asked.units, [units[v.unit] for v in o.answer.answer if v.unit in units]
+    asked = message.asked.units
+    told = [units[v.unit] for v in o.answer.answer if v.unit in units or " / " in v.unit]
     percent = bool(asked) and all("percent" in spelled for spelled in asked)
-    return not percent or not told or any(measure(u)[0] == "%" for u in told)
+    if not told or not asked:
+        return True
+    if percent:
+        return any(measure(u)[0] == "%" for u in told)
+    poured = all(u in units and units[u].dimension == VOLUME for spelled in asked for u in spelled)
+    return not poured or any(measure(u)[0] != "%" and u.dimension != CONTENT for u in told)
 
 
 def _turned(best: Outcome, outcomes: list[Outcome]) -> bool:
