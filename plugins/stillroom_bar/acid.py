@@ -172,7 +172,7 @@ INTO = Calculator(
     var("volume", "milliliter", "juice, base, have", role="with", named_by="juice.words", things="juice"),
     var("added", "milliliter", "other juice, blend, stir in, add, goes into", role="add", named_by="other.words",
         things="juice"),
-    var("total", "milliliter", "in all, end up, finished, altogether"),
+    var("total", "milliliter", "in all, end up, finished, altogether", role="to"),
     var("present", "percent_wv", "own acidity, starting acidity", bounds=(0, 100), shy=True),
     var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     var("target", "percent_wv", "target, acid, acidity, blend, mixture, mix, sit at, hits, until", role="to",
@@ -286,7 +286,7 @@ STAND_IN = Calculator(
     "acid_solution", "An acid solution by volume, or as a stand-in for a juice",
     choice("like", _strengths(), fills={"strength": "acid"}, words="strength, like, stand in for"),
     var("acid", "gram", "acid, citric, citric acid, malic acid, tartaric acid, powder", state="dry"),
-    var("volume", "milliliter", "solution, finished, acid water, made up to, made, volume, stock"),
+    var("volume", "milliliter", "solution, finished, acid water, made up to, made, volume, stock", role="to"),
     var("strength", "percent_wv", "strength, w/v, percent, concentration, acidity", bounds=(0, 100)),
     equations=["acid = strength * volume"],
     limits=[limit("strength <= most", "caution",
@@ -312,7 +312,7 @@ TWO_ACIDS = Calculator(
     var("ratio", "dimensionless", "citric to malic, ratio, split", ratio="citric:malic", habit=False),
     var("volume", "milliliter", "acid water, solution, finished, made up to, make up to, fill with water, fill up, "
         "volume, "
-        "stock, until"),
+        "stock, until", role="to"),
     var("strength", "percent_wv", "strength, w/v, concentration, acidity, acid water", bounds=(0, 100)),
     var("content", "gram / liter", "acid per litre, acid per liter, total acid per liter, total acid per litre, g/l, "
         "grams per litre", shy=True),

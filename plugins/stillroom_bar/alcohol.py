@@ -37,7 +37,7 @@ UNITS = Calculator(
     var(
         "volume",
         "milliliter",
-        "bottle, can, glass, measure, volume, pour, drink, keg, spirit, wine, beer",
+        "bottle, cans, glass, measure, volume, pour, drink, keg, spirit, wine, beer",
         things="spirit,wine,beer,liqueur,drink",
     ),
     var(
@@ -82,7 +82,7 @@ PURE = Calculator(
     var(
         "volume",
         "milliliter",
-        "bottle, can, glass, measure, volume, pour, spirit, wine, beer",
+        "bottle, cans, glass, measure, volume, pour, spirit, wine, beer",
         things="spirit,wine,beer,liqueur,drink",
     ),
     var(

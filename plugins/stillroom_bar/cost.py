@@ -14,7 +14,7 @@ TRADE = "common practice, no source"
 POUR = Calculator(
     "cost_of_pour",
     "Cost of a pour from a bottle",
-    var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="from", things="spirit,wine,liqueur"),
+    var("bottle", "milliliter", "bottle, bottle size, size, cans, carton", role="from", things="spirit,wine,liqueur"),
     var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
         "i paid, price of the bottle, highest price, "
         "most i can pay, price for a bottle, dearest bottle, pay for", role="from"),
@@ -192,7 +192,7 @@ BOTTLE_PRICE = Calculator(
     ),
     var("price", "currency", "net price, price before tax, menu price, drink price, drink"),
     var("cost", "currency", "cost of the pour, cost"),
-    only="bottle, can, keg, carton, case",
+    only="bottle, cans, keg, carton, case",
     words="highest price for a bottle, dearest bottle, acceptable bottle price, ceiling, pour and nothing else",
     asked="bottle_price, price, pour_cost, pour",
     method=["At {price} and {pour_cost} the pour may cost {cost}, so the bottle {bottle_price}."],

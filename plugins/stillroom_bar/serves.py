@@ -15,17 +15,17 @@ POURS = Calculator(
     var(
         "supply",
         "milliliter",
-        "keg, bottle, vessel, left, have, tank, supply, can, jug, batch, batched, cask, barrel, dispenser, urn, "
+        "keg, bottle, vessel, left, have, tank, supply, jug, batch, batched, cask, barrel, dispenser, urn, "
         "cooler, bowl, "
         "do i make, went together",
         things="any",
         role="have",
     ),
     var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
-        "serve size", role="each"),
-    var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
+        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, pours of", role="each"),
+    var("serves", "count", PEOPLE + ", pour, full pour, complete pour, shot, measure, cans, tin, cup", whole="down"),
     equations=["supply = serves * each"],
-    words="pour, pours, keg, serves, how many drinks, full, complete, out of, left, drink, glass, no loss, "
+    words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, glass, no loss, "
     "no foam, foam loss, everybody gets, for each drink",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
@@ -42,7 +42,7 @@ POURS_LOST = Calculator(
     var(
         "supply",
         "milliliter",
-        "keg, bottle, vessel, have, tank, supply, can, cask, make up, make-up volume, to make, gross",
+        "keg, bottle, vessel, have, tank, supply, cans, cask, make up, make-up volume, to make, gross",
         things="any",
         role="have",
     ),
@@ -57,8 +57,8 @@ POURS_LOST = Calculator(
         role="lost"),
     var("usable", "milliliter", "usable, what is left, pourable, deliver, after loss, net"),
     var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
-        "serve size", role="each"),
-    var("serves", "count", PEOPLE + ", pour, full pour, complete pour", whole="down"),
+        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, pours of", role="each"),
+    var("serves", "count", PEOPLE + ", pour, full pour, complete pour, shot, measure, cans, tin, cup", whole="down"),
     equations=["usable = supply * (1 - lost)", "usable = serves * each", "usable = supply - stays"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour."),
             limit("usable <= supply", "refuse", "More than the {supply} that there is cannot be poured.")],
@@ -118,8 +118,8 @@ BOTTLES = Calculator(
         bounds=(0, 2000),
     ),
     var("need", "milliliter", "total, needed, in all, altogether"),
-    var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
-    var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
+    var("bottle", "milliliter", "bottle, bottle size, size, cans, carton", role="per"),
+    var("bottles", "count", "bottle, cans, carton, whole bottle", whole="up"),
     equations=["need = serves * each", "need = bottles * bottle"],
     limits=[limit("each <= bottle", "doubt", "{each} in one drink is more than a bottle of {bottle}.")],
     also=PEOPLE + ", each, apiece, a drink, per drink, buy, order, need, needed, fetch, bring, cellar, pours, "
@@ -153,9 +153,9 @@ WITH_LOSS = Calculator(
         things="spirit,wine,liqueur", role="each", bounds=(0, 2000)),
     var("poured", "milliliter", "in the glasses", hidden=True),
     var("need", "milliliter", "total, needed, in all, altogether"),
-    var("bottle", "milliliter", "bottle, bottle size, size, can, carton, comes in", role="per"),
+    var("bottle", "milliliter", "bottle, bottle size, size, cans, carton, comes in", role="per"),
     var("lost", "percent", "lost, loss, spill, spilled, spillage, waste, wasted", bounds=(0, 100), role="lost"),
-    var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
+    var("bottles", "count", "bottle, cans, carton, whole bottle", whole="up"),
     equations=["poured = serves * each", "poured = need * (1 - lost)", "need = bottles * bottle"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour.")],
     only="lost, loss, lose, waste, wasted, spill, spilled, spillage",
@@ -177,8 +177,8 @@ FOR_GUESTS = Calculator(
     var("each", "milliliter", "measure, pour, drink, every drink, one drink, glass, in the glass",
         things="spirit,wine,liqueur", role="each", bounds=(0, 2000)),
     var("need", "milliliter", "total, needed, in all, altogether, batch, total batch"),
-    var("bottle", "milliliter", "bottle, bottle size, size, can, carton", role="per"),
-    var("bottles", "count", "bottle, can, carton, whole bottle", whole="up"),
+    var("bottle", "milliliter", "bottle, bottle size, size, cans, carton", role="per"),
+    var("bottles", "count", "bottle, cans, carton, whole bottle", whole="up"),
     equations=["serves = guests * drinks_each", "need = serves * each", "need = bottles * bottle"],
     only="guest, people, person, pax, head, cover, party",
     also="each, per guest, per head, a head, apiece, per person, a person, everybody",
@@ -195,8 +195,8 @@ LEFT = Calculator(
     var("start", "milliliter", "start, started, at the start, began, began with, full, there were, had, made, "
         "batch, keg",
         things="any", role="from"),
-    var("bottles", "count", "bottle, keg, can, carton"),
-    var("bottle", "milliliter", "bottle, keg, can, carton, bottle size", role="each"),
+    var("bottles", "count", "bottle, keg, cans, carton"),
+    var("bottle", "milliliter", "bottle, keg, cans, carton, bottle size", role="each"),
     var("serves", "count", PEOPLE + ", pour, sold, poured, rang up"),
     var("each", "milliliter", "measure, pour, serve, serving, drink, glass, exact volume", role="each",
         bounds=(0, 2000)),
@@ -255,7 +255,7 @@ SPARE = Calculator(
 CASES = Calculator(
     "cases_to_buy",
     "Cases to buy for so many bottles",
-    var("bottles", "count", "bottle, can, piece", whole="up"),
+    var("bottles", "count", "bottle, cans, piece", whole="up"),
     var("in_case", "count", "in a case, per case, to a case, case of, a case holds", role="per"),
     var("cases", "count", "case, box, crate", whole="up"),
     equations=["bottles = cases * in_case"],

@@ -211,7 +211,7 @@ MADE_UP = Calculator(
         "volume",
         "milliliter",
         "solution, finished solution, finished volume, volume, batch, stock",
-        named_by="solute.solution",
+        named_by="solute.solution", role="to",
     ),
     var("strength", "percent_wv", "strength, percent, concentration, percentage, solution"),
     SOLUBILITY,

@@ -179,7 +179,7 @@ MIXED = Calculator(
     var("first_strength", "percent_ww", "first strength, first", role="from", bounds=(0, 100)),
     var("second_mass", "gram", "second, second solution, other", role="add", named_by="solute.solution"),
     var("second_strength", "percent_ww", "second strength, second, other", role="add", bounds=(0, 100)),
-    var("mass", "gram", "mixture, lot, in all, finished mixture"),
+    var("mass", "gram", "mixture, lot, in all, finished mixture", role="to"),
     var("strength", "percent_ww", "strength, mixture, blend, mix, end up, end up with, comes out", role="to",
         bounds=(0, 100)),
     SOLUBILITY,

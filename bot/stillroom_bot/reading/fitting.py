@@ -13,7 +13,8 @@ from .profile import Profile, Slot
 from .quantity import STRENGTHS, Quantity
 
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
-ELLIPTIC = 0.3
+ELLIPTIC, STRENGTH_AT = 0.3, 0.4
+AT, ALCOHOL, WEAKEST = frozenset({"at", "@"}), frozenset({"vv", "abv"}), 2
 BEYOND = 1.2
 MOST_KEPT, FEW_MEASURED = 500, 100
 VESSELS = frozenset("keg bottle can siphon jug tub jar bucket box case crate".split())
@@ -121,6 +122,9 @@ def _bare(
         return
     if unit.kind != "count" and unit.dimension != MONEY and unit.dimension != NONE and _of_vessels(q, message):
         return
+    at = not named and _at(q, message)
+    if at and unit.kind == "count":
+        return
     for u in q.shared:
         said = units[u]
         if said.dimension == unit.dimension and (
@@ -140,7 +144,8 @@ def _bare(
     elif unit.kind in PERCENTS and unit.dimension == NONE and 0 < q.value < 1 and _share(q, message):
         yield "dimensionless", 0.2
     elif unit.dimension not in (MASS, VOLUME, TIME):
-        yield before or slot.variable.unit, FAR_FETCHED
+        strength = at and unit.kind in ALCOHOL and WEAKEST <= q.value < 100
+        yield before or slot.variable.unit, STRENGTH_AT if strength else FAR_FETCHED
 
 
 def _percent_fits(said: Unit, unit: Unit) -> bool:
@@ -164,6 +169,12 @@ def _counted_beside_money(q: Quantity, message: Message) -> bool:
 def _of_vessels(q: Quantity, message: Message) -> bool:
     """``2 kegs``: so many of them, and no degrees."""
     return any(t.stem in VESSELS for t in message.tokens[q.last + 1 : q.last + 2])
+
+
+def _at(q: Quantity, message: Message) -> bool:
+    """``330 ml at 5``, ``50 ml of 37.5``: a strength or a price, and no count of anything."""
+    before = message.tokens[q.first - 1].text if q.first else ""
+    return before in AT or (before == "of" and any(o.last == q.first - 2 and not o.bare for o in message.quantities))
 
 
 def _share(q: Quantity, message: Message) -> bool:

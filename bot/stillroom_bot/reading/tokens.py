@@ -127,6 +127,7 @@ def _mend(found: list[Token], said: set[str]) -> None:
 
 
 _IRREGULAR = {
+    "cans": "cans",
     "leaves": "leaf",
     "loaves": "loaf",
     "halves": "half",
