@@ -61,13 +61,35 @@ BATCH = Calculator(
     ),
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("total", "milliliter", VESSEL, role="into"),
-    equations=["factor * feeds = serves", "total = factor * spec_volume"],
+    var("size", "milliliter", "drinks of, serves of, glasses of, portions of, cocktails of", shy=True),
+    equations=["factor * feeds = serves", "total = factor * spec_volume", "total = serves * size"],
     lines=SPEC,
     words="scale, batch, serves, make, spec, recipe, times, for people, double, fill, punch",
     asked="total, factor, serves",
     method=["Measure each line times {factor}: {total} in all."],
     examples=[("scale to 40 serves: 50 ml gin, 25 ml lemon juice, 20 ml honey syrup", "2000 milliliter")],
     source="each line x (serves / serves of the spec)",
+)
+
+BY_PARTS = Calculator(
+    "batch_by_parts",
+    "A drink by its parts, for so many serves of a size",
+    SERVES,
+    var("each", "milliliter", "a drink, per drink, each, drinks of, serves of, glasses of, per serve, serve size, "
+        "per guest, size", role="each"),
+    FACTOR,
+    var("spec_volume", "milliliter", "one drink, spec", hidden=True),
+    var("total", "milliliter", VESSEL, role="into"),
+    equations=["total = factor * spec_volume", "total = serves * each"],
+    lines=SPEC,
+    only="part, parts",
+    also=PEOPLE + ", each, a drink, per drink",
+    words="part, parts, equal parts, serves, drinks of, batch, make",
+    asked="total, serves, each",
+    method=["{serves} of {each} are {total}: measure each line times {factor}."],
+    conventions=[ADDED],
+    examples=[("2 parts gin and 1 part vermouth for 40 drinks of 90 ml: how much gin?", "2400 milliliter")],
+    source="each line x (serves x size / sum of the parts)",
 )
 
 DILUTED = Calculator(
@@ -219,4 +241,4 @@ DRINK = Calculator(
     source="what the lines hold over their volume with the water",
 )
 
-CALCULATORS = (BATCH, DILUTED, LOSSES, BOTTLED, RECIPE, DRINK, *serves.CALCULATORS)
+CALCULATORS = (BATCH, BY_PARTS, DILUTED, LOSSES, BOTTLED, RECIPE, DRINK, *serves.CALCULATORS)

@@ -22,10 +22,12 @@ POURS = Calculator(
         role="have",
     ),
     var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
-        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, pours of", role="each"),
+        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, "
+        "pours of", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour, shot, measure, cans, tin, cup", whole="down"),
     equations=["supply = serves * each"],
-    words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, glass, no loss, "
+    words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, "
+        "glass, no loss, "
     "no foam, foam loss, everybody gets, for each drink",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
@@ -57,7 +59,8 @@ POURS_LOST = Calculator(
         role="lost"),
     var("usable", "milliliter", "usable, what is left, pourable, deliver, after loss, net"),
     var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
-        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, pours of", role="each"),
+        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, "
+        "pours of", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour, shot, measure, cans, tin, cup", whole="down"),
     equations=["usable = supply * (1 - lost)", "usable = serves * each", "usable = supply - stays"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour."),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .asked import Asking
+from .by_parts import by_parts
 from .clauses import Asked
 from .dose_again import dose_again
 from .each_of import apiece, shared_out
@@ -42,7 +43,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
         return _crowded(text, tokens)
     tokens = in_words(tokens)
     mended = speller.apply(tokens)
-    tokens = amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon)
+    tokens = by_parts(amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon), lexicon)
     comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()
     corrected(tokens, quantities)

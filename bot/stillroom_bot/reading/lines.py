@@ -6,7 +6,7 @@ from stillroom.units import NONE, PERCENTS
 
 from .candidate import MASS, MONEY, VOLUME
 from .fitting import _percent_fits, priced
-from .quantity import Quantity
+from .quantity import PART, Quantity
 from .view import View
 
 KNOWN, UNKNOWN, COUNTED = 1.9, 1.5, 0.9
@@ -18,7 +18,10 @@ APART = frozenset({",", ";", "\n", ".", "+"})
 
 
 def line_worth(view: View, k: int) -> float | None:
-    """What speaks for quantity ``k`` being a line, or None if it cannot be one."""
+    """What speaks for quantity ``k`` being a line, or None if it cannot be one.
+
+    Parts are lines only where a calculator adds its lines up: by themselves they measure nothing.
+    """
     m = view.message
     q, noun = m.quantities[k], m.nouns[k]
     if noun is not None and noun[1] < q.first and m.tokens[noun[1]].stem in WHOLES:
@@ -29,7 +32,7 @@ def line_worth(view: View, k: int) -> float | None:
         return None
     if spent(view, k):
         return KNOWN
-    if q.money:
+    if q.money or (q.units == (PART,) and not (view.profile.spec and view.profile.spec.sums)):
         return None
     if q.units and not q.unsized and view.units[q.units[0]].dimension not in (MASS, VOLUME):
         return None

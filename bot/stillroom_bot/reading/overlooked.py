@@ -11,7 +11,7 @@ from .candidate import MASS, VOLUME
 from .each_of import SERVED
 from .lexicon import Match
 from .message import Message
-from .quantity import Quantity
+from .quantity import PART, Quantity
 from .reader import Reader
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ ICE, DILUTING = frozenset({"ice", "iced"}), frozenset({"dilution", "dilute", "di
 AT, NAMED = frozenset({"at", "@"}), 0.6
 EACH, APIECE = 1.0, frozenset({"each", "apiece"})
 WEIGHED, WHICH = frozenset({"weigh", "weight", "heavy"}), frozenset({"what", "which", "what's"})
-WHOLE, PART = "into", "part"
+WHOLE = "into"
 MAY, RIGHT = frozenset("can could may cn cld".split()), frozenset("right alright ok okay fine safe allowed".split())
 AMOUNTS, RATES = {MASS, VOLUME}, frozenset({"per", "each", "a"})
 PUTTING = frozenset("put use load crack screw charge squeeze shoot".split())

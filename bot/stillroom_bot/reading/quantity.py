@@ -68,6 +68,7 @@ HOMOPHONES = {
     "fife": 5.0,
 }
 BOTTLE_LITRES = (0.35, 0.375, 0.5, 0.7, 0.75, 1.0, 1.5, 1.75)
+PART = "part"
 STRENGTHS = frozenset({"percent", "percent_ww", "percent_vv", "percent_wv", "brix", "abv", "proof"})
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from .by_parts import parts_of_a_drink
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import Number, number_at
@@ -26,7 +27,7 @@ class Ratios(Looking):
         self.noise = noise
         self.relations = Relations(tokens, lexicon, comma)
         self._parts_for_short()
-        self.many_parts = sum(t.stem == "part" for t in tokens) > 2
+        self.many_parts = parts_of_a_drink(tokens, lexicon)
 
     def _parts_for_short(self) -> None:
         """``5 pts sugar to 4 pts peel``: parts, and no pints."""

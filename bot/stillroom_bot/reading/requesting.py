@@ -13,9 +13,8 @@ from .candidate import MASS, TIME, VOLUME, Candidate, Use
 from .fitting import priced
 from .lexicon import Lexicon
 from .message import Message
-from .quantity import Quantity
+from .quantity import PART, Quantity
 
-PART = "part"
 ANSWERS = "answers"
 """Where a chat's swaps of units say which family it wants its answers in (``us`` or ``metric``)."""
 SAME_SIZE = 0.01

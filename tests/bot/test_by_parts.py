@@ -1,0 +1,52 @@
+"""Drinks told by their parts, vessels filled from a supply, and strengths told after ``at``: one table each.
+
+The sentences are our own; the sums are worked beside each table, volumes add, serves are whole ones.
+"""
+
+from __future__ import annotations
+
+import pytest
+from stillroom_bot.conversation import Conversation
+
+from tests.turns import Asks, Told, Turn, holds
+
+PARTS: list[Turn] = [
+    Told("4 parts gin 1 part vermouth, 2 litres in all: how much gin?", 1.6, "liter"),
+    Told("3:1 rum to sherry, I need 800 ml. how much rum", 600, "milliliter"),
+    Told("whisky, vermouth and amaro 2:1:1, need 1.2 litres", 600, "milliliter"),
+    Told("a litre of tequila and vermouth at 4 to 1", 0.8, "liter"),
+    Told("2:1:1 vodka lime syrup for 30 drinks of 120 ml", 1800, "milliliter"),
+    Told("1 part brandy, 1 part port, 1 part bitter; 25 serves of 60 ml", 500, "milliliter"),
+    Told("45 rum 15 lime 20 drinks of 60 ml", 900, "milliliter"),
+]
+"""2 x 4/5; 800 x 3/4; 1200 / 2; 4/5 of a litre; 30 x 120 / 2; 25 x 60 / 3; 20 x 45."""
+NO_DRINK: list[Turn] = [
+    Told("sugar to water 2:1, need 900 g: how much sugar?", 600, "gram"),
+    Told("milk punch 1:4 milk to drink, 2 litres of drink, how much milk", 500, "milliliter"),
+    Told("by weight 1 part strawberries to 4 parts spirit, the fruit weighs 300 g, spirit in grams?", 1200, "gram"),
+    Asks("1 part gin, 1 part vermouth for 40 drinks", ("part",)),
+]
+"""Ratios of other jobs stay what they are; parts of no size make no drinks."""
+FILLED: list[Turn] = [
+    Told("how many cans of 200 ml from a 20 l keg", 100, "count"),
+    Told("how many 250 ml cans from 10 litres", 40, "count"),
+    Told("how many cups of 180 ml out of a 9 litre urn", 50, "count"),
+    Told("how many shots in a 1 l bottle 40ml", 25, "count"),
+    Told("how many 300 ml cans for 50 people at 120 ml each", 20, "count"),
+]
+"""20 / 0.2; 10 / 0.25; 9 / 0.18; 1000 / 40; 50 x 120 / 300."""
+AT: list[Turn] = [
+    Told("uk units in 500 ml at 4", 2, "count"),
+    Told("5 cl at 40 how many uk units", 2, "count"),
+    Told("uk units in a double, 40 ml of 37.5", 1.5, "count"),
+]
+"""A UK unit is 10 ml of ethanol (the four Chief Medical Officers' guidance, 2016): 20 / 10; 20 / 10; 15 / 10."""
+WANTED: list[Turn] = [
+    Told("agave 3:1 by weight, want 800 g", 600, "gram"),
+]
+"""What is wanted is the whole: 3/4 of 800."""
+
+
+@pytest.mark.parametrize("turn", [*PARTS, *NO_DRINK, *FILLED, *AT, *WANTED], ids=lambda t: t.text)
+def test_said_alone(talk: Conversation, turn: Turn) -> None:
+    holds(talk, [turn])
