@@ -10,11 +10,11 @@ from math import ceil, exp, floor, log, sqrt
 
 __all__ = [
     "ACID", "ATM", "AVOZ", "BARSPOON", "CHARGER", "CO2_G_PER_L", "CUP", "DASH", "DROP", "EQUIVALENT", "ETHANOL",
-    "FLOZ", "FREEZES", "GALLON", "IMP_FLOZ", "IMP_PINT", "LB", "MONOHYDRATE", "PINT", "PSI", "QUART", "RHO_WATER",
-    "SALT_TSP", "SUGAR_CUP", "TBSP", "TSP", "abv", "abv_with_water", "abw", "au", "before_shaken", "brix_of_density",
-    "brix_of_grams", "ceil", "celsius", "co2_volumes", "down", "ethanol", "floor", "gauge_bar", "raised",
-    "rho_spirit", "rho_syrup", "salt", "shaken", "solute_to_add", "sqrt", "start_for", "stirred", "sugar_in",
-    "temperature_for", "thinned", "uk", "up", "us", "water_down", "water_for",
+    "FLOZ", "FREEZES", "GALLON", "HEAT", "ICE_MELTS", "IMP_FLOZ", "IMP_PINT", "LB", "MONOHYDRATE", "PINT", "PSI",
+    "QUART", "RHO_WATER", "SALT_TSP", "SUGAR_CUP", "TBSP", "TSP", "abv", "abv_with_water", "abw", "au",
+    "before_shaken", "before_stirred", "brix_of_density", "brix_of_grams", "ceil", "celsius", "co2_volumes", "down",
+    "ethanol", "floor", "gauge_bar", "raised", "rho_spirit", "rho_syrup", "salt", "shaken", "solute_to_add", "sqrt",
+    "start_for", "stirred", "sugar_in", "temperature_for", "thinned", "uk", "up", "us", "water_down", "water_for",
 ]
 
 # NIST Handbook 44, Appendix C: the US gallon is 231 cubic inches, the pound 453.59237 g.
@@ -40,6 +40,9 @@ EQUIVALENT = {"citric": 192.124 / 3, "malic": 134.087 / 2, "tartaric": 150.087 /
 MONOHYDRATE = 210.139 / 192.124  # g of citric acid monohydrate to the gram of anhydrous, from the molar masses
 # °C at which ethanol and water begin to freeze, by % ABV: engineeringtoolbox.com, ethanol freeze protection (d_989).
 FREEZES = {10: -4.0, 20: -9.0, 30: -15.0, 40: -23.0, 50: -32.0}
+ICE_MELTS = 333.42  # J/g at 0 °C, IAPWS R10-06
+# J/(g K) at 20 °C by % ABV: water IAPWS-95, the others CoolProp 8.0.0, INCOMP::MEA.
+HEAT = {0: 4.184, 10: 4.28, 20: 4.34, 40: 4.16}
 
 US_DRINK = 14.0  # g, NIAAA
 AU_DRINK = 10.0  # g, table of national standard drinks
@@ -217,6 +220,11 @@ def shaken(a: float) -> float:
 def before_shaken(glass: float) -> float:
     """% ABV of a mix that reaches the glass, once shaken, at this % ABV (the fit of the trade, turned round)."""
     return _root(lambda a: a / (1 + shaken(a / 100)) - glass, glass, 50.0)
+
+
+def before_stirred(glass: float) -> float:
+    """% ABV of a mix that reaches the glass, once stirred, at this % ABV (the fit of the trade, turned round)."""
+    return _root(lambda a: a / (1 + stirred(a / 100)) - glass, glass, 50.0)
 
 
 # Gas.
