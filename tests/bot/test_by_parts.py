@@ -1,4 +1,4 @@
-"""Drinks told by their parts, vessels filled from a supply, and strengths told after ``at``: one table each.
+"""Drinks by their parts, vessels filled from a supply, strengths after ``at``, a measure at the end: one table each.
 
 The sentences are our own; the sums are worked beside each table, volumes add, serves are whole ones.
 """
@@ -45,8 +45,17 @@ WANTED: list[Turn] = [
     Told("agave 3:1 by weight, want 800 g", 600, "gram"),
 ]
 """What is wanted is the whole: 3/4 of 800."""
+ENDING: list[Turn] = [
+    Told("2.4 volumes of co2 at 5 degrees pressure", 0.691, "bar", 0.02),
+    Told("2.4 volumes of co2 at 5 °C pressure", 0.691, "bar", 0.02),
+    Told("45 ml rum 40% 30 ml lime 15 ml syrup abv", 20, "percent"),
+    Told("making 400 ml of 5% citric acid solution, grams?", 20.35, "gram", 0.01),
+    Told("40 g salt 160 g water strength", 20, "percent"),
+]
+"""A measure at the end is the question.  Henry's law through the solubility table of Yaws (1.39 volumes an atmosphere
+at 5 °C gives 1.73 bar, 0.71 gauge, of the order that keg charts print); 45 x 40 / 90; 400 x 1.0178 x 5 %; 40 / 200."""
 
 
-@pytest.mark.parametrize("turn", [*PARTS, *NO_DRINK, *FILLED, *AT, *WANTED], ids=lambda t: t.text)
+@pytest.mark.parametrize("turn", [*PARTS, *NO_DRINK, *FILLED, *AT, *WANTED, *ENDING], ids=lambda t: t.text)
 def test_said_alone(talk: Conversation, turn: Turn) -> None:
     holds(talk, [turn])

@@ -77,6 +77,7 @@ class Asking(AskedSpans):
         self._pass_by(any(self.passing is not None and a > self.passing[1] for a, _ in self.asked.unit_spans))
         self.turned_into()
         self.opening()
+        self.ending()
         return self.asked
 
     def _zone(self, start: int, stop: frozenset[str] = STOP_ZONE, most: int = 9) -> tuple[int, int] | None:
@@ -317,7 +318,7 @@ class Asking(AskedSpans):
                     not self._contentful(chunk) or self._word(before[1] + 1) in (",", "|", "and")
                 ):
                     tail = self._tail(before)
-                    owned = tail[0] - 1 in self.taken and tail[1] - tail[0] < 2
+                    owned = tail[0] - 1 in self.taken and (tail[1] - tail[0] < 2 or self._strong(tail[0] - 1))
                     if (
                         not owned
                         and not (tail[0] - 1 in self.taken and tail[1] in self.taken)
@@ -344,6 +345,10 @@ class Asking(AskedSpans):
             before = chunk
         self.passing = passing
         self._pass_by(any(z != passing and self._contentful(z) for z in self.asked.zones))
+
+    def _strong(self, i: int) -> bool:
+        """``of 4 % lactic acid solution, grams?``: does a strength end at token ``i``, which tells of what follows?"""
+        return self._word(i + 1) not in stop_words() and any(q.last == i and q.strength for q in self.quantities)
 
     def _as_usual(self, chunk: tuple[int, int]) -> bool:
         """``usual ratio?``, ``the normal way``: that what is not said is to be as it always is, and no question."""

@@ -10,6 +10,13 @@ LABEL_ENDS = frozenset({"", "of"})
 FEWEST_TOLD = 2
 """With fewer numbers, what a message begins with may be what the number is one of (``saline, 300 g``)."""
 
+LONGEST_END = 3
+ENDINGS = frozenset(
+    """pressure volume strength abv ratio dose cost price margin profit dilution density brix weight mass acidity time
+    temperature proof yield""".split()
+)
+"""Measures, which a message may end with as a question (``batch``, ``spirit`` may be what the last number is of)."""
+
 
 class AskedForms(AskedUnits):
     """Finds the labels of a form's empty places."""
@@ -112,6 +119,29 @@ class AskedForms(AskedUnits):
         numbered = any(q.last < end for q in self.quantities)
         if self._word(end) == "," and end + 1 in self.taken and not numbered and self._contentful(label):
             self.asked.zones.append(label)
+
+    def ending(self) -> None:
+        """``90 ml at 25 %, final volume``, ``2.5 volumes at 4 °C pressure``: the measure that a message ends with, and
+        that its last number is none of, where nothing else is asked."""
+        if self.asked.zones or self.asked.units or self.asked.how:
+            return
+        end = len(self.t)
+        while end and self.t[end - 1].kind in ("mark", "line"):
+            end -= 1
+        before = [q for q in self.quantities if q.last < end]
+        last = before[-1] if before else None
+        if last is None or last.per or last.ratio is not None or not 1 <= end - 1 - last.last <= LONGEST_END:
+            return
+        degrees = self.t[last.last + 1].stem == "degree"
+        if last.bare and not degrees:
+            return
+        for i in range(last.last + 1 + degrees, end if self.t[end - 1].stem in ENDINGS else 0):
+            entry = next((e for n, e in self.lex.begin(self.t, i) if i + n == end), None)
+            if entry is not None and entry.meanings and not entry.substances:
+                own = () if last.money or degrees else self.lex.units[last.units[0]].dimension
+                if own not in self.lex.dimensions(entry):
+                    self.asked.zones.append((i, end - 1))
+                return
 
     def turned_into(self) -> None:
         """``65 brix to ratio``, ``40 proof as strength``: one number, and what it is to be said as."""

@@ -179,6 +179,13 @@ class Lexicon:
                                 m.variables[name] = (which, row.id)
                                 m.rows.setdefault(which, row.id)
 
+    def dimensions(self, entry: Entry) -> frozenset[tuple[float, ...]]:
+        """What the variables that an entry names are measured in."""
+        models = self._kernel.models
+        return frozenset(
+            models[id].unit[name].dimension for id, meaning in entry.meanings.items() for name in meaning.variables
+        )
+
     def _entry(self, text: str) -> Entry:
         stems = stems_of(text)
         entry = self.entries.get(stems)

@@ -201,6 +201,7 @@ def neighbours(m: Message) -> None:
     for k, q in enumerate(m.quantities):
         for i in range(q.first, q.last + 1):
             taken[i] = k
+    units = {i for a, b in m.asked.unit_spans for i in range(a, b + 1)}
     walls = {i for a, b in m.asked.zones if (a, b) not in m.asked.shared for i in range(a, b + 1)}
     for q in m.quantities:
         near: list[Near] = [Near(x, AFTER[0]) for x in starts.get(q.first, ()) if q.weak and x.last <= q.last]
@@ -255,6 +256,8 @@ def neighbours(m: Message) -> None:
                 while (
                     end + 1 < n
                     and end + 1 not in taken
+                    and end + 1 not in units
+                    and end + 1 not in walls
                     and m.tokens[end + 1].kind == "word"
                     and m.tokens[end + 1].text not in m.stops
                     and m.tokens[end + 1].text not in PREPOSITIONS

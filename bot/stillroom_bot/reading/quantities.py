@@ -110,7 +110,7 @@ class Quantities(SaidAfter):
             and self.t[n.first].glued
             and not (n.first >= 2 and self.t[n.first - 1].glued and self.t[n.first - 2].kind in ("number", "word"))
         ) or (self._word(n.first - 1) == "minus" and not (n.first >= 2 and self.t[n.first - 2].kind == "number")):
-            q.value = -q.value
+            q.value, q.first, q.weak = -q.value, q.first - 1, False
         self._unit(q)
         q.weak = q.weak and not q.units
         if self._word(n.first - 1) == "to" and self._stem(n.first - 2) == "round":
