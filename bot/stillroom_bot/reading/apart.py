@@ -18,6 +18,7 @@ from .symbols import in_words
 from .taken_back import corrected, said_again, withdrawn
 from .things_first import amounts_first
 from .tokens import Token, tokens_of
+from .vessels import size_first
 
 MOST_TOKENS, MOST_NUMBERS = 260, 20
 """More than this is no question and no spec that somebody would send, but a page."""
@@ -48,7 +49,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
         return _crowded(text, tokens)
     tokens = in_words(tokens)
     mended = speller.apply(tokens)
-    tokens = by_parts(amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon), lexicon)
+    tokens = by_parts(amounts_first(shared_out(apiece(size_first(tokens, lexicon), lexicon), lexicon), lexicon), lexicon)
     comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()
     corrected(tokens, quantities)
