@@ -18,12 +18,18 @@ from .symbols import in_words
 from .taken_back import corrected, said_again, withdrawn
 from .things_first import amounts_first
 from .tokens import Token, tokens_of
+from .vessels import size_first
 
 MOST_TOKENS, MOST_NUMBERS = 260, 20
 """More than this is no question and no spec that somebody would send, but a page."""
 WORKED = frozenset({"shaken", "stirred"})
 INCLUDING, WATERED = frozenset({"incl", "including"}), frozenset({"water", "dilution"})
-"""``scale to 5 l incl. water``: no water of its own, where one line of the spec is water."""
+COUNTED_IN = (
+    ("included",), ("counted",), ("already", "in"), ("already", "counted"), ("already", "included"), ("and", "all"),
+    ("is", "included"), ("is", "counted"), ("is", "already", "in"), ("is", "in", "it"), ("in", "it"),
+)  # fmt: skip
+"""``scale to 5 l incl. water``, ``with the dilution already in it``: no water of its own, where one line of the spec
+is water."""
 DECIMAL_COMMA = (
     "decimal comma",
     "comma is the decimal",
@@ -43,7 +49,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
         return _crowded(text, tokens)
     tokens = in_words(tokens)
     mended = speller.apply(tokens)
-    tokens = by_parts(amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon), lexicon)
+    tokens = by_parts(amounts_first(shared_out(apiece(size_first(tokens, lexicon), lexicon), lexicon), lexicon), lexicon)
     comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()
     corrected(tokens, quantities)
@@ -70,9 +76,15 @@ def _excluded(tokens: list[Token], i: int, asked: Asked) -> bool:
         return True
     if tokens[i].text in WORKED and "before" in before:
         return any(a <= i <= b for a, b in (*asked.zones, *asked.rest))
-    if tokens[i].text in WATERED and not INCLUDING.isdisjoint(before[-2:]):
+    if tokens[i].text in WATERED and (not INCLUDING.isdisjoint(before[-2:]) or _counted_in(tokens, i)):
         return any(t.text == "water" for k, t in enumerate(tokens) if abs(k - i) > 1)
     return before[-2:] == [",", "not"] or (before[-3:-1] == [",", "not"] and before[-1] in ("with", "the", "from"))
+
+
+def _counted_in(tokens: list[Token], i: int) -> bool:
+    """``the water included``, ``dilution already in it``: is it said after token ``i`` that it counts as well?"""
+    after = tuple(t.text for t in tokens[i + 1 : i + 4])
+    return any(after[: len(said)] == said for said in COUNTED_IN)
 
 
 def _crowded(text: str, tokens: list[Token]) -> Message:

@@ -49,7 +49,7 @@ QUESTIONS = frozenset("what what's whats how".split())
 DOUBTING = frozenset("will would does do did is are can could".split())
 CLOSING = frozenset(
     """best kind kindest warm warmest many wishes regards thanks thank you yours faithfully sincerely truly cheers
-and in advance greetings cordially respectfully with very so much a lot""".split()
+and in advance greetings cordially respectfully with very so much a lot number figure nothing else only""".split()
 )
 INCLUDED = frozenset("incl including included excl excluding excluded".split())
 """What a clause begins or ends with that says of a number before it what counts as well."""

@@ -20,6 +20,7 @@ from .message import Message
 from .neighbours import QUESTION
 from .of_another import of_another
 from .overlooked import AT, overlooked
+from .placing import whole_told
 from .quantity import MONEY_ASKED, Quantity
 from .reader import CONTENT, Reader
 
@@ -57,7 +58,9 @@ def doubts(
     found = []
     for k in c.unused:
         q = message.quantities[k] if k < len(message.quantities) else None
-        if q is None or q.noise or q.rejected or q.carried or (q.aside and not c.lines):
+        if q is None or q.noise or q.rejected or q.carried or (
+            q.aside and (not c.lines or message.once(whole_told))
+        ):
             continue
         if (q.weak or q.implied) and not (q.units and message.nouns[k]) and not _a_part_of_one_used(q, c, message):
             continue
@@ -86,7 +89,7 @@ def doubts(
             and not o.reading.asks
             and o.signature != best.signature
             for o in outcomes
-        ) or (thin and any(_loose(message.quantities[k]) for k in c.unused if k < len(message.quantities))):
+        ) or (thin and any(_loose(message.quantities[k], message) for k in c.unused if k < len(message.quantities))):
             found.append("")
     return found
 
@@ -206,8 +209,19 @@ def _unsized_asked(message: Message, reader: Reader) -> list[int]:
     ]
 
 
-def _loose(q: Quantity) -> bool:
-    return not (q.weak or q.noise or q.implied or q.rejected or q.factor)
+def _loose(q: Quantity, message: Message) -> bool:
+    """Might a number that is left out be for something: not a sum of money where none is asked for?"""
+    beside = _money(q, message) and not _money_asked(message)
+    return not (q.weak or q.noise or q.implied or q.rejected or q.factor or beside)
+
+
+def _money(q: Quantity, message: Message) -> bool:
+    return bool(q.money) or q.units == ("currency",) or (q.bare and priced(q, message))
+
+
+def _money_asked(message: Message) -> bool:
+    zones = (*message.asked.zones, *message.asked.rest)
+    return any(message.tokens[i].stem in MONEY_ASKED for a, b in zones for i in range(a, b + 1))
 
 
 def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
@@ -218,12 +232,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     """
     if q.ratio is not None or _dose(q, reader):
         return bool(c.uses)
-    if q.money or q.units == ("currency",) or (q.bare and priced(q, message)):
-        return _how_much_is(message, q) or any(
-            message.tokens[i].stem in MONEY_ASKED
-            for a, b in (*message.asked.zones, *message.asked.rest)
-            for i in range(a, b + 1)
-        )
+    if _money(q, message):
+        return _how_much_is(message, q) or _money_asked(message)
     if set(q.units) & GAS or (set(q.units) & ALCOHOL and message.nouns[k] is None):
         return True
     if _a_part_of_one_used(q, c, message):

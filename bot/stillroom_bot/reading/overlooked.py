@@ -59,7 +59,7 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(q.first, q.last) for q in _strengths(best, message)]
     found += [message.words(q.first, q.last) for q in _of_another_currency(best, message)]
     found += _too_small(best, message, reader)
-    found += [message.words(*zone) for zone in _unknown(best, message)]
+    found += [message.words(*zone) for zone in _unknown(best, message, reader)]
     found += [message.words(x.first, x.last) for x in _powders(message, c.covered)]
     found += [message.words(i, i) for i in _boiled(message, c.covered) if c.lines]
     found += [message.words(a, b) for a, b in _strength_of_a_line(best, message)]
@@ -151,7 +151,7 @@ def _vessels(message: Message, k: int) -> bool:
 def _over(message: Message, k: int) -> bool:
     """``5 nights a week``; ``25 serves, sugar altogether?``: so many times over, when one of them is worked out."""
     q = message.quantities[k]
-    if q.noise or q.rejected or q.factor or q.value <= 1:
+    if q.noise or q.rejected or q.factor or q.aside or q.value <= 1:
         return False
     if q.units == ("night",):
         return True
@@ -201,8 +201,9 @@ def _otherwise_measured(best: Outcome, message: Message, reader: Reader) -> bool
     return all(a and a <= AMOUNTS and a.isdisjoint(told) for a in asked)
 
 
-def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
-    """``16 ml pulp a fruit, 30 ml pulp a serve: fruit to buy?``: a spec's lines told, when something else is asked."""
+def _unknown(best: Outcome, message: Message, reader: Reader) -> list[tuple[int, int]]:
+    """``16 ml pulp a fruit, 30 ml pulp a serve: fruit to buy?``: a spec's lines told, when something else is asked
+    (a name that nobody knows, at the head of them, is the drink's)."""
     c = best.reading.candidate
     if not c.lines or c.wanted:
         return []
@@ -212,7 +213,8 @@ def _unknown(best: Outcome, message: Message) -> list[tuple[int, int]]:
     each = any(message.tokens[i].text == "each" for a, b in asked.values() for i in range(a, b + 1))
     if not asked or each or any(i in known or message.tokens[i].stem in stems | EVERYTHING for i in asked):
         return []
-    return list(dict.fromkeys(asked.values()))[:1]
+    named = not message.asked.how and not any(reader.lexicon.known(message.tokens[i].stem) for i in asked)
+    return [z for z in dict.fromkeys(asked.values()) if not (named and z[0] == 0)][:1]
 
 
 def _tares(message: Message, covered: frozenset[int], units: Units) -> list[int]:

@@ -25,6 +25,7 @@ ANY_THING = 1.6
 SUMMED = 3.0
 FAINT, HINTED = 0.6, 0.5
 ROLE, AGAINST_ROLE, MOST_WHOLE = 1.3, 0.8, 1.2
+HEARD = 0.3
 OUTRIGHT = 1.3
 """How clearly a clause tells of a whole that no name of a part may gainsay (``SAID`` of ``statements``)."""
 OPPOSITE = {"from": "to", "to": "from"}
@@ -42,7 +43,7 @@ MOST_USES, MOST_STEPS, KEEP, MOST_PLACEMENTS = 4, 400, 2.5, 6
 STEPS_IN_ALL, FEWEST_STEPS = 1600, 60
 """How much is tried for one message, all its calculators together, and how much for each in any case."""
 LEAST_USE = -0.8
-ONE, OF_ANOTHER, ASIDE = 1.2, 0.45, 2.4
+ONE, OF_ANOTHER, ASIDE = 1.2, 0.45, 3.2
 """What stands directly after a weight is what it is a weight of, and what else stands near says less."""
 UNTOLD = 0.3
 """What comes after is hardly what a number without a word for that is, where the job has one of before."""
@@ -194,7 +195,7 @@ def _use(
         )
         role = max(role, whole if name in view.profile.wholes else 0.0)
     faint = near < FAINT and role < FAINT
-    if q.aside and view.profile.spec is None:
+    if q.aside and (view.profile.spec is None or view.message.once(whole_told)):
         score -= ASIDE
     if v.show and view.units[v.show].adjustable and q.units:
         score += DROPPED if view.units[unit].adjustable else -DROPPED / 2
@@ -227,6 +228,11 @@ def _use(
         elif noun is not None and not q.strength and not q.per:
             score -= FOREIGN_UNKNOWN
     return Use(k, name, unit, score, row, evidence=near)
+
+
+def whole_told(m: Message) -> bool:
+    """``9 litres in all (70 guests)``: is it said how much there shall be, whoever comes?"""
+    return any(q.units and not q.noise and m.cues[k].get("whole", 0.0) >= HEARD for k, q in enumerate(m.quantities))
 
 
 def _of_another_thing(view: View, k: int, slot: Slot) -> bool:

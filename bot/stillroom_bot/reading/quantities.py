@@ -165,7 +165,7 @@ class Quantities(SaidAfter):
         elif q.units:
             self._imperial(q)
         if q.value in BOTTLES and self._word(j) == "s" and self.t[j].glued:
-            q.units = ("milliliter",)
+            q.units, q.last = ("milliliter",), j - 1
             self.t[j].text, self.t[j].stem = "bottles", "bottle"
             return
         if not q.units and q.value in BOTTLES and (q.first == q.last or self.t[q.first].kind == "word"):

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from .brackets import PEOPLE, among_references, bracket, in_brackets, listed_guests
 from .candidate import MASS, VOLUME
 from .clauses import PART_ENDS, SENTENCE_ENDS
 from .each_of import SERVED
 from .lexicon import Lexicon, Match
 from .message import Message, Near
+from .one_told import one_told
 from .quantity import BOTTLE_LITRES, Quantity
 from .tokens import Token
 from .vessels import is_filled, takes_everything
@@ -19,7 +21,6 @@ SPEAKERS = frozenset("i we you they there".split())
 TAKING = frozenset("takes needs uses wants calls serves took used".split())
 LINE_ENDS = frozenset(",.;+\n")
 ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
-PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".split())
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 ALL_TOLD = (["all", "together"], ["altogether"], ["together"], ["in", "all"], ["in", "total"])
@@ -31,7 +32,6 @@ ONTO, ONTO_WITHIN = frozenset("on onto".split()), 9
 ONTO_ONE = [[a, b] for a in ("on", "onto", "in", "into") for b in ("one", "each", "every")]
 YIELDING, THESE = frozenset("give gives yield yields gave".split()), frozenset("ours mine they these those".split())
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
-IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
 SAID = 1.3
 LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads shows states".split())
 BY_STRENGTH = frozenset("unit abv strength proof strong alcohol ethanol".split())
@@ -43,7 +43,6 @@ WANTING = frozenset("need needs want wants prefer prefers require requires like 
 BEING = frozenset({"of", "at", "with"})
 OF_THAT = [["of", that, be] for that in ("that", "it", "this", "those", "them") for be in ("is", "are", "was", "will")]
 COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
-TOLD_OF_ONE, GLASS = (["is"], ["has"], ["="], [":"], ["contains"], ["holds"], ["takes"], ["gets"]), {"glass"}
 
 
 def statements(m: Message, lexicon: Lexicon) -> None:
@@ -58,12 +57,12 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             continue
         _parts_asked(m, k, q)
         _on_the_label(m, k, q)
-        q.aside = q.bare and _aside(m.tokens, q)
+        q.aside = q.bare and in_brackets(m.tokens, q)
         if q.bare and any(o.noise == "rate" and o.first == q.last + 1 for o in m.quantities[k + 1 : k + 2]):
             m.cues[k] = {**m.cues[k], "per": SAID}
-        if q.bare and not q.aside and (_among_references(m, q) or _listed_guests(m.tokens, q)):
+        if q.bare and not q.aside and (among_references(m, q) or listed_guests(m.tokens, q)):
             q.noise = "reference"
-        if q.weak and _one_told(m.tokens, q):
+        if q.weak and one_told(m.tokens, q):
             q.noise = "one"
         elif q.bare and (_strength(m, q) or _strength_alone(m, k, q) or _labelled(m.tokens, q)):
             q.units, q.noted = ("abv",), True
@@ -172,25 +171,6 @@ def _put_together(m: Message) -> None:
                 m.near[k] = [x for x in m.near[k] if not x.match.first <= i <= x.match.last]
 
 
-def _aside(t: list[Token], q: Quantity) -> bool:
-    """``the tasting (24 guests, room 2)``, ``(a party of 9)``: people, in brackets."""
-    if _bracket(t, q) is None:
-        return False
-    before = [x.text for x in t[max(0, q.first - 2) : q.first]]
-    after = t[q.last + 1].text if q.last + 1 < len(t) else ""
-    return after in PEOPLE or before in (["party", "of"], ["group", "of"])
-
-
-def _listed_guests(t: list[Token], q: Quantity) -> bool:
-    """``guest list: 112``, ``guest list 112``: people who are on a list."""
-    return [x.text for x in t[max(0, q.first - 3) : q.first] if x.text != ":"][-2:] in (["guest", "list"],)
-def _one_told(t: list[Token], q: Quantity) -> bool:
-    """``one serve is 40 ml gin, 20 ml lemon``, ``1 drink = ...``: what one is made of is told, and not how many."""
-    after = [x.text for x in t[q.last + 1 : q.last + 3]]
-    served = q.value == 1 and bool(after) and t[q.last + 1].stem in SERVED | GLASS
-    return served and (after[0].endswith("'s") or after[1:] in TOLD_OF_ONE)
-
-
 def _wanted_at(m: Message, q: Quantity, starts: dict[int, Match]) -> bool:
     """``need honey syrup of 50 brix, have honey of 80``: the strength of a thing that is wanted, of two."""
     t, i = m.tokens, q.first - 1
@@ -202,27 +182,6 @@ def _wanted_at(m: Message, q: Quantity, starts: dict[int, Match]) -> bool:
         i -= 1
     i -= t[i].text in ARTICLES
     return i >= 0 and i < q.first - 2 and t[i].text in WANTING
-
-
-def _among_references(m: Message, q: Quantity) -> bool:
-    """``(order 2, 5 cases, table 9)``: a plain number in the brackets of an invoice's, a table's or a date's."""
-    span = _bracket(m.tokens, q)
-    return span is not None and any(
-        o.noise in ("reference", "date", "time") and span[0] < o.first < span[1] for o in m.quantities
-    )
-
-
-def _bracket(t: list[Token], q: Quantity) -> tuple[int, int] | None:
-    """Where the brackets around a number open and close."""
-    first = q.first - 1
-    while first >= 0 and q.first - first <= IN_BRACKETS and t[first].text not in BRACKETS:
-        first -= 1
-    if first < 0 or t[first].text not in ("(", "["):
-        return None
-    last = q.last + 1
-    while last < len(t) and last - q.last <= IN_BRACKETS and t[last].text not in BRACKETS:
-        last += 1
-    return (first, last) if last < len(t) and t[last].text in (")", "]") else None
 
 
 def _held(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | None:
@@ -265,7 +224,7 @@ def _is_so_much(m: Message, q: Quantity, k: int) -> None:
     """``My peels of grapefruit are 360 g``, ``the water is weighed out already (900 g)``: so much of what the clause
     begins with."""
     t, first = m.tokens, q.first
-    bracketed = _bracket(t, q) == (first - 1, q.last + 1) and not any(x.last == first - 2 for x in m.matches)
+    bracketed = bracket(t, q) == (first - 1, q.last + 1) and not any(x.last == first - 2 for x in m.matches)
     first -= bracketed
     if first < 2 or not (bracketed or t[first - 1].text in BEING) or m.nouns[k] is not None:
         return

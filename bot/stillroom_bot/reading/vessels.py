@@ -1,10 +1,14 @@
-"""What a vessel takes: everything that goes into it together, and all of what is served from it."""
+"""What a vessel takes: everything that goes into it together, and all of what is served from it; bottles of a size."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from .clauses import SENTENCE_ENDS
+from .lexicon import Lexicon
 from .message import Message
-from .quantity import Quantity
+from .numbers import number_at
+from .quantity import VOLUME, Quantity
 from .tokens import Token
 
 TAKING, SAID, NEAR = frozenset("hold holds take takes fit fits".split()), 1.3, 3
@@ -12,6 +16,7 @@ TOGETHER = frozenset({"both", "everything"})
 INSIDE = frozenset("in into inside fit fits".split())
 SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
 BROUGHT = frozenset("to should must lands".split())
+BOTTLES, OF_A_SIZE = frozenset({"bottles", "cans", "cartons"}), frozenset({"of", "a", "à", "at", "with", "@"})
 SIZED = frozenset("is are holds hold takes take has of for = :".split())
 
 
@@ -38,3 +43,19 @@ def is_filled(t: list[Token], q: Quantity) -> bool:
     i, after = q.first - 1, t[q.last + 1].text if q.last + 1 < len(t) else ""
     i -= i > 0 and t[i].text in SIZED
     return i >= 0 and t[i].stem in SERVED_FROM and after not in ("of", "at")
+
+
+def size_first(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
+    """``how many bottles of 0.7 l gin`` as ``how many 0.7 l bottles of gin``: the size before what is of that size."""
+    for i in range(len(tokens) - 4):
+        if tokens[i].text not in BOTTLES or tokens[i + 1].text not in OF_A_SIZE:
+            continue
+        size = number_at(tokens, i + 2)
+        unit = lexicon.unit_at(tokens, size.last + 1) if size is not None else None
+        if unit is None or lexicon.units[unit[0][0]].dimension != VOLUME:
+            continue
+        thing = unit[1] + 1 + (unit[1] + 1 < len(tokens) and tokens[unit[1] + 1].text == "of")
+        if thing < len(tokens) and any(entry.substances for _, entry in lexicon.begin(tokens, thing)):
+            of = replace(tokens[i + 1], kind="word", text="of", stem="of")
+            return [*tokens[:i], *tokens[i + 2 : unit[1] + 1], tokens[i], of, *tokens[thing:]]
+    return tokens
