@@ -9,6 +9,7 @@ from .dose_again import dose_again
 from .each_of import apiece, shared_out
 from .lexicon import Lexicon, stop_words
 from .message import Message
+from .moves import brought_down
 from .neighbours import neighbours
 from .purposes import purposes
 from .quantities import Quantities
@@ -43,6 +44,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
         return _crowded(text, tokens)
     tokens = in_words(tokens)
     mended = speller.apply(tokens)
+    tokens = brought_down(tokens)
     tokens = by_parts(amounts_first(shared_out(apiece(tokens, lexicon), lexicon), lexicon), lexicon)
     comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()
