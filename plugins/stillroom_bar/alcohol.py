@@ -119,7 +119,9 @@ PER_SERVE = Calculator(
         named_by="country.words",
         role="each",
     ),
-    equations=["units = serves * units_each"],
+    var("per_serve_ethanol", "gram", "ethanol per serve, ethanol each, grams of ethanol, ethanol, alcohol, "
+        "pure alcohol", role="each", state="liquid"),
+    equations=["units = serves * units_each", "ethanol = serves * per_serve_ethanol"],
     words="per serve, each serve, per portion, per glass, batch, standard drinks per",
     only="per serve, each serve, per portion, per glass, per drink, per cocktail, batch, serve, serves, portion",
     asked="units_each, serves, volume",

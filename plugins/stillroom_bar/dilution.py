@@ -134,10 +134,11 @@ SPEC = Calculator(
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
     var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, before the ice, "
-        "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, cocktail, build, "
+        "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, went into the shaker, "
+        "went into the mixing glass, cocktail, build, "
         "amounts to", role="from"),
     var("final_volume", "milliliter", "coming out, came out, come out, comes out, leaves, "
-        "out at, out, after, straining, "
+        "out at, out, after, straining, strained, "
         "after straining, keg, finished, final volume, filled, "
         "in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle", role="to"),
@@ -164,7 +165,7 @@ MEASURED = Calculator(
             limit("final_volume >= volume", "refuse",
                   "Dilution adds water: {final_volume} after is less than {volume} before.")],
     only="water, ice, dilution, dil, dilute, diluted, pre-dilute, predilute, prediluted, shaker, thinned, "
-         "mixing glass, had gone in",
+         "mixing glass, had gone in, went in",
     words="dilution, dilute, diluted, pre-dilute, water, measured water, "
           "going into the shaker, coming out, batch, freezer, percentage of what went in, "
           "gets water, milk, infusion, added liquid",

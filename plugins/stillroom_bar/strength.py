@@ -87,10 +87,10 @@ PROOF_DOWN = Calculator(
         "spirit, abv, proof, vol, alcohol, ethanol, overproof, neutral, liquor, distillate, eau-de-vie, "
         "vodka, gin, rum, "
         "whisky, whiskey, bourbon, brandy, tequila, mezcal, cask, barrel, by volume, water, "
-        "let down, proof down, bring down, cut, dilute, reduce"
+        "let down, letting down, proof down, bring down, cut, dilute, reduce"
     ),
     words="proof down, proofing, proof, reduce, reduced, cut, bring down, let down, dilute, down to, "
-          "starting from, let it down, spirit and water, neutral spirit, high proof",
+          "starting from, let it down, letting down, spirit and water, neutral spirit, high proof",
     asked="water, spirit, abv_to, final_volume",
     method=["Add {water} of water at 20 °C to {spirit} of spirit, in small steps, and let it rest.",
             "Measure again when it has cooled to 20 °C: mixing warms it."],

@@ -9,6 +9,7 @@ from .dose_again import dose_again
 from .each_of import apiece, shared_out
 from .lexicon import Lexicon, stop_words
 from .message import Message
+from .moves import brought_down
 from .neighbours import neighbours
 from .purposes import purposes
 from .quantities import Quantities
@@ -49,7 +50,9 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
         return _crowded(text, tokens)
     tokens = in_words(tokens)
     mended = speller.apply(tokens)
-    tokens = by_parts(amounts_first(shared_out(apiece(size_first(tokens, lexicon), lexicon), lexicon), lexicon), lexicon)
+    tokens = brought_down(tokens)
+    for step in (size_first, apiece, shared_out, amounts_first, by_parts):
+        tokens = step(tokens, lexicon)
     comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()
     corrected(tokens, quantities)

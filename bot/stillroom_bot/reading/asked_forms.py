@@ -27,6 +27,7 @@ class AskedForms(AskedUnits):
         self._symbols()
         self._labelled()
         self._with_units()
+        self._at_the_end()
 
     def _blanks(self) -> None:
         """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
@@ -107,6 +108,16 @@ class AskedForms(AskedUnits):
             self.asked.zones.append(label)
             self.asked.units.append(hit[0])
             self.asked.unit_spans.append(span)
+
+    def _at_the_end(self) -> None:
+        """``in 90 ml out 128 ml dilution %?``: one word between the last amount and the unit that is asked in."""
+        last = self.quantities[-1] if self.quantities else None
+        at = len(self.t) - 3
+        if last is None or last.last != at - 1 or not last.units or self._word(at + 2) != "?":
+            return
+        span = self._unit_span(at + 1) if self.t[at].kind == "word" and self._word(at + 1) == "%" else None
+        if span is not None and self._contentful((at, at)) and not self._overlaps((at, at)):
+            self.asked.zones.append((at, at))
 
     def opening(self) -> None:
         """``vol after shaking, 100 ml 22 %``: what a message begins with, where nothing else is asked."""

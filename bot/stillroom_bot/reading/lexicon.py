@@ -21,6 +21,8 @@ from stillroom.units import Units
 from .tokens import Token, stem, tokens_of
 
 LONGEST_PHRASE = 6
+PARTICLES = frozenset({"down"})
+"""Words that say little, but make a verb of the word before them (``proof down``)."""
 Stems = tuple[str, ...]
 VESSELS = frozenset(
     (w,)
@@ -261,7 +263,7 @@ class Lexicon:
             entry = self.entries.get(stems[:n])
             if (
                 entry is not None
-                and stems[size] not in stop_words()
+                and (stems[size] not in stop_words() or (topics and stems[size] in PARTICLES))
                 and not self._all_units(stems[:n])
                 and (topics or entry.substances or any(m.variables or m.rows for m in entry.meanings.values()))
             ):

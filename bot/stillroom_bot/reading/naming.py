@@ -11,6 +11,7 @@ from .view import View
 FIT = 1.1
 MISNAMED, TOLD = 2.5, 0.8
 NEAR, MOST_NEAR, NAMED_TERMS = 0.35, 3.0, 1.5
+AT = frozenset({"at", "@", "with"})
 
 
 def owner_names(view: View, k: int) -> frozenset[str]:
@@ -41,11 +42,27 @@ def summed_at(view: View, k: int) -> set[str]:
             continue
         if b.last < q.first and _of_one(view, k, a, b):
             continue
+        if _told_apart(view, k, b):
+            continue
         left, right = _names_of(view, a), _names_of(view, b)
         found |= {
             w for w, parts in wholes.items() if any(x in left and y in right and x != y for x in parts for y in parts)
         }
     return found
+
+
+def _told_apart(view: View, k: int, b: Match) -> bool:
+    """``60 ml of base and soda at 4 volumes, for 2.5 in the glass``: is the last of a pair told with a number of its
+    own, of a kind that is told again for both together?"""
+    numbers = view.message.quantities
+    own = numbers[k + 1] if k + 1 < len(numbers) and numbers[k].last < b.first else None
+    return (
+        own is not None
+        and own.first == b.last + 2
+        and view.message.tokens[b.last + 1].text in AT
+        and bool(own.units)
+        and any(q.units == own.units for q in numbers[k + 2 :])
+    )
 
 
 def _of_one(view: View, k: int, a: Match, b: Match) -> bool:

@@ -22,6 +22,7 @@ PREPOSITIONS = frozenset(
     "in into to from with for at on onto per than by over under as and or but so then times plus incl including".split()
 )
 SAID_OF, SIDES = ([":"], ["="]), {"in": "from", "before": "from", "out": "to", "after": "to"}
+IN_OUT = frozenset({"in", "out"})
 LIGHT = frozenset(
     """of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry
 good full finished straight cold about exactly only just roughly approx @ - ( ' " that's it's its this that these those
@@ -99,11 +100,20 @@ def _label(m: Message, q: Quantity, taken: dict[int, int]) -> tuple[int, int] | 
     return (i + 1, last) if begins and i < last else None
 
 
-def _in_or_out(tokens: list[Token], q: Quantity) -> str:
-    """``shaker in: 95 ml``, ``out = 133 ml``: before or after."""
-    before = [t.text for t in tokens[max(0, q.first - 2) : q.first]]
-    both = any(t.text in ("out", "after") for t in tokens)
-    return SIDES.get(before[0], "") if before[1:] in SAID_OF and (both or before[0] != "in") else ""
+def _in_or_out(m: Message, q: Quantity) -> str:
+    """``shaker in: 95 ml``, ``out = 133 ml``; ``95 ml in, 133 out``, ``in 95 out 133``: before or after."""
+    before = [t.text for t in m.tokens[max(0, q.first - 2) : q.first]]
+    after = m.tokens[q.last + 1].text if q.last + 1 < len(m.tokens) else ""
+    words = {t.text for t in m.tokens}
+    if before[1:] in SAID_OF and q.units:
+        return SIDES.get(before[0], "") if before[0] != "in" or words & {"out", "after"} else ""
+    if not words >= IN_OUT or not (q.units or q.bare):
+        return ""
+    places = [(t.text, i) for i, t in enumerate(m.tokens) if t.text in IN_OUT]
+    firsts, lasts = ({x.first - 1 for x in m.quantities}, {x.last + 1 for x in m.quantities})
+    if {w for w, i in places if i in firsts} == IN_OUT:
+        return SIDES.get(before[-1], "") if before else ""
+    return SIDES[after] if after in IN_OUT and {w for w, i in places if i in lasts} == IN_OUT else ""
 
 
 def _of_one_thing(m: Message, q: Quantity, taken: dict[int, int]) -> bool:
@@ -324,7 +334,7 @@ def neighbours(m: Message) -> None:
             cues.pop("from", None)
             cues.pop("have", None)
             cues["to"] = 1.0
-        if (side := _in_or_out(m.tokens, q)) and q.units:
+        if side := _in_or_out(m, q):
             cues[side] = 1.3
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]

@@ -20,4 +20,5 @@ def one_told(t: list[Token], q: Quantity) -> bool:
         return False
     ended = len(after) == 1 or after[1] in ENDING
     before = t[q.first - 1].text if q.first > 1 else ""
-    return after[0].endswith("'s") or after[1:2] != [] and after[1] in TOLD_OF_ONE or (ended and before in MAKING_ONE)
+    told = after[1:2] != [] and after[1] in TOLD_OF_ONE
+    return after[0].endswith("'s") or told or (ended and before in MAKING_ONE)

@@ -68,7 +68,7 @@ def _each_asked(m: Message) -> bool:
                for i in range(n[0], n[1] + 1)}
     words = [t.text for t in m.tokens]
     return any(
-        words[i] in ("per", "each", "every") and (m.tokens[i + 1].stem in counted or words[i + 1] == "fruit")
+        words[i] in ("per", "/", "each", "every") and (m.tokens[i + 1].stem in counted or words[i + 1] == "fruit")
         for a, b in m.asked.zones
         for i in range(a, min(b + 4, len(words) - 1))
     )

@@ -1,4 +1,4 @@
-"""What a clause says of a number: a pack of a thing, what comes first, a spec's people, a strength after ``at``."""
+"""What a clause says of a number: a pack of a thing, what comes first, a spec's people."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .one_told import one_told
 from .quantity import BOTTLE_LITRES, Quantity
+from .strengths_told import is_strength
 from .tokens import Token
 from .vessels import is_filled, takes_everything
 
@@ -19,8 +20,6 @@ ARTICLES = frozenset("the a an our my".split())
 HAVING = frozenset("have got is are has own there's there".split())
 SPEAKERS = frozenset("i we you they there".split())
 TAKING = frozenset("takes needs uses wants calls serves took used".split())
-LINE_ENDS = frozenset(",.;+\n")
-ASKING_STRENGTH = frozenset("abv strength strong alcoholic".split())
 ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 ALL_TOLD = (["all", "together"], ["altogether"], ["together"], ["in", "all"], ["in", "total"])
@@ -32,15 +31,14 @@ ONTO, ONTO_WITHIN = frozenset("on onto".split()), 9
 ONTO_ONE = [[a, b] for a in ("on", "onto", "in", "into") for b in ("one", "each", "every")]
 YIELDING, THESE = frozenset("give gives yield yields gave".split()), frozenset("ours mine they these those".split())
 WITH_ALL, IT_COMES = 5, frozenset({"it's", "its", "is", "makes", "made"})
-SAID = 1.3
+SAID, HINTED = 1.3, 0.5
 LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads shows states".split())
-BY_STRENGTH = frozenset("unit abv strength proof strong alcohol ethanol".split())
 POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
 SELLING, AT_OR_FOR, SOLD_WITHIN = frozenset("sell sold selling".split()), frozenset({"at", "for"}), 4
 CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
-BEING = frozenset({"of", "at", "with"})
+HAVING_STRENGTH = frozenset({"of", "at", "with"})
 OF_THAT = [["of", that, be] for that in ("that", "it", "this", "those", "them") for be in ("is", "are", "was", "will")]
 COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
 
@@ -64,7 +62,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             q.noise = "reference"
         if q.weak and one_told(m.tokens, q):
             q.noise = "one"
-        elif q.bare and (_strength(m, q) or _strength_alone(m, k, q) or _labelled(m.tokens, q)):
+        elif q.bare and is_strength(m, k, q, lexicon):
             q.units, q.noted = ("abv",), True
         elif q.bare:
             _people(m, k, q)
@@ -85,6 +83,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             if _of_each_served(m, k, q):
                 m.cues[k] = {**m.cues[k], "each": SAID}
             _with_it_all(m, k, q)
+            _needed_at(m, k, q)
             held = _held(m.tokens, q, starts) or (_fronted(m.tokens, q, starts) if m.nouns[k] is None else None)
             if held is not None:
                 m.nouns[k] = (held.first, held.last)
@@ -140,14 +139,6 @@ def _is_bought(m: Message, k: int) -> bool:
     return not any(t.stem in SERVED or t.stem in POURS for t in said)
 
 
-def _labelled(t: list[Token], q: Quantity) -> bool:
-    """``1 l of vodka, 37.5 on the label, how many units?``: the strength that a bottle is marked with."""
-    before, after = ([x.text for x in t[max(0, q.first - 2) : q.first]], [x.text for x in t[q.last + 1 : q.last + 4]])
-    on = after[:2] in (["on", "the"], ["on", "its"], ["on", "a"]) and after[2:] != [] and after[2] in LABELS
-    told = on or (len(before) == 2 and before[0] in LABELS and before[1] in SAYS)
-    return told and not q.weak and 2 < q.value < 97 and any(x.stem in BY_STRENGTH for x in t)
-
-
 def _most(q: Quantity, m: Message, lexicon: Lexicon) -> bool:
     """Is no other amount of the message larger than this one, which is a weight or a volume?"""
     unit = lexicon.units[q.units[0]]
@@ -174,7 +165,7 @@ def _put_together(m: Message) -> None:
 def _wanted_at(m: Message, q: Quantity, starts: dict[int, Match]) -> bool:
     """``need honey syrup of 50 brix, have honey of 80``: the strength of a thing that is wanted, of two."""
     t, i = m.tokens, q.first - 1
-    if i < 2 or t[i].text not in BEING or not any(o.strength and o is not q and o.units == q.units
+    if i < 2 or t[i].text not in HAVING_STRENGTH or not any(o.strength and o is not q and o.units == q.units
                                                   for o in m.quantities):
         return False
     i -= 1
@@ -182,6 +173,21 @@ def _wanted_at(m: Message, q: Quantity, starts: dict[int, Match]) -> bool:
         i -= 1
     i -= t[i].text in ARTICLES
     return i >= 0 and i < q.first - 2 and t[i].text in WANTING
+
+
+def _needed_at(m: Message, k: int, q: Quantity) -> None:
+    """``I need 1 l of grappa at 42 %, there is some of 60 %``: so much in the end, and of the strength told with it;
+    not so of what is then brought to another strength (``I need 1 l of the 60 % brought to 42 %``)."""
+    t, own = m.tokens, m.quantities[k + 1] if k + 1 < len(m.quantities) else None
+    noun = m.nouns[k]
+    if own is None or not own.strength or noun is None or t[q.first - 1].text not in WANTING:
+        return
+    told = own.first - 2 == noun[1] and t[own.first - 1].text in HAVING_STRENGTH
+    others = [j for j, o in enumerate(m.quantities) if o.strength and o is not own and not (o.noise or o.rejected)]
+    if told and len(others) == 1 and max(m.cues[others[0]].get(c, 0.0) for c in ("to", "need")) < HINTED:
+        m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c not in ("to", "have", "from")}, "need": SAID}
+        m.cues[k + 1] = {**{c: w for c, w in m.cues[k + 1].items() if c != "from"}, "to": SAID}
+        m.near[k], m.nouns[k] = [], None
 
 
 def _held(t: list[Token], q: Quantity, starts: dict[int, Match]) -> Match | None:
@@ -300,29 +306,6 @@ def _with_it_all(m: Message, k: int, q: Quantity) -> None:
     if added and m.tokens[first + 1].text in ARTICLES:
         m.near[k] = [x for x in m.near[k] if x not in added]
         m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c not in ("add", "with")}, "to": SAID, "whole": SAID}
-
-
-def _strength(m: Message, q: Quantity) -> bool:
-    """``50 ml rye at 43``, where a strength is asked: the strength of what is poured."""
-    t = m.tokens
-    if q.first < 2 or t[q.first - 1].text != "at" or not 1 < q.value <= 100 or q.weak or q.factor:
-        return False
-    after = t[q.last + 1] if q.last + 1 < len(t) else None
-    if after is not None and after.kind == "word" and after.text not in m.stops:
-        return False
-    poured = any(x.last == q.first - 2 and x.entry.substances for x in m.matches)
-    return poured and any(x.text in ASKING_STRENGTH for x in t)
-
-
-def _strength_alone(m: Message, k: int, q: Quantity) -> bool:
-    """``50 ml gin 40, 20 ml vermouth 16. abv?``: the strength that stands between what is poured and the next line."""
-    t = m.tokens
-    before = m.quantities[k - 1] if k else None
-    if before is None or not before.units or not 2 < q.value < 97 or q.weak or q.factor or q.aside:
-        return False
-    ends = q.last + 1 == len(t) or t[q.last + 1].text in LINE_ENDS
-    poured = any(x.last == q.first - 1 and x.first == before.last + 1 and x.entry.substances for x in m.matches)
-    return ends and poured and any(x.text in ASKING_STRENGTH for x in t)
 
 
 def _people(m: Message, k: int, q: Quantity) -> None:

@@ -7,8 +7,10 @@ from functools import cached_property
 from .candidate import MASS, TIME, VOLUME, Use, Wish
 from .lexicon import Match, Meaning
 from .measures import among, measure
+from .outright import outright
 from .profile import Slot
 from .said import Said
+from .states import OPPOSITE, other_state
 from .suiting import POURED, suits
 from .view import LENGTH, View
 
@@ -30,7 +32,6 @@ MOST = 4
 STATE, HAD = 0.9, 2.5
 ALIKE, BOTH = 0.8, 0.3
 EACH_ASKED, NOT_EACH = 2.6, 1.0
-OPPOSITE = {"from": "to", "to": "from"}
 AT_THE_END = ("to", "need")
 
 
@@ -279,11 +280,13 @@ class Wishes:
             for s, n in self.scored
             if n not in given and (self.said.old or times.get(n) not in given)
         ]
+        open_ += other_state(self, given, uses)
         scored = [
             (s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n)
             for i, (s, n) in enumerate(open_)
         ]
         wishes: list[Wish] = []
+        asked = outright(self) if scored else {}
         if self.said.both and scored:
             (score, first), unit = scored[0], self.view.model.unit
             alike = [n for s, n in scored if unit[n].name == unit[first].name and s >= score - ALIKE]
@@ -292,8 +295,11 @@ class Wishes:
             if len(alike) == 2:
                 wishes.append(Wish(tuple(sorted(alike, key=self._spoken)), score + BOTH, False, {}))
         for score, name in scored[:3]:
-            more = [n for s, n in scored if n != name and s >= ALSO and self._apart(name, n) and self._asks_of(n)]
-            names = sorted([name, *more], key=self._place) if more and score > scored[0][0] - 0.01 else [name, *more]
+            more = [n for s, n in scored if n != name and (
+                (s >= ALSO and self._apart(name, n) and self.asks_of(n)) or {name, n} <= asked.keys())]
+            names = [name, *more]
+            if more and score > scored[0][0] - 0.01:
+                names.sort(key=lambda n: asked.get(n, self._place(n)))
             wishes.append(Wish(tuple(names), score, False, self.named.get(name, (0.0, {}, set()))[1]))
         pointed = self._pointed_at(uses)
         if pointed and pointed not in given:
@@ -333,7 +339,7 @@ class Wishes:
 
     def met(self, given: frozenset[str]) -> bool:
         """Is what the question names given already?"""
-        return any(self._asks_of(n) for n in given)
+        return any(self.asks_of(n) for n in given)
 
     @cached_property
     def _asks_line(self) -> bool:
@@ -350,7 +356,7 @@ class Wishes:
         content = set(self.view.message.content)
         return any(i in content for a, b in self.asked.zones for i in range(a, b + 1))
 
-    def _asks_of(self, name: str) -> bool:
+    def asks_of(self, name: str) -> bool:
         """Is a variable named in a part of the question that is no number's own noun?"""
         return any(
             a <= i <= b for a, b in self.asked.zones if (a, b) not in self.asked.shared for i in self._places(name)
