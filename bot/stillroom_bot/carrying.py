@@ -63,6 +63,10 @@ class Carrying(Again):
         given = [a.base for a in said if units[a.unit].dimension == VOLUME]
         return (given[0], BASES[VOLUME]) if len(given) == 1 else None
 
+    def inherits(self, message: Message, context: Context) -> bool:
+        """May a reading of a new subject be settled by what is known of the one before?"""
+        return bool(self._sums(context)) or _points(message)
+
     def inherit(self, outcomes: list[Outcome], context: Context, message: Message) -> Iterator[Outcome]:
         """Readings of a new subject settled by what is known of the one before, under the same name.
 
@@ -70,8 +74,9 @@ class Carrying(Again):
         nothing but what it asks (``how long?``) is about what was spoken of, as one with a pronoun is.
         """
         thing = bool(_things_meant(message))
-        pronoun = bool(_pronouns(message)) or any(q.carried for q in message.quantities) or _elliptic(message) or thing
-        sums = self._sums(context)
+        pronoun, sums = _points(message), self._sums(context)
+        if not (pronoun or sums):
+            return
         for o in outcomes:
             r = o.reading.request
             if o.answer.status != "asks" or r.calculator == context.request.calculator:
@@ -172,6 +177,12 @@ def _same_rows(context: Context, model: Model, chosen: Mapping[str, str]) -> dic
         for c, x in context.request.choices.items()
         if c in model.choices and c not in chosen and x in model.choices[c].rows
     }
+
+
+def _points(message: Message) -> bool:
+    """Is what was spoken of before pointed at, or is nothing else named?"""
+    carried = any(q.carried for q in message.quantities)
+    return carried or bool(_pronouns(message)) or _elliptic(message) or bool(_things_meant(message))
 
 
 def _elliptic(message: Message) -> bool:

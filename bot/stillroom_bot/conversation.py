@@ -41,6 +41,7 @@ TOLD = 2.6
 """How clearly a job must be asked for what it answers, so that no other is looked for."""
 MINE = re.compile(r"\bmine\b", re.IGNORECASE)
 """``mine does 30 drops a ml``: a measure that is set by pointing at what was just asked, which is asked again."""
+LOWEST = -1e9
 CROWDED = "That is more than I can sort in one message; ask one thing at a time."
 CONVENTION = "I answer questions about measures, doses and batches; this one I cannot read as such."
 
@@ -142,49 +143,57 @@ class Conversation:
         self, message: Message, state: State, settled: Settled | None = None, within: float | None = None
     ) -> Decision:
         chat, system = sizes_of(state.settings), system_of(state.settings)
-        own = settled.own if settled is not None else {}
-        sizes = {**chat, **own}
+        sizes = {**chat, **(settled.own if settled is not None else {})}
         units = self.kernel.units.adjusted(sizes)
         context = recall(state.open, self.kernel) or recall(state.last, self.kernel)
-        outcomes: list[Outcome] = []
-        before = str((state.open or {}).get("text", ""))
+        read = message if context is None else self.follower.carry(message, context)
+        everything = within is not None or bool(self.kernel.policy.prefer)
+        everything = everything or (context is not None and self.follower.inherits(read, context))
+        candidates = self.reader.candidates(read, units, NO_FLOOR if everything else FLOOR)
+        fresh = outcomes_of(self.kernel, self.reader, read, candidates, units, sizes, system,
+                            within=FAR if everything else self.margin)
+        if context is None:
+            return choose(fresh, self.margin, message, self.reader)
+        fresh += list(self.follower.inherit(fresh, context, read))
+        outcomes = self._following(message, context, state, settled, LOWEST if within is not None else _hopeless(fresh))
+        if any(o.answer.status == "answered" for o in outcomes) and self.follower.goes_on(read):
+            for o in fresh:
+                o.score -= EMPTY_HANDED * (o.answer.status == "asks" and not o.reading.candidate.uses)
+        return choose([*outcomes, *fresh], self.margin * FOLLOWING, read, self.reader, follows=True)
+
+    def _following(
+        self, message: Message, context: Context, state: State, settled: Settled | None, least: float
+    ) -> list[Outcome]:
+        """What a message makes of the job before; of what it changes in that, only what may score ``least``."""
+        chat, system = sizes_of(state.settings), system_of(state.settings)
+        own = settled.own if settled is not None else {}
+        sizes, units = {**chat, **own}, self.kernel.units.adjusted({**chat, **own})
         noted = settled is not None and bool(settled.notes)
-        if context is not None and noted and any(a.unit in PLAIN for a in context.request.given.values()):
+        if noted and any(a.unit in PLAIN for a in context.request.given.values()):
             context = replace(context, request=self.follower.again(context, sizes, system).reading.request)
-        if context is not None:
-            kept = {} if noted else context.own
-            since = {**chat, **kept, **own}
-            outcomes += self.follower.outcomes(message, context, self.kernel.units.adjusted(since), since, system)
-            if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
-                fills = [o for o in outcomes if o.answer.status == "answered" and self._fills(o, context)]
-                whole = [
-                    o
-                    for o in self._together(before, message.text, state, units, sizes, system)
-                    if not fills or o.reading.request.calculator == context.request.calculator
-                ]
-                outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
-            if counts_vessels(message):
-                outcomes = [o for o in outcomes if not o.answer.answer or o.answer.answer[0].unit == "count"]
-            told = any(self._told(o, message) or _renewed(o, context) for o in outcomes)
-            if (spec := self.follower.spec_before(message, context)) and not told:
-                outcomes += [
-                    o
-                    for o in self._together(spec, message.text, state, units, sizes, system)
-                    if len(o.reading.request.spec) == len(context.request.spec) and any(v.base for v in o.answer.answer)
-                ]
-            outcomes = [replace(o, message=o.message or message) for o in outcomes]
-            message = self.follower.carry(message, context)
-        everything = within is not None or context is not None or bool(self.kernel.policy.prefer)
-        within = FAR if everything else self.margin
-        candidates = self.reader.candidates(message, units, NO_FLOOR if everything else FLOOR)
-        fresh = outcomes_of(self.kernel, self.reader, message, candidates, units, sizes, system, within=within)
-        if context is not None:
-            fresh += list(self.follower.inherit(fresh, context, message))
-            if any(o.answer.status == "answered" for o in outcomes) and self.follower.goes_on(message):
-                for o in fresh:
-                    o.score -= EMPTY_HANDED * (o.answer.status == "asks" and not o.reading.candidate.uses)
-        margin = self.margin * (FOLLOWING if context is not None else 1.0)
-        return choose([*outcomes, *fresh], margin, message, self.reader, follows=context is not None)
+        since = {**chat, **({} if noted else context.own), **own}
+        before = str((state.open or {}).get("text", ""))
+        least = LOWEST if before or context.request.spec else least
+        adjusted = self.kernel.units.adjusted(since)
+        outcomes = self.follower.outcomes(message, context, adjusted, since, system, least)
+        if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
+            fills = [o for o in outcomes if o.answer.status == "answered" and self._fills(o, context)]
+            whole = [
+                o
+                for o in self._together(before, message.text, state, units, sizes, system)
+                if not fills or o.reading.request.calculator == context.request.calculator
+            ]
+            outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
+        if counts_vessels(message):
+            outcomes = [o for o in outcomes if not o.answer.answer or o.answer.answer[0].unit == "count"]
+        told = any(self._told(o, message) or _renewed(o, context) for o in outcomes)
+        if (spec := self.follower.spec_before(message, context)) and not told:
+            outcomes += [
+                o
+                for o in self._together(spec, message.text, state, units, sizes, system)
+                if len(o.reading.request.spec) == len(context.request.spec) and any(v.base for v in o.answer.answer)
+            ]
+        return [replace(o, message=o.message or message) for o in outcomes]
 
     def _told(self, o: Outcome, message: Message) -> bool:
         """Does the job before answer what a message asks, every known word of it?"""
@@ -370,6 +379,11 @@ def _undisputed(request: Request, rivals: list[Request]) -> dict[str, Any]:
     agreed = {n: a for n, a in request.given.items() if all(r.given.get(n) == a for r in same)}
     differ = dict.fromkeys(n for r in (request, *same) for n in r.given if n not in agreed)
     return {"request": replace(request, given=agreed).to_json(), "missing": list(differ)} if same else {}
+
+
+def _hopeless(fresh: list[Outcome]) -> float:
+    """What a reading of the job before must score to matter beside what the message says by itself."""
+    return max((o.score for o in fresh if o.answer.status == "answered"), default=LOWEST) - FAR
 
 
 def _level(outcomes: list[Outcome], margin: float) -> bool:

@@ -23,7 +23,7 @@ from .reading.ranking import rank
 from .reading.reader import ANSWERS, COVER
 from .reading.said import one_asked, totals_said
 from .reading.view import View
-from .reading.viewer import candidates_of
+from .reading.viewer import LEAST, candidates_of
 from .renewing import Asks, changes_subject
 from .respecifying import OPENERS
 from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, counts_of, factor_of
@@ -54,9 +54,10 @@ class Follower(Kindred):
     """Reads messages in the light of what went before."""
 
     def outcomes(
-        self, message: Message, context: Context, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
+        self, message: Message, context: Context, units: Units, sizes: Mapping[str, float], system: Mapping[str, str],
+        least: float = LEAST,
     ) -> list[Outcome]:
-        """What the message makes of the last request, best first."""
+        """What the message makes of the last request, best first; of what it changes, only what may score ``least``."""
         if changes_subject(message) or (message.quantities and _goes_back(message)):
             return []
         if leave_asked(message):
@@ -89,7 +90,7 @@ class Follower(Kindred):
             lines = len(message.quantities) - len(others)
             message, context = with_quantities(message, others), replace(context, request=request)
         cover = {id: s for s, id in rank(message, self.reader.lexicon, 10_000)}
-        found = self._changed(message, context, cover, units, sizes, system)
+        found = self._changed(message, context, cover, units, sizes, system, least - OF_LINES * lines)
         for o in found:
             o.score += OF_LINES * lines
         if not any(self._plainly_answered(o, message) for o in found):
@@ -138,13 +139,8 @@ class Follower(Kindred):
         return found
 
     def _changed(
-        self,
-        message: Message,
-        context: Context,
-        cover: Mapping[str, float],
-        units: Units,
-        sizes: Mapping[str, float],
-        system: Mapping[str, str],
+        self, message: Message, context: Context, cover: Mapping[str, float], units: Units, sizes: Mapping[str, float],
+        system: Mapping[str, str], least: float = LEAST,
     ) -> list[Outcome]:
         """The job before, with what the message changes or asks of it."""
         model = self.kernel.models[context.request.calculator]
@@ -170,7 +166,7 @@ class Follower(Kindred):
         view.settled = frozenset(context.request.choices)
         bonus = FOLLOW + self._cue(message)
         found = []
-        for c in candidates_of(view, 4):
+        for c in candidates_of(view, 4, least - bonus):
             outcome = self._merged(c, message, context, units, sizes, system)
             if outcome is not None:
                 again = sum(u.variable in filled and filled[u.variable][0] != "" for u in c.uses)

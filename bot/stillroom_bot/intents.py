@@ -66,13 +66,20 @@ Heard = tuple[Reply, State] | None
 
 @dataclass(frozen=True, slots=True)
 class Intent:
-    """``pattern`` is how its messages begin; ``module`` (of this package) has ``hear(talk) -> Heard``."""
+    """``pattern`` is how its messages begin; ``module`` (of this package) has ``hear(talk) -> Heard``.
+
+    ``holds`` is what every such message has in it somewhere, in small letters: looked for first where the pattern has
+    to look through the whole message before it fails.
+    """
 
     pattern: re.Pattern[str]
     module: str
+    holds: re.Pattern[str] | None = None
 
-    def hear(self, talk: Talk) -> Heard:
-        """The reply and the chat's new state, or None where the message is for somebody else."""
+    def hear(self, talk: Talk, lower: str) -> Heard:
+        """The reply and the chat's new state, or None where the message, ``lower`` in small letters, is for another."""
+        if self.holds is not None and not self.holds.search(lower):
+            return None
         if not self.pattern.match(talk.text):
             return None
         found: Heard = import_module(f".{self.module}", __package__).hear(talk)
@@ -145,8 +152,10 @@ INTENTS = (
     Intent(_begins(rf"{_REMIND}|{_YES}"), "reminders.asking"),
     Intent(_begins(_DRAW), "pictures.asking"),
     Intent(_begins(rf"{_PLAN}|{_DAY}|{_LATE_DAY}|{_AHEAD}|{_SEVERAL}"), "board.plan_asking"),
-    Intent(re.compile(_WAITING, re.IGNORECASE | re.DOTALL), "reminders.waiting"),
-    Intent(re.compile(_BY_CALENDAR, re.IGNORECASE | re.DOTALL), "when.calendar"),
+    Intent(re.compile(_WAITING, re.IGNORECASE | re.DOTALL), "reminders.waiting", re.compile(
+        r"started|put up|set up|when|what time|how soon|how long|use[- ]by|shelf life|best before|expiry")),
+    Intent(re.compile(_BY_CALENDAR, re.IGNORECASE | re.DOTALL), "when.calendar", re.compile(
+        r"start|begin|use[- ]by|best before|expire|go(?:es)? off|good until|good till|is it o|throw it")),
     Intent(_begins(r"(?:(?:set|change|use|our|my|the)\s+)*time ?zone\b"), "when.zones"),
 )
 
@@ -178,8 +187,9 @@ def hear(talk: Talk) -> Heard:
         heard = when_said(talk, what)
         if heard is not None:
             return heard
+    lower = talk.text.lower()
     for intent in INTENTS:
-        found = intent.hear(talk)
+        found = intent.hear(talk, lower)
         if found is not None:
             return found
     return None

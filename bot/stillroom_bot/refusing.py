@@ -30,15 +30,16 @@ class Refusals:
     """
 
     def __init__(self, rows: Iterable[Mapping[str, Any]], known: frozenset[str] = frozenset()):
-        self._by_word: dict[str, list[tuple[Pattern, int]]] = {}
+        self._by_word: dict[str, list[tuple[frozenset[str], Pattern, int]]] = {}
         self._rows: list[tuple[list[Pattern], str]] = []
         self._known = known
         long: set[str] = set()
         for n, r in enumerate(rows):
             self._rows.append((_patterns(r.get("unless")), str(r["reason"])))
             for pattern in _patterns(r["words"]):
+                needed = frozenset(s for words in pattern for w in words if len(w) == 1 for s in w)
                 for first in pattern[0][0]:
-                    self._by_word.setdefault(first, []).append((pattern, n))
+                    self._by_word.setdefault(first, []).append((needed, pattern, n))
                 if len(pattern) == len(pattern[0]) == 1:
                     long |= {w for w in pattern[0][0] if len(w) >= SHORTEST}
         self._long = sorted(long)
@@ -53,7 +54,12 @@ class Refusals:
         """Why a message is refused, or None."""
         stems = [self._meant(t.stem) if t.kind == "word" and len(t.stem) >= SHORTEST else t.stem for t in tokens]
         present = set(stems)
-        hits = {n for s in present for pattern, n in self._by_word.get(s, ()) if _holds(pattern, stems, present)}
+        hits = {
+            n
+            for s in present
+            for needed, pattern, n in self._by_word.get(s, ())
+            if needed <= present and _holds(pattern, stems, present)
+        }
         for n in sorted(hits):
             unless, reason = self._rows[n]
             if not any(_holds(p, stems, present, affirmed=True) for p in unless):

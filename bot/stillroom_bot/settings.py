@@ -38,6 +38,8 @@ VERBS = frozenset(
 forget reset counted calibrated pour have has prefer prefers""".split()
 )
 AGAIN = frozenset("back again forget reset normal usual ordinary default standard regular original".split())
+SETTING = VERBS | AGAIN | BRIEFLY | frozenset("only now everything unit ounce oz scale comma decimal".split())
+"""What is said of a setting holds one of these, or a measure whose size it may be."""
 CALLED = {"dropper": "drop", "pipette": "drop", "dasher": "dash"}
 """What a measure is taken with, and the measure."""
 ORDINARY = ("ounce", "cups", "scale", "comma", "system")
@@ -51,13 +53,15 @@ FOR_GOOD = re.compile(
 )
 """``Use that from now on``: nothing but that a setting lasts."""
 SPLIT = re.compile(
+    r"(?:(?=[\s,;:])|(?<=\n))(?:"
     r"(?<=imperial ounces),\s+|(?<=bar oz),\s+|(?<=bar ounce),\s+|(?<=\w ounce):\s+|(?<=\w ounces):\s+|"
     r"(?<=metric cups),\s+|(?<=bar ounces),\s+(?!30 ?ml\b)|(?<=over here),\s+|(?<=from now on),\s+|"
     r"(?<!\s)\s+(?=(?:and|n|&) (?:give|tell|how|what)\b)|(?<=[.;!?])\s+|(?<=\n)\s*|"
     r",\s+(?=so\b)|,\s+(?=(?:the )?same\b)|(?<!\s)\s+(?=so (?:how|what)(?:'?s)?\b)|;\s*|(?<!\s)\s+(?=and the same\b)|"
     r"(?:(?<=\bounce)|(?<=\bounces)|(?<=\bmeasures)|(?<=\bcups)|(?<=\bhere))\s+"
-    r"(?=(?:u[mh] )?(?:how (?:much|many)\b|what))"
+    r"(?=(?:u[mh] )?(?:how (?:much|many)\b|what)))"
 )
+"""Where a clause ends: at white space, a comma, a colon or a semicolon, with these words beside it; or after a line."""
 
 
 @dataclass(slots=True)
@@ -147,7 +151,7 @@ class SettingsReader:
             return None
         words = [t.text for t in tokens]
         stems = {t.stem for t in tokens}
-        if any(w in ASKING for w in words):
+        if not ASKING.isdisjoint(words) or (SETTING.isdisjoint(stems) and self.finder.measures.isdisjoint(stems)):
             return None
         quantities = Quantities(tokens, self.lexicon).find()
         return (

@@ -19,29 +19,31 @@ from .wording import POLITE, PRICE
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """``pattern`` fits the whole message (without its last mark)."""
+    """``pattern`` fits the whole message (without its last mark); ``holds`` is what every such message has in it
+    somewhere, looked for first where the pattern is slow to fail."""
 
     pattern: re.Pattern[str]
     do: Do
+    holds: re.Pattern[str] | None = None
 
-    def hear(self, said: Said, text: str) -> Heard:
-        """The reply, or None; ``text`` is what is said without its please."""
+    def hear(self, said: Said, text: str, lower: str) -> Heard:
+        """The reply, or None; ``text`` is what is said without its please, ``lower`` the same in small letters."""
+        if self.holds is not None and not self.holds.search(lower):
+            return None
         found = self.pattern.fullmatch(text)
         return self.do(said, found) if found else None
 
 
 def _command(pattern: str, do: Do, holds: str = "") -> Command:
-    """``holds`` is what every message of the pattern has in it somewhere, looked for first where a name may be long."""
-    first = f"(?=.*(?:{holds}))" if holds else ""
-    return Command(
-        re.compile(rf"{first}(?:(?:please|ok|okay|now|then|can you|could you)\b,?\s+)*(?:{pattern})", re.I | re.S), do
-    )
+    whole = rf"(?:(?:please|ok|okay|now|then|can you|could you)\b,?\s+)*(?:{pattern})"
+    return Command(re.compile(whole, re.I | re.S), do, re.compile(holds) if holds else None)
 
 
 _THE = r"(?:the\s+|our\s+|my\s+|an?\s+)?(?:(?:spec|recipe)\s+(?:of|for|called)\s+)?(?:the\s+|our\s+)?"
 _NAME = rf"{_THE}(?P<name>[^?\n]{{1,80}}?)(?:'s)?(?:\s+(?:specs?|recipe))?"
 WHATS = re.compile(r"^whats\b", re.I)
 MOST = "cheapest|dearest|strongest|weakest|sweetest|sourest|most expensive|costs? (?:us )?the (?:most|least)"
+SAYS = "makes|yields|gives|serves|keeps|rests|stands|lasts"
 COMMANDS = (
     _command(r"(?:(?P<word>yes),? forget all of it(?P<sure>))", doing.forget),
     _command(r"no,? keep it(?: all)?", doing.keep_all),
@@ -140,7 +142,7 @@ COMMANDS = (
     _command(r"(?:add|put)\s+(?P<what>.+)", doing.changing("add")),
     _command(r"(?:remove|take|drop|leave)\s+(?:out\s+)?(?P<what>.+?)(?:\s+out)?", doing.changing("remove")),
     _command(r"(?:replace|swap|substitute|exchange)\s+(?P<what>.+)", doing.changing("swap")),
-    _command(r"(?P<what>.+\b(?:makes|yields|gives|serves|keeps|rests|stands|lasts)\b.+)", doing.changing("says")),
+    _command(rf"(?P<what>.+\b(?:{SAYS})\b.+)", doing.changing("says"), holds=SAYS),
 )
 
 
@@ -149,8 +151,9 @@ def hear(said: Said) -> Heard:
     if len(said.text) > 400:
         return None
     text = WHATS.sub("what's", POLITE.sub("", said.text.strip().rstrip(".!? ")))
+    lower = text.lower()
     for command in COMMANDS:
-        found = command.hear(said, text)
+        found = command.hear(said, text, lower)
         if found is not None:
             return found
     return None

@@ -99,9 +99,9 @@ def looks(view: View) -> list[Look]:
     return [Look(view, first), *(Look(copy(view), o) for o in others)]
 
 
-def candidates_of(view: View, most: int) -> list[Candidate]:
-    """The best few ways in which a calculator can take a message, best first."""
-    found = [c for look in looks(view) for c in look.candidates()]
+def candidates_of(view: View, most: int, least: float = LEAST) -> list[Candidate]:
+    """The best few ways in which a calculator can take a message, best first; none below ``least``."""
+    found = [c for look in looks(view) for c in look.candidates(least)]
     found.sort(key=lambda c: -c.score)
     return found[:most]
 
