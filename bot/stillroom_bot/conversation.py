@@ -14,6 +14,7 @@ from stillroom.units import Units
 from . import intents, phrasing
 from .board.asking import Question
 from .board.board import Board
+from .carrying import keeps
 from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
@@ -192,6 +193,7 @@ class Conversation:
                 o
                 for o in self._together(spec, message.text, state, units, sizes, system)
                 if len(o.reading.request.spec) == len(context.request.spec) and any(v.base for v in o.answer.answer)
+                and (not message.quantities or keeps(o, context))
             ]
         return [replace(o, message=o.message or message) for o in outcomes]
 
