@@ -48,7 +48,7 @@ BATCH = Calculator(
         "feeds",
         "count",
         "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, "
-        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, makes, it makes, servings with, is for",
+        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, it makes, spec makes, servings with, is for",
         role="from",
         default=1,
         note="the spec is for one",
@@ -176,7 +176,13 @@ RECIPE = Calculator(
     ),
     var("factor", "dimensionless", "factor, times, multiply by", shy=True),
     equations=["total = factor * yields"],
-    lines=Lines(each={"share": "amount * factor"}, minimum=2),
+    lines=Lines(
+        each={"share": "amount * factor"},
+        columns={"supply": "amount"},
+        least={"factor": "supply / amount"},
+        words={"supply": "have, left, only, short, supply, there is, got"},
+        minimum=2,
+    ),
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
     "recipe for, recipe is for, yields",
     words="recipe, bill, per litre, per liter, for each litre, grams of each, how much of each, each line, scale",

@@ -128,7 +128,7 @@ POUR_COST = Calculator(
         "goes for, go for",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
-    var("profit", "currency", "profit, gross profit, gp, make on it, earn", bounds=(None, None)),
+    var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, make a drink, earn", bounds=(None, None)),
     var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
@@ -188,9 +188,10 @@ BOTTLE_PRICE = Calculator(
     var(
         "bottle_price",
         "currency",
-        "price of a bottle, price for a bottle, highest price, acceptable price, bottle price",
+        "price of a bottle, price for a bottle, highest price, acceptable price, bottle price, bottle costs, bottle",
     ),
-    var("price", "currency", "net price, price before tax, menu price, drink price, drink"),
+    var("price", "currency", "net price, price before tax, menu price, drink price, drink, sell, sell it, "
+        "sold at, net, goes for, charge"),
     var("cost", "currency", "cost of the pour, cost"),
     only="bottle, cans, keg, carton, case",
     words="highest price for a bottle, dearest bottle, acceptable bottle price, ceiling, pour and nothing else",

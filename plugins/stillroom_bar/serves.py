@@ -28,7 +28,7 @@ POURS = Calculator(
     equations=["supply = serves * each"],
     words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, "
         "glass, no loss, "
-    "no foam, foam loss, everybody gets, for each drink",
+    "no foam, foam loss, everybody gets, for each drink, stretch, stretch to",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[
@@ -138,10 +138,11 @@ LAST_BOTTLE = Calculator(
     "last_bottle",
     "Bottles to open for a service, and what stays in the last one",
     include(BOTTLES),
-    var("stays", "milliliter", "stays, stays in the last one, left in the last one, last one, last bottle, left over"),
+    var("stays", "milliliter", "stays, stays in the last one, left in the last one, last one, last bottle, left over, "
+        "still in the bottle, left in the bottle, open bottle, opened bottle, still in it"),
     steps=["stays := ceil(bottles) * bottle - need"],
-    only="last one, last bottle",
-    words="last one, last bottle, bottles, open, stays in the last one, left in the last one",
+    only="last one, last bottle, open, opened, still in the bottle, left in the bottle, open bottle, opened bottle",
+    words="last one, last bottle, bottles, open, opened, still in the bottle, left in the bottle, open bottle, stays in the last one, left in the last one",
     asked="bottles, stays",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
     examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",

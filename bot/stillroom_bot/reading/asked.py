@@ -58,6 +58,7 @@ WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
 """What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
 USUAL = frozenset("usual normal standard default ordinary".split())
 AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
+MAY, SPEAKERS = frozenset("can could do may should".split()), frozenset("i we you they".split())
 POINTING = frozenset("it this that them these".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
@@ -114,7 +115,7 @@ class Asking(AskedSpans):
                 self.asked.how.add("time" if self._word(i + 2) == "time" else how)
                 self._subject(i)
                 self._topic(i)
-                if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
+                if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2) or self._of_them(i + 2)):
                     self.asked.how.add("pieces")
                 elif self._word(i + 1) == "many" and self._word(i + 2) in WHOLE and self._word(i + 3) == "ones":
                     self.asked.how.add("pieces")
@@ -150,6 +151,13 @@ class Asking(AskedSpans):
             ) and self._word(i + 1) not in ("thanks", "greetings", "regards"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
+
+    def _of_them(self, i: int) -> bool:
+        """``how many can I make``, ``how many is that``: is it left unsaid of what, before token ``i``?"""
+        said = self._word(i + 1)
+        return (self._word(i) in MAY and said in SPEAKERS) or (
+            self._word(i) in ("is", "are") and said in POINTING | {"there"} and (i + 2 >= len(self.t) or self._ends(i + 2))
+        )
 
     def _relative(self, i: int) -> bool:
         """``honey, which my meter puts at 81 brix``: is more said of a thing, where something else is asked?"""

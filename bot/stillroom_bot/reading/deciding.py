@@ -245,8 +245,11 @@ def _asks_less(o: Outcome, best: Outcome) -> bool:
 
 
 def _level(o: Outcome, best: Outcome) -> bool:
-    """Do two readings give the same thing, but for the last figure of their tables?"""
+    """Do two readings give the same thing, but for the last figure of their tables: all that they tell, or the one
+    line of a spec that both were asked for?"""
     a, b = o.answer.answer, best.answer.answer
+    if len(best.reading.request.wanted) == 1 and o.reading.request.wanted == best.reading.request.wanted:
+        a, b = (a[:1], b[:1]) if best.reading.candidate.lines == o.reading.candidate.lines != () else (a, b)
     return len(a) == len(b) > 0 and all(
         x.unit == y.unit and abs(x.base - y.base) <= LEVEL * abs(y.base) for x, y in zip(a, b, strict=True)
     )

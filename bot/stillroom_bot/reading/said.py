@@ -7,6 +7,7 @@ from itertools import pairwise
 from .each_of import SERVED
 from .message import Message
 from .phrases import Phrases
+from .tokens import Token
 
 TOTALS = frozenset("total totals tot combined together altogether overall".split())
 IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
@@ -14,6 +15,7 @@ STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
+GONE = frozenset("gone runs run empty finished dry".split())
 FURTHER = 6
 IN_THE_END = Phrases((words, True) for words in (
     ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
@@ -45,11 +47,16 @@ class Said:
         )
         self.old = any(t.text in ("old", "age") for t in said)
         self.poured = any(t.text in ("volume", "vol") for t in said)
-        states = {STATES[t.text] for t in said if t.text in STATES}
+        states = {STATES[t.text] for k, t in enumerate(said) if t.text in STATES and not _until_gone(said[k : k + 5])}
         self.state = states.pop() if len(states) == 1 else ""
         open_ = not self.state and not any(t.stem == "ratio" for t in said)
         self.ending = open_ and _in_the_end(m)
         self.totals = totals_said(m)
+
+
+def _until_gone(said: list[Token]) -> bool:
+    """``how many before the puree's gone``: until when, and no state of what is asked for."""
+    return said[0].text == "before" and any(t.text in GONE for t in said)
 
 
 def _in_the_end(m: Message) -> bool:

@@ -35,6 +35,7 @@ SAID, HINTED = 1.3, 0.5
 LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads shows states".split())
 POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
+NET = frozenset({"net", "gross"})
 SELLING, AT_OR_FOR, SOLD_WITHIN = frozenset("sell sold selling".split()), frozenset({"at", "for"}), 4
 CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
@@ -103,7 +104,9 @@ def _sold(m: Message, k: int, q: Quantity) -> None:
     """``we sell it at 11``, ``it goes out at 12``: a sum of money, and what the drink fetches."""
     t = m.tokens
     sold = next((i for i in range(max(0, q.first - SOLD_WITHIN), q.first - 1) if t[i].stem in SELLING), None)
-    if sold is None or t[q.first - 1].text not in AT_OR_FOR or m.nouns[k] is not None:
+    noun = m.nouns[k]
+    named = noun is not None and not (noun[0] == noun[1] and t[noun[0]].text in NET)
+    if sold is None or t[q.first - 1].text not in AT_OR_FOR or named:
         return
     q.units, q.noted = ("currency",), True
     m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c not in ("from", "each", "need")}, "to": SAID}
