@@ -55,7 +55,8 @@ POWDERS = [
      "malic": 0, "other": 0, "source": "a named acid is used alone; common practice, no source"},
     {"id": "malic", "words": "malic, malic acid, malic only, malic alone", "citric": 0, "malic": 100, "other": 0,
      "source": "a named acid is used alone; common practice, no source"},
-    {"id": "two_to_one", "words": "citric and malic, citric malic, two parts citric to one malic, both acids",
+    {"id": "two_to_one", "words": "citric and malic, malic and citric, citric malic, citric/malic, citric + malic, "
+     "citric plus malic, citric & malic, two parts citric to one malic, both acids",
      "citric": TWO_TO_ONE[0], "malic": TWO_TO_ONE[1], "other": 0,
      "source": "two parts citric to one malic; common practice, no source"},
     {"id": "tartaric", "words": "tartaric, tartaric acid", "citric": 0, "malic": 0, "other": 100,
@@ -253,10 +254,11 @@ SAME = Calculator(
     var("acidity", "percent_wv", "acidity of the juice, own acidity", bounds=(0, 100), shy=True),
     var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     equations=["acidity * volume = other_acidity * other_volume"],
-    only="same acid, as much acid, equal acid, match, matches, match the acid, instead, replace, replaces, swap, "
+    only="same acid, as much acid, equal acid, equal total acid, same total acid, substitution, in place of, match, matches, match the acid, instead, replace, replaces, swap, "
          "substitute, same sourness, as sour, equivalent to, equivalent in acid, equal to, acid content",
     words="same acid, match the acid, equivalent to, in terms of acid, acid content, equivalent in acid, as much acid, "
-          "carries as much acid, instead of, replace, swap, substitute, equal acid",
+          "carries as much acid, instead of, in place of, replace, swap, substitute, substitution, equal acid, "
+          "equal total acid, same total acid",
     asked="other_volume, volume", conventions=[NO_BULK, TYPICAL],
     examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
     source="mass balance")

@@ -25,6 +25,7 @@ METHODS = [
      "in the tin", "source":
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
+WATER = [{"id": "water", "words": "plain water, tap water, pure water", "strength": 0, "source": "no ethanol in it"}]
 OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
 
 
@@ -63,7 +64,8 @@ DILUTION = Calculator(
         "glass has room for", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
-    var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume",
+    var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume, "
+        "of the undiluted drink, of what went in, of the build",
         bounds=(0, None)),
     var("share", "percent", "share, of the finished drink, of the finished batch, of the final, of the total, "
         "of final, of total",
@@ -78,7 +80,7 @@ DILUTION = Calculator(
                   "The curves fit 15 to 35 % ABV: at {abv} take the figure as a guess, and measure.")],
     functions=[FIT],
     only=(
-        "ice, stir, shake, stirred, shaken, dilution, dilute, diluted, strain, strained, shaker, "
+        "ice, stir, shake, stirred, shaken, shook, shkn, shaked, stired, stird, dilution, dilute, diluted, strain, strained, shaker, "
         "stirring, shaking, blended, built"
     ),
     words="on ice, over ice, ice, dilution, water picked up, strain, strained, dilute, water down, watered down",
@@ -99,7 +101,7 @@ BATCH = Calculator(
     var("final_volume", "milliliter", "final volume, finished batch, batch, in all, come to", role="to", shy=True),
     equations=["volume = serves * serve"],
     only=(
-        "stir, shake, stirred, shaken, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking, "
+        "stir, shake, stirred, shaken, shook, shkn, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking, "
         "dilute, diluted, dilution, freezer, pre-batch"
     ),
     words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "
@@ -122,7 +124,7 @@ SPEC = Calculator(
     equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
     lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
-    only="stir, shake, stirred, shaken, stirring, shaking, dilution, pre-dilute, predilute, prediluted, "
+    only="stir, shake, stirred, shaken, shook, shkn, stirring, shaking, dilution, pre-dilute, predilute, prediluted, "
         "freezer, pre-batch",
     words="ice, stir, shake, how strong, strength, abv, abv in the glass, final abv, how much water, "
           "pre-dilute, bottled, batch, serves, stirring would, shaking would, strain",
@@ -146,9 +148,9 @@ MEASURED = Calculator(
     var("dilution", "percent", "dilution, dil, diluted by, of what went in, of its volume, its volume, "
         "of its own volume, "
         "its own volume, of its vol, its vol, of this volume, of that volume, of the batch, of the mix, "
-        "of the initial volume", bounds=(0, None)),
+        "of the initial volume, of the undiluted drink, on the mix, on the batch, on the drink", bounds=(0, None)),
     var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, "
-        "of the finished batch",
+        "of the finished batch, of the finished bottle, of the finished volume, of what comes out",
         bounds=(0, 100)),
     var("abv", "abv", "undiluted, alcohol, before the ice, before ice, mixed to, mix at, starting strength, "
         "initial strength, initial, "
@@ -156,7 +158,7 @@ MEASURED = Calculator(
     var("final_abv", "abv", "abv, strength, alcohol, drinks, leaves the glass at, leaves the mixing glass at, "
         "leaves the shaker at, pours at, pour at, pour it at, when poured, served with, "
         "serve it at, "
-        "after the ice, becomes, proof", role="to",
+        "after the ice, off the ice, in the glass, becomes, proof", role="to",
         bounds=(0, 100)),
     equations=["water = dilution * volume", "final_volume = volume + water", "water = share * final_volume",
                "abv * volume = final_abv * final_volume"],
@@ -177,7 +179,8 @@ MEASURED = Calculator(
 
 MELT = Calculator(
     "ice_melt", "The ice that melts to chill a drink",
-    var("volume", "milliliter", "drink, cocktail, mix, spirit, volume"),
+    choice("liquid", WATER, fills={"abv": "strength"}, words="liquid"),
+    var("volume", "milliliter", "drink, cocktail, mix, spirit, volume, plain water, tap water"),
     var("abv", "abv", "abv, strength, drink", bounds=(0, 69)),
     var("warm", "degree_Celsius", "drink, room temperature, starts at, from, before", role="from", bounds=(-15, 60)),
     var("cold", "degree_Celsius", "to, down to, chilled, end, equilibrium, final temperature", role="to",

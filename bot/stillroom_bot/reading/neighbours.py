@@ -23,6 +23,8 @@ PREPOSITIONS = frozenset(
 )
 SAID_OF, SIDES = ([":"], ["="]), {"in": "from", "before": "from", "out": "to", "after": "to"}
 IN_OUT = frozenset({"in", "out"})
+OF_THE_NEXT = 0.4
+"""How much a word that stands directly before the next number says of one that a mark parts from it."""
 LIGHT = frozenset(
     """of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry
 good full finished straight cold about exactly only just roughly approx @ - ( ' " that's it's its this that these those
@@ -259,7 +261,8 @@ def neighbours(m: Message) -> None:
                 i += 1
                 continue
             for match in starts.get(i, ()):
-                near.append(Near(match, AFTER[step] * factor, owned))
+                parted = OF_THE_NEXT if factor < 1.0 and match.last + 1 in taken and i - 1 != q.last else 1.0
+                near.append(Near(match, AFTER[step] * factor * parted, owned))
             if owned and noun is None and m.tokens[i].kind == "word" and word not in NO_NOUN and word not in m.stops:
                 longest = max((x.last for x in starts.get(i, ())), default=i)
                 end = longest

@@ -65,7 +65,8 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(a, b) for a, b in _strength_of_a_line(best, message)]
     found += [message.words(q.first, q.last) for q in _against_its_row(best, message)]
     found += [""] * _put_in(best, message)
-    found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
+    strong = any(message.quantities[k].strength for k in c.unused if k < len(message.quantities))
+    found += [""] * (_naught(best) or leave_asked(message) or ((bool(c.lines) or strong) and _worked(message, c.covered, strong)))
     return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
 
@@ -240,10 +241,11 @@ def _with_a_vessel(message: Message, q: Quantity) -> bool:
     return vessel and len(before) == 2 and before[0] in ALONG and before[1] in ("the", "its", "a", "my", "our")
 
 
-def _worked(message: Message, covered: frozenset[int]) -> bool:
-    """``ABV at the end, it's stirred``: ice adds water, and the job counts none."""
+def _worked(message: Message, covered: frozenset[int], strong: bool) -> bool:
+    """``ABV at the end, it's stirred``: ice adds water, and the job counts none; of a ``strong`` mix, whose strength it
+    leaves aside, that is so even if the mix is called undiluted."""
     words = {t.text for t in message.tokens}
-    return not words & DRY and any(
+    return (strong or not words & DRY) and any(
         message.tokens[i].text in WORKED and i not in covered for i in message.row_tokens
     )
 

@@ -22,6 +22,7 @@ IN_THE_END = Phrases((words, True) for words in (
     ("there", "be"), ("are", "there", "?"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
 ))  # fmt: skip
 REST = 0.4
+ENDS = frozenset({".", ";", "?", "!", "\n", ":"})
 
 
 class Said:
@@ -47,7 +48,13 @@ class Said:
         )
         self.old = any(t.text in ("old", "age") for t in said)
         self.poured = any(t.text in ("volume", "vol") for t in said)
-        states = {STATES[t.text] for k, t in enumerate(said) if t.text in STATES and not _until_gone(said[k : k + 5])}
+        of = [m.tokens[i] for a, b in asked.zones if m.tokens[a].text == "of" for i in range(a, b + 1)]
+        words = [*said, *_closing(m)]
+        states = {
+            STATES[t.text]
+            for k, t in enumerate(words)
+            if t.text in STATES and t not in of and not _until_gone(words[k : k + 5])
+        }
         self.state = states.pop() if len(states) == 1 else ""
         open_ = not self.state and not any(t.stem == "ratio" for t in said)
         self.ending = open_ and _in_the_end(m)
@@ -57,6 +64,12 @@ class Said:
 def _until_gone(said: list[Token]) -> bool:
     """``how many before the puree's gone``: until when, and no state of what is asked for."""
     return said[0].text == "before" and any(t.text in GONE for t in said)
+
+
+def _closing(m: Message) -> list[Token]:
+    """``what strength had the mix before?``: the last word of a question, beyond what it names."""
+    asked = {i for a, b in m.asked.zones for i in range(a, min(b + FURTHER, len(m.tokens)))}
+    return [m.tokens[i] for i in asked if m.tokens[i + 1 : i + 2] and m.tokens[i + 1].text == "?"]
 
 
 def _in_the_end(m: Message) -> bool:
@@ -97,9 +110,18 @@ def totals_said(m: Message) -> list[int]:
     """Where a question says that it is for everything together; where it has no number, anywhere in the message."""
     spans = m.asked.zones if any(not q.noise and not q.carried for q in m.quantities) else [(0, len(m.tokens) - 1)]
     words = [t.text for t in m.tokens]
-    return [
+    return _added_up(m, words) + [
         i
         for a, b in spans
         for i in range(a, b + 1)
         if words[i] in TOTALS or tuple(words[i : i + 2]) in IN_ALL
     ]
+
+
+def _added_up(m: Message, words: list[str]) -> list[int]:
+    """``1.35 l of mix + 28 % dilution = ? l``: a sum of two, and nothing else named after the sign."""
+    plus = [i for i, w in enumerate(words) if w == "+"]
+    equal = next((i for i, w in enumerate(words) if w == "=" and words[i + 1 : i + 2] == ["?"]), 0)
+    one = len(plus) == 1 and plus[0] < equal and not any(plus[0] < i < equal and w in ENDS for i, w in enumerate(words))
+    both = one and any(q.last < plus[0] for q in m.quantities) and any(plus[0] < q.first < equal for q in m.quantities)
+    return plus if both and not any(equal < i for i in m.content) else []

@@ -24,7 +24,7 @@ ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 ALL_TOLD = (["all", "together"], ["altogether"], ["together"], ["in", "all"], ["in", "total"])
 ON_THE_LABEL = [[where, says] for where in ("label", "spec", "card", "recipe") for says in ("says", "reads", "wants")]
-AFTER_WITHIN, AFTERWARDS = 5, frozenset({"strained", "finished", "final", "diluted"})
+AFTER_WITHIN, AFTERWARDS = 5, frozenset({"strained", "finished", "final", "diluted", "glass"})
 BEING, CLAUSE_ENDS = frozenset({"are", "is", "weigh", "weighs"}), PART_ENDS | {","}
 SERVING, EVERY = frozenset("gets get receives takes has yielded gave".split()), frozenset({"each", "every"})
 ONTO, ONTO_WITHIN = frozenset("on onto".split()), 9
@@ -71,8 +71,10 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _price(m, k, q, lexicon)
         elif q.units == ("currency",) and not q.per and _is_bought(m, k):
             _price(m, k, q, lexicon)
-        elif q.strength and _wanted_at(m, q, starts):
-            m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
+        elif q.strength:
+            _measured_after(m, k, q)
+            if _wanted_at(m, q, starts):
+                m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
             _is_so_much(m, q, k)
