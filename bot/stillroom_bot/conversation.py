@@ -19,7 +19,7 @@ from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
 from .manners import gossip, only_greets, small_talk, without_greeting
-from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
+from .reading.deciding import HEARD, MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
 from .reading.reader import FAR, FLOOR, NO_FLOOR, Reader
@@ -385,7 +385,7 @@ def _undisputed(request: Request, rivals: list[Request]) -> dict[str, Any]:
 
 def _hopeless(fresh: list[Outcome]) -> float:
     """What a reading of the job before must score to matter beside what the message says by itself."""
-    return max((o.score for o in fresh if o.answer.status == "answered"), default=LOWEST) - FAR
+    return max((o.score for o in fresh if o.answer.status == "answered"), default=LOWEST) - HEARD
 
 
 def _level(outcomes: list[Outcome], margin: float) -> bool:

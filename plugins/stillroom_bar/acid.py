@@ -254,7 +254,8 @@ SAME = Calculator(
     var("acidity", "percent_wv", "acidity of the juice, own acidity", bounds=(0, 100), shy=True),
     var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     equations=["acidity * volume = other_acidity * other_volume"],
-    only="same acid, as much acid, equal acid, equal total acid, same total acid, substitution, in place of, match, matches, match the acid, instead, replace, replaces, swap, "
+    only="same acid, as much acid, equal acid, equal total acid, same total acid, substitution, in place of, "
+        "match, matches, match the acid, instead, replace, replaces, swap, "
          "substitute, same sourness, as sour, equivalent to, equivalent in acid, equal to, acid content",
     words="same acid, match the acid, equivalent to, in terms of acid, acid content, equivalent in acid, as much acid, "
           "carries as much acid, instead of, in place of, replace, swap, substitute, substitution, equal acid, "

@@ -115,7 +115,8 @@ PER_SERVE = Calculator(
     var(
         "units_each",
         "count",
-        "units per serve, standard drinks per serve, units each, in each, each cup, every cup, per cup, per drink, unit, standard drink",
+        "units per serve, standard drinks per serve, units each, in each, each cup, every cup, per cup, "
+        "per drink, unit, standard drink",
         named_by="country.words",
         role="each",
     ),

@@ -48,7 +48,8 @@ BATCH = Calculator(
         "feeds",
         "count",
         "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, "
-        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, it makes, spec makes, servings with, is for",
+        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, it makes, spec makes, "
+        "servings with, is for",
         role="from",
         default=1,
         note="the spec is for one",

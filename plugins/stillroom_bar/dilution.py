@@ -80,7 +80,8 @@ DILUTION = Calculator(
                   "The curves fit 15 to 35 % ABV: at {abv} take the figure as a guess, and measure.")],
     functions=[FIT],
     only=(
-        "ice, stir, shake, stirred, shaken, shook, shkn, shaked, stired, stird, dilution, dilute, diluted, strain, strained, shaker, "
+        "ice, stir, shake, stirred, shaken, shook, shkn, shaked, stired, stird, dilution, dilute, diluted, "
+        "strain, strained, shaker, "
         "stirring, shaking, blended, built"
     ),
     words="on ice, over ice, ice, dilution, water picked up, strain, strained, dilute, water down, watered down",

@@ -142,7 +142,8 @@ LAST_BOTTLE = Calculator(
         "still in the bottle, left in the bottle, open bottle, opened bottle, still in it"),
     steps=["stays := ceil(bottles) * bottle - need"],
     only="last one, last bottle, open, opened, still in the bottle, left in the bottle, open bottle, opened bottle",
-    words="last one, last bottle, bottles, open, opened, still in the bottle, left in the bottle, open bottle, stays in the last one, left in the last one",
+    words="last one, last bottle, bottles, open, opened, still in the bottle, left in the bottle, open bottle, "
+        "stays in the last one, left in the last one",
     asked="bottles, stays",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
     examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",

@@ -155,9 +155,10 @@ class Asking(AskedSpans):
     def _of_them(self, i: int) -> bool:
         """``how many can I make``, ``how many is that``: is it left unsaid of what, before token ``i``?"""
         said = self._word(i + 1)
-        return (self._word(i) in MAY and said in SPEAKERS) or (
-            self._word(i) in ("is", "are") and said in POINTING | {"there"} and (i + 2 >= len(self.t) or self._ends(i + 2))
-        )
+        if self._word(i) in MAY and said in SPEAKERS:
+            return True
+        over = i + 2 >= len(self.t) or self._ends(i + 2)
+        return self._word(i) in ("is", "are") and said in POINTING | {"there"} and over
 
     def _relative(self, i: int) -> bool:
         """``honey, which my meter puts at 81 brix``: is more said of a thing, where something else is asked?"""

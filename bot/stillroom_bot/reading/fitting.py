@@ -40,9 +40,14 @@ def fitting(
     return found
 
 
+def any_role(q: Quantity) -> bool:
+    """May a number be any variable's, as it has no unit of a size?"""
+    return not q.units or bool(q.unsized)
+
+
 def roles_of(q: Quantity, profile: Profile, units: Units, message: Message) -> frozenset[str]:
     """The roles of the variables that a quantity can fill; of a number without a unit, those of all variables."""
-    if not q.units or q.unsized:
+    if any_role(q):
         return profile.all_roles
     key = (q.units, q.per[0] if q.per else "")
     found = profile.fitting_roles.get(key)

@@ -187,7 +187,7 @@ class Message:
 
     def allows(self, lexicon: Lexicon, id: str) -> bool:
         """May a calculator be considered, by the words that it cannot do without?"""
-        return lexicon.named(id, self._said) and self.suits(lexicon, id)
+        return lexicon.named(id, self._said) and (id not in lexicon.also or self.suits(lexicon, id))
 
     def once(self, make: Callable[[Message], T]) -> T:
         """What is worked out of the message alone, and kept with it."""

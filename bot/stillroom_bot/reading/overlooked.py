@@ -66,7 +66,8 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(q.first, q.last) for q in _against_its_row(best, message)]
     found += [""] * _put_in(best, message)
     strong = any(message.quantities[k].strength for k in c.unused if k < len(message.quantities))
-    found += [""] * (_naught(best) or leave_asked(message) or ((bool(c.lines) or strong) and _worked(message, c.covered, strong)))
+    worked = (bool(c.lines) or strong) and _worked(message, c.covered, strong)
+    found += [""] * (_naught(best) or leave_asked(message) or worked)
     return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
 

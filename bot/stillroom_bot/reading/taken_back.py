@@ -26,7 +26,8 @@ SAYING = frozenset("said say says meant mean".split())
 IT_IS = frozenset("it's its is that's".split())
 TARGETING = frozenset("for to into make".split())
 ADDING = frozenset("another extra further plus".split())
-REALLY, CLAIMING = frozenset({"really", "actually", "truly"}), frozenset("says say reckons thinks claims swears".split())
+REALLY = frozenset({"really", "actually", "truly"})
+CLAIMING = frozenset("says say reckons thinks claims swears".split())
 PEOPLE = frozenset(
     """she he they everyone everybody someone somebody mate boss chef friend guest colleague student manager lad
     bartender barback here""".split()
