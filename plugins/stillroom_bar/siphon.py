@@ -44,7 +44,7 @@ SIZE = var(
     "size",
     "liter",
     "siphon, whipper, size, cream siphon, cream whipper, dispenser, cream dispenser, "
-    "whipped cream dispenser, rated, rated size, canister",
+    "whipped cream dispenser, whipped cream canister, rated, rated size, canister",
     role="into",
     bounds=(0.05, 10),
     keeps=True,
@@ -56,8 +56,7 @@ RATED = choice(
             "id": "pint",
             "words": "pint siphon, pint whipper, pint cream siphon, pint cream whipper, pint dispenser, pt siphon, "
             "pt whipper, pint canister, pint cream canister, pint one, "
-            "pint size, "
-            "pint sized",
+            "pint size, pint sized, pint-size, pint-sized",
             "litres": HALF,
             "source": "a pint siphon is rated 0.5 l: common practice, no source",
         },
@@ -65,7 +64,7 @@ RATED = choice(
             "id": "quart",
             "words": "quart siphon, quart whipper, quart cream siphon, quart cream whipper, quart dispenser, "
             "qt siphon, qt whipper, quart canister, quart cream canister, "
-            "quart whipped cream dispenser, quart one, quart size, quart sized",
+            "quart whipped cream dispenser, quart one, quart size, quart sized, quart-size, quart-sized",
             "litres": LARGEST,
             "source": "a quart siphon is rated 1 l: common practice, no source",
         },
@@ -312,8 +311,8 @@ FILL = Calculator(
     equations=["full = size", "liquid = portions * portion"],
     limits=[OVERFULL],
     only=(
-        "siphon, whipper, canister, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, cream whipper, "
-        "espuma"
+        "siphon, whipper, canister, cream dispenser, charger, n2o, nitrous, cartridge, pint siphon, quart siphon, "
+        "cream whipper, espuma"
     ),
     words="siphon, whipper, fill, most, maximum, capacity, portion, pour, how much liquid, mark, one fill, full, "
     "to the mark, to the maximum, to the limit, to the line, one filling, from one fill, does one fill, "

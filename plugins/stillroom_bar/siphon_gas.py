@@ -26,7 +26,8 @@ CHECK = Calculator(
         "allowed charger, charger allowed, most chargers, maximum number of chargers, max chargers",
     ),
     var("spare", "count", "spare, left, more chargers", bounds=(None, None)),
-    var("liquid", "milliliter", "liquid, base, inside, in it, mix, cream, espuma", things="cream,juice"),
+    var("liquid", "milliliter", "liquid, base, inside, in it, mix, cream, espuma, base in the, "
+        "liquid in the, mix in the", things="cream,juice"),
     var(
         "charger",
         "gram",

@@ -11,10 +11,10 @@ def measure(unit: Unit) -> tuple[str, tuple[float, ...]]:
 
 
 def among(asked: set[tuple[str, tuple[float, ...]]], unit: Unit) -> bool:
-    """Does a unit measure one of the things asked for?"""
+    """Does a unit measure one of the things asked for (a percent of a volume: what is weight to volume)?"""
     for kind, dimension in asked:
         if kind == "%":
-            if unit.kind in PERCENTS:
+            if unit.kind in PERCENTS if dimension == NONE else unit.dimension == dimension:
                 return True
         elif dimension == unit.dimension and (dimension != NONE or kind == unit.kind):
             return True

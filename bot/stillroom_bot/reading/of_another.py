@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 LIKE = 0.02
 WITH = frozenset({"with", "using"})
 TOPIC_ENDS = SENTENCE_ENDS | {","}
-WEIGHTS, POINTING = frozenset({"weight", "mass"}), frozenset({"it", "that", "this", "them"})
+WEIGHTS, POINTING = frozenset({"weight", "mass", "quantity", "amount"}), frozenset({"it", "that", "this", "them"})
 HOW, SO_MUCH = frozenset({"how"}), frozenset({"much", "many"})
 
 
@@ -108,7 +108,18 @@ def _of_another(c: Candidate, message: Message, reader: Reader) -> bool:
 
 def weighs_another(c: Candidate, message: Message) -> bool:
     """Is the weight of one thing asked for, and another thing weighed?"""
-    return not c.lines and any(all(_left_aside(c, x) for x in things) for things in message.once(_weighed))
+    return not c.lines and any(
+        all(_left_aside(c, x) or _no_name_of_it(c, x) for x in things) for things in message.once(_weighed)
+    )
+
+
+def _no_name_of_it(c: Candidate, x: Match) -> bool:
+    """``what quantity of salt is in 100 ml of saline?``: does a thing settle a choice that names what is found, and
+    is it called otherwise?"""
+    meaning = x.entry.meanings.get(c.model.id)
+    found = [v for v in c.wanted if v in c.model.variables and c.model.variables[v].named_by]
+    named = {(n := c.model.variables[v].named_by) and n[0] for v in found}
+    return meaning is not None and bool(named & meaning.rows.keys()) and meaning.variables.keys().isdisjoint(c.wanted)
 
 
 def _weighed(m: Message) -> list[list[Match]]:

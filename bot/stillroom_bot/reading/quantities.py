@@ -33,6 +33,8 @@ NO_MULTIPLE = frozenset("strength cream shot proof strained strain check that".s
 BETWEEN = frozenset("of a an full whole us american good solid flat - more".split())
 """What may stand between a number and its unit."""
 NEGATED = frozenset({"not", "isn't", "instead"})
+SIPHONS = frozenset("siphon whipper canister dispenser charger".split())
+"""What is called by a size that is not quite its own (``the quart one``)."""
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
 BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
 """The words that a quantity may begin with, but for measures without a size."""
@@ -222,6 +224,8 @@ class Quantities(SaidAfter):
             and (hit := self.lex.unit_at(self.t, i + 1))
             and self._word(hit[1] + 1) in ("one", "size", "version")
         ):
+            if self.lex.longer_phrase(self.t, i + 1) and any(t.stem in SIPHONS for t in self.t):
+                return None
             return Quantity(1.0, i, hit[1] + 1, hit[0], implied=True)
         if word in ("a", "an", "one", "per"):
             if word == "per":

@@ -12,7 +12,7 @@ from .one_told import one_told
 from .quantity import BOTTLE_LITRES, Quantity
 from .strengths_told import is_strength
 from .tokens import Token
-from .vessels import is_filled, takes_everything
+from .vessels import is_filled, made_up_to, takes_everything
 
 OWNED = 3.0
 PACKS = frozenset("bottle sack bag carton pack packet tin can drum jerrycan canister jug tub box crate tray".split())
@@ -81,6 +81,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _measured_after(m, k, q)
             _all_told(m, k, q)
             takes_everything(m, k, q)
+            made_up_to(m, k, q)
             if is_filled(m.tokens, q):
                 m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "into": 1.0, "need": 1.0}
             if _of_each_served(m, k, q):

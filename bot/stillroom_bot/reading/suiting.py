@@ -21,9 +21,9 @@ COLD, NOT_COLD = 1.5, 2.0
 WEIGHED, NOT_WEIGHED, POURED = 0.5, 1.0, 0.5
 
 
-def suits(w: Wishes, unit: Unit, named: bool, apart: bool = False) -> float:
+def suits(w: Wishes, unit: Unit, named: bool, apart: bool = False, shy: bool = False) -> float:
     """What a variable's unit adds to its being wanted; ``apart`` says that it is named in another question than those
-    that ask for a unit."""
+    that ask for a unit, ``shy`` that it is wanted only where it is named."""
     how, score = w.asked.how, 0.0
     if w.weighed and not named and unit.dimension == MASS:
         score += WEIGHED
@@ -33,7 +33,7 @@ def suits(w: Wishes, unit: Unit, named: bool, apart: bool = False) -> float:
         score += POURED if unit.dimension == VOLUME else -POURED if unit.dimension == MASS or named else 0.0
     if w.measures:
         if any(among(d, unit) for d in w.measures):
-            score += IN_UNIT
+            score += 0.0 if apart and shy else IN_UNIT
         elif not apart:
             score -= COUNT_IN_UNIT if "many" in how and unit.kind == "count" else OTHER_UNIT
     elif "many" in how and w.countable:

@@ -17,6 +17,8 @@ INSIDE = frozenset("in into inside fit fits".split())
 SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
 BROUGHT = frozenset("to should must lands".split())
 BOTTLES, OF_A_SIZE = frozenset({"bottles", "cans", "cartons"}), frozenset({"of", "a", "à", "at", "with", "@"})
+TOPPING = frozenset("topped top topping made make making filled fill filling brought bring diluted dilute".split())
+UP_TO_WITHIN, ADDED = 7, frozenset({"with", "by", "using", "w"})
 SIZED = frozenset("is are holds hold takes take has of for = :".split())
 
 
@@ -32,6 +34,25 @@ def takes_everything(m: Message, k: int, q: Quantity) -> None:
     if not (TOGETHER.isdisjoint(said) or INSIDE.isdisjoint(said)):
         others = {c: w for c, w in m.cues[k].items() if c not in ("each", "have", "from")}
         m.cues[k] = {**others, "whole": SAID}
+
+
+def made_up_to(m: Message, k: int, q: Quantity) -> None:
+    """``45 g of salt topped up with water to 300 ml``, ``then water up to the 300 ml line``: so much in the end, and
+    none of what it is filled up with."""
+    words = [t.text for t in m.tokens]
+    to = q.first - 1 - (words[q.first - 1] in ("the", "a"))
+    if to < 1 or words[to] != "to":
+        return
+    first = max(0, to - UP_TO_WITHIN)
+    first = max([first, *(o.last + 1 for o in m.quantities if o.last < to)])
+    verb = next((i for i in range(to - 1, first - 1, -1) if words[i] in TOPPING), None)
+    water = next((i for i in range(to - 1, first - 1, -1) if words[i] == "water"), None)
+    start = verb if verb is not None else water if words[to - 1] == "up" else None
+    if start is None or not SENTENCE_ENDS.isdisjoint(words[start:to]):
+        return
+    after = q.last + 1 if words[q.last + 1 : q.last + 2] and words[q.last + 1] in ADDED else len(words)
+    m.near[k] = [x for x in m.near[k] if not (start <= x.match.first < q.first or x.match.first == after + 1)]
+    m.cues[k] = {"to": SAID, "need": SAID, "whole": SAID}
 
 
 def is_filled(t: list[Token], q: Quantity) -> bool:

@@ -21,7 +21,7 @@ SHY = 1.5
 UNASKED = 0.8
 """What there was is hardly what is wanted where nothing is asked for by name."""
 LEAST = 0.3
-MEASURED = frozenset("weight mass volume amount quantity".split())
+MEASURED = frozenset("weight mass volume amount quantity weigh".split())
 OF_THE = frozenset("of the that this my our".split())
 WHOLE, PART = 0.3, 0.4
 RATIOS = frozenset({"ratio", "proportion", "proportions"})
@@ -121,10 +121,15 @@ class Wishes:
         )
 
     def _measure_of_another(self, match: Match, meaning: Meaning) -> bool:
-        """``the weight of water``: a measure, and the thing after it is what is asked for."""
+        """``the weight of water``: a measure, and the thing after it is what is asked for; ``what does the salt
+        weigh``: of a thing that names none of what may be weighed here."""
         tokens = self.view.message.tokens
         if tokens[match.last].stem not in MEASURED or match.first != match.last:
             return False
+        if tokens[match.last].stem == "weigh":
+            own = {v.named_by[0] for n in meaning.variables if (v := self.view.model.variables[n]).named_by}
+            before = [(m, slots) for x, m, slots in self.view.mine if x.last == match.first - 1]
+            return bool(before) and all(own & m.rows.keys() and not (m.variables or slots) for m, slots in before)
         before = [(m, slots) for x, m, slots in self.view.mine if x.last == match.first - 1]
         if any(m.variables and not m.variables.keys() & meaning.variables.keys() for m, _ in before):
             return True
@@ -199,7 +204,7 @@ class Wishes:
             if self.said.poured and any(w.split()[-1] == "volume" for w in slot.variable.words):
                 score += POURED
             if measured:
-                score += suits(self, slot.unit, named, name in self.named and self._asked_apart(name))
+                score += suits(self, slot.unit, named, name in self.named and self._asked_apart(name), slot.variable.shy)
             if slot.variable.role == "from" and not self.state and self.unasked and not self._places(name):
                 score -= UNASKED
             if self.state and slot.variable.role in OPPOSITE and slot.unit.dimension != TIME:
@@ -295,8 +300,11 @@ class Wishes:
             if len(alike) == 2:
                 wishes.append(Wish(tuple(sorted(alike, key=self._spoken)), score + BOTH, False, {}))
         for score, name in scored[:3]:
-            more = [n for s, n in scored if n != name and (
-                (s >= ALSO and self._apart(name, n) and self.asks_of(n)) or {name, n} <= asked.keys())]
+            more: list[str] = []
+            for s, n in scored:
+                also = s >= ALSO and all(self._apart(o, n) for o in (name, *more)) and self.asks_of(n)
+                if n != name and (also or {name, n} <= asked.keys()):
+                    more.append(n)
             names = [name, *more]
             if more and score > scored[0][0] - 0.01:
                 names.sort(key=lambda n: asked.get(n, self._place(n)))
