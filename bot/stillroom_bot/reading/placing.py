@@ -285,7 +285,7 @@ class Placing:
         tried at last are those that can be better than the best of the first.
         """
         view, live, hope, worths, columns = self.view, self.live, self.hope, self.worths, self.columns
-        quantities, spec = view.message.quantities, view.profile.spec
+        quantities, spec, slots = view.message.quantities, view.profile.spec, view.profile.slots
         found: list[Placement] = []
         least -= self.together
         top, steps = least + KEEP, 0
@@ -318,6 +318,8 @@ class Placing:
             for u in self.options[k]:
                 if u.variable not in taken and u.score > LEAST_USE:
                     if q.times is not None and q.times[0] in unused:
+                        if slots[u.variable].variable.role == "each":
+                            continue
                         u = replace(u, times=q.times[1])
                     walk(i + 1, score + u.score, (*uses, u), lines, told, unused)
             worth = worths[k]
