@@ -312,7 +312,7 @@ class Placing:
             taken = {u.variable for u in p.uses}
             for u in self.options[k]:
                 if u.variable not in taken and u.score > LEAST_USE:
-                    if q.times is not None and q.times[0] in p.unused:
+                    if q.times is not None and q.times[0] in p.unused and not _of_one_served(view, u, q.times[0]):
                         u = replace(u, times=q.times[1])
                     walk(i + 1, Placement(p.score + u.score, (*p.uses, u), p.lines, p.attributes, p.unused))
             worth = worths[k]
@@ -329,6 +329,13 @@ class Placing:
         view.message.steps += min(steps, most)
         found.sort(key=lambda f: -f.score)
         return found[:MOST_PLACEMENTS]
+
+
+def _of_one_served(view: View, u: Use, count: int) -> bool:
+    """``110 serves at 35 ml``: is an amount put where the amount of one is meant, and so many are served?"""
+    noun = view.message.nouns[count]
+    each = view.profile.slots[u.variable].variable.role == "each"
+    return each and noun is not None and view.message.tokens[noun[0]].stem in SERVED
 
 
 def _not_of_a_line(
