@@ -228,7 +228,10 @@ def _tares(message: Message, covered: frozenset[int], units: Units) -> list[int]
         and not q.noise
         and all(units[u].dimension == MASS for u in q.units)
         and (
-            any(message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - TARE_WITHIN), q.first))
+            any(
+                message.tokens[i].text in TARES and i not in covered
+                for i in range(max(0, q.first - TARE_WITHIN), q.first)
+            )
             or _with_a_vessel(message, q)
         )
     ]

@@ -285,7 +285,7 @@ class Placing:
         tried at last are those that can be better than the best of the first.
         """
         view, live, hope, worths, columns = self.view, self.live, self.hope, self.worths, self.columns
-        quantities, spec, slots = view.message.quantities, view.profile.spec, view.profile.slots
+        quantities, spec = view.message.quantities, view.profile.spec
         found: list[Placement] = []
         least -= self.together
         top, steps = least + KEEP, 0
@@ -317,9 +317,7 @@ class Placing:
             taken = {u.variable for u in uses}
             for u in self.options[k]:
                 if u.variable not in taken and u.score > LEAST_USE:
-                    if q.times is not None and q.times[0] in unused:
-                        if slots[u.variable].variable.role == "each":
-                            continue
+                    if q.times is not None and q.times[0] in unused and not _of_one_served(view, u, q.times[0]):
                         u = replace(u, times=q.times[1])
                     walk(i + 1, score + u.score, (*uses, u), lines, told, unused)
             worth = worths[k]
@@ -336,6 +334,13 @@ class Placing:
         view.message.steps += min(steps, most)
         found.sort(key=lambda f: -f.score)
         return found[:MOST_PLACEMENTS]
+
+
+def _of_one_served(view: View, u: Use, count: int) -> bool:
+    """``110 serves at 35 ml``: is an amount put where the amount of one is meant, and so many are served?"""
+    noun = view.message.nouns[count]
+    each = view.profile.slots[u.variable].variable.role == "each"
+    return each and noun is not None and view.message.tokens[noun[0]].stem in SERVED
 
 
 def _not_of_a_line(
