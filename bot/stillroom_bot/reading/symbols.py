@@ -18,10 +18,14 @@ RELATED = frozenset("as the its all my our this that".split())
 ASKED = (["=", "?"], [":", "?"])
 LONGEST_NAME = 4
 PARTS, BY = frozenset({"pt", "pts"}), frozenset("weight wt mass volume vol".split())
+SYMBOLS = SHARES | SUBSCRIPTED | PARTS | QUANTITIES.keys() | TIMES_OVER.keys() | {"2"}
+"""What is written out; a message without any of these is left as it is."""
 
 
 def in_words(tokens: list[Token]) -> list[Token]:
     """The tokens with such symbols written out; what they stand for in the text stays where it was."""
+    if SYMBOLS.isdisjoint(t.text for t in tokens):
+        return tokens
     found: list[Token] = []
     tokens = _in_parts(tokens)
     i = 0
