@@ -20,7 +20,8 @@ PORTIONED = SERVED | ONCE | frozenset("glass shot coffee dessert".split())
 """What stands after an amount and ``a``: ``2 oz a pop``, ``35 ml a go``; the words of ``ONCE`` name no thing."""
 COUNTED_OUT = frozenset({"drop", "dash"})
 """Drops for a glass are what one takes, and the job is about that one (``8 drops a glass, salt in it?``)."""
-QUOTES, GOES_ON = frozenset("'\""), frozenset("come comes came make makes what how is are land lands work works".split())
+QUOTES = frozenset("'\"")
+GOES_ON = frozenset("come comes came make makes what how is are land lands work works".split())
 ASKING = frozenset("how what which".split())
 ARTICLES = frozenset({"a", "an", "the"})
 LISTING, SHARES = frozenset({"of", ":"}), frozenset({"part", "measure"})
