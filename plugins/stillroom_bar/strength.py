@@ -40,7 +40,7 @@ MIX = Calculator(
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
     only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, degree, % vol, a b v, come out at, "
-         "comes out at, limoncello",
+         "comes out at, limoncello, ethanol, pure alcohol",
     words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, "
         "before stirring, proof, "
           "spritz, punch, bowl",

@@ -229,6 +229,14 @@ class Asking(AskedSpans):
                     self.asked.zones.append(zone)
                     self.asked.how |= {"many"} if t.stem == "number" else set()
 
+    def _part_named(self, i: int) -> int:
+        """``how much of the acid in 2 l of juice is citric?``: where the part stands, last of its clause, that is asked
+        of what the question begins with; 0 where there is none."""
+        while i < len(self.t) and not self._ends(i):
+            i += 1
+        named = self._word(i - 2) in ("is", "are") and i - 1 not in self.taken and self._contentful((i - 1, i - 1))
+        return i - 1 if named else 0
+
     def _add(self, start: int) -> None:
         zone = self._zone(start) or self._of_a_size(start)
         if zone is None:
@@ -243,6 +251,9 @@ class Asking(AskedSpans):
         to_it = end - (self._word(zone[1]) in POINTING)
         if self._word(to_it - 1) == "of" and self._word(to_it) in POINTING and self._word(to_it + 1) in ("is", "are"):
             self._add(to_it + 2)
+        elif self._word(start) == "of" and (part := self._part_named(end)):
+            self.asked.rest.append(self.asked.zones.pop())
+            self.asked.zones.append((part, part))
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
             tail += 1

@@ -264,7 +264,9 @@ def neighbours(m: Message) -> None:
             for match in starts.get(i, ()):
                 parted = OF_THE_NEXT if factor < 1.0 and match.last + 1 in taken and i - 1 != q.last else 1.0
                 near.append(Near(match, AFTER[step] * factor * parted, owned))
-            if owned and noun is None and m.tokens[i].kind == "word" and word not in NO_NOUN and word not in m.stops:
+            longer = word in NO_NOUN and any(x.last > i and x.entry.substances for x in starts.get(i, ()))
+            named = longer or (word not in NO_NOUN and word not in m.stops)
+            if owned and noun is None and m.tokens[i].kind == "word" and named:
                 longest = max((x.last for x in starts.get(i, ())), default=i)
                 end = longest
                 while (

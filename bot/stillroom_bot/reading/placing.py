@@ -349,7 +349,12 @@ def _not_of_a_line(
     """``gin at 43 %, red bitter at 25 %``: what stands in a line's own phrase is told of the line, not of the whole."""
     if len(lines) < 2 or attribute_of(view, k, columns, lines) is None:
         return uses
-    told = [replace(u, score=min(u.score, ATTRIBUTE - WHOLE)) if u.variable in columns else u for u in uses]
+    told = [
+        replace(u, score=min(u.score, ATTRIBUTE - WHOLE - (u.variable not in columns)))
+        if u.variable in columns or u.evidence < FAINT
+        else u
+        for u in uses
+    ]
     return sorted(told, key=lambda u: -u.score)
 
 

@@ -13,6 +13,7 @@ from .candidate import MASS, TIME, VOLUME, Candidate, Use
 from .fitting import priced
 from .lexicon import Lexicon
 from .message import Message
+from .nameless import nameless
 from .quantity import PART, Quantity
 
 ANSWERS = "answers"
@@ -160,7 +161,7 @@ class Requesting:
     def _spec(self, c: Candidate, m: Message, units: Units, system: Mapping[str, str], r: Reading) -> tuple[Line, ...]:
         lines = []
         for k in c.lines:
-            q, noun = m.quantities[k], m.nouns[k]
+            q, noun = m.quantities[k], m.once(nameless).get(k) or m.nouns[k]
             assert noun is not None
             words = m.words(*noun)
             unit = self._line_unit(q, noun, m, units)
@@ -246,7 +247,8 @@ class Requesting:
         chosen: dict[str, str] = {}
         family = {units[u.unit].system for u in c.uses if u.unit in units} - {"", "bar"}
         prefers = system.get(ANSWERS, "")
-        lines = {x: m.quantities[k] for k in c.lines for x in [m.words(*(m.nouns[k] or (0, -1)))]}
+        parts = m.once(nameless)
+        lines = {m.words(*(parts.get(k) or m.nouns[k] or (0, -1))): m.quantities[k] for k in c.lines}
         for name in wanted:
             if name not in c.model.variables:
                 q = lines.get(name)
