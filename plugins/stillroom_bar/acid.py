@@ -83,6 +83,36 @@ JUICE = Calculator(
               ("need 9 grams of acid out of lemon juice, how many ml is that?", "150 ml")],
     source="mass balance")
 
+def _natural() -> Iterator[Mapping[str, Any]]:
+    """The juices whose acids are known apart: lime is two parts citric to one malic, lemon citric."""
+    shares = {"lime": TWO_TO_ONE, "lemon": (100, 0)}
+    for row in load("juices"):
+        if row["juice"] in shares:
+            citric, malic = shares[str(row["juice"])]
+            yield {"id": row["juice"], "words": row["words"], "acidity": row["acid"], "citric": citric, "malic": malic,
+                   "source": row["source"]}
+
+
+KINDS = Calculator(
+    "juice_acids", "The citric and the malic acid in a juice",
+    choice("juice", _natural(), fills={"acidity": "acidity", "citric_share": "citric", "malic_share": "malic"},
+           words="juice"),
+    var("volume", "milliliter", "juice, volume, pour", named_by="juice.words", things="juice"),
+    var("acidity", "percent_wv", "acidity, acid strength, titratable acidity", bounds=(0, 100), shy=True),
+    var("citric", "gram", "citric, citric acid", state="dry"),
+    var("malic", "gram", "malic, malic acid", state="dry"),
+    var("acid", "gram", "acid in all", state="dry", hidden=True),
+    var("citric_share", "percent_ww", "citric share", hidden=True),
+    var("malic_share", "percent_ww", "malic share", hidden=True),
+    equations=["acid = acidity * volume", "citric = citric_share * acid", "malic = malic_share * acid"],
+    only="of the acid, of its acid, of the acids, of its acids, natural, naturally, by nature, brings along, "
+         "is citric, is malic, already in it",
+    also=FRUIT,
+    words="of the acid, of its acid, natural, naturally, citric, malic, is citric, is malic",
+    asked="citric, malic", conventions=[NO_BULK, TYPICAL],
+    examples=[("of the acid in 300 ml of lime juice, how much is malic?", "6 gram")],
+    source="mass balance")
+
 ADJUST = Calculator(
     "acid_adjust", "Acid to bring a juice up to a target",
     choice("juice", _juices("present"), fills={"present": "present"}, words="juice"),
@@ -336,5 +366,5 @@ TWO_ACIDS = Calculator(
                "6 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, *SPLITS, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
+CALCULATORS = (JUICE, KINDS, ADJUST, CUT, BLEND, INTO, *SPLITS, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
                *acidity.CALCULATORS)

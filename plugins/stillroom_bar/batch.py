@@ -187,7 +187,7 @@ RECIPE = Calculator(
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
     "recipe for, recipe is for, yields",
     words="recipe, bill, per litre, per liter, for each litre, grams of each, how much of each, each line, scale",
-    asked="factor",
+    asked="factor, total",
     method=["Measure each line times {factor} for {total}."],
     examples=[("per litre of base: citric 32 g, malic 12 g. For 3.5 l of base, how much citric?", "112 gram")],
     source="each line x (volume wanted / volume of the recipe)",

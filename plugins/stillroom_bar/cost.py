@@ -128,8 +128,8 @@ POUR_COST = Calculator(
         "goes for, go for",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
-    var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, make a drink, "
-        "earn", bounds=(None, None)),
+    var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, "
+        "make a drink, earn", bounds=(None, None)),
     var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],

@@ -121,7 +121,11 @@ SPEC = Calculator(
     var("serve", "milliliter", "one drink", hidden=True),
     var("serve_ethanol", "milliliter", "ethanol", hidden=True),
     var("volume", "milliliter", "undiluted", hidden=True),
-    var("abv", "abv", "undiluted, before ice", hidden=True, bounds=(0, 100)),
+    var("abv", "abv", "undiluted, before ice, before the ice, before stirring, before shaking, abv before ice, "
+        "abv before the ice, abv before stirring, abv before shaking, strength before ice", role="from", shy=True,
+        bounds=(0, 100)),
+    var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength, "
+        "after stirring, after shaking", role="to", bounds=(0, 100)),
     equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
     lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),

@@ -28,7 +28,8 @@ POURS = Calculator(
     equations=["supply = serves * each"],
     words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, "
         "glass, no loss, "
-    "no foam, foam loss, everybody gets, for each drink, stretch, stretch to",
+    "no foam, foam loss, everybody gets, for each drink, stretch, stretch to, how many can i, how many can we, "
+    "how many do i get, how many do we get, how many will i get",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[
@@ -79,15 +80,16 @@ TO_MAKE = Calculator(
     "How much to make when some of it is lost",
     var("make", "milliliter", "make, make up, make-up volume, to make, made, prepare, produce, start with, gross, "
         "put in, brew, volume to make", things="any"),
-    var("lost", "percent", "lost, loss, lose, losing, waste, spill, evaporates, stays behind, strained out",
+    var("lost", "percent", "lost, loss, lose, losing, waste, spill, evaporates, stays behind, strained out, "
+        "goes missing, missing",
         bounds=(0, 100), role="lost"),
     var("needed", "milliliter", "need, needed, deliver, at the end, end up, end up with, final, net, want, left over, "
         "after the loss, come out", things="any", role="need"),
-    var("gone", "milliliter", "volume lost, lost volume, how much is lost"),
+    var("gone", "milliliter", "volume lost, lost volume, how much is lost, goes missing, missing, is lost"),
     equations=["needed = make * (1 - lost)", "gone = make - needed"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left of it.")],
     words="lost, loss, lose, losing, make, need, deliver, waste, strain, allowance, make up",
-    only="lost, loss, lose, loses, losing, waste, wasted, evaporates, spill",
+    only="lost, loss, lose, loses, losing, waste, wasted, evaporates, spill, goes missing, missing",
     asked="make, needed, gone",
     method=["Make {make}: {lost} of it is lost and {needed} is left."],
     examples=[("we lose 8 % in straining and need 4.6 l, how much to make?", "5 liter")],
@@ -143,7 +145,7 @@ LAST_BOTTLE = Calculator(
     steps=["stays := ceil(bottles) * bottle - need"],
     only="last one, last bottle, open, opened, still in the bottle, left in the bottle, open bottle, opened bottle",
     words="last one, last bottle, bottles, open, opened, still in the bottle, left in the bottle, open bottle, "
-        "stays in the last one, left in the last one",
+        "opened bottle, stays in the last one, left in the last one",
     asked="bottles, stays",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
     examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",

@@ -88,7 +88,10 @@ class AskedUnits(AskedRates):
         return kind and self._word(i - 1) == "(" and any(q.strength and 0 < i - q.last <= NEAR for q in self.quantities)
 
     def _of_the_list(self, i: int) -> bool:
-        """``ml: 45 tequila, 20 lime``: does a list begin at token ``i`` whose unit stands before it?"""
+        """``ml: 45 tequila, 20 lime``, ``40 rum, 20 lime (ml)``: is the unit before token ``i`` that of a list which
+        begins after it, or which ends before it?"""
+        if self._word(i) == ")" and self._word(i - 2) == "(":
+            return any(q.noted and q.last < i for q in self.quantities)
         return self._word(i) == ":" and any(q.noted and q.first == i + 1 for q in self.quantities)
 
     def _own_unit(self) -> None:

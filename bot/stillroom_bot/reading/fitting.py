@@ -10,7 +10,7 @@ from .candidate import MASS, MONEY, TIME, VOLUME
 from .each_of import SERVED
 from .message import Message
 from .profile import Profile, Slot
-from .quantity import STRENGTHS, Quantity
+from .quantity import PART, STRENGTHS, Quantity
 
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC, STRENGTH_AT = 0.3, 0.4
@@ -74,6 +74,8 @@ def fits(
         return
     for u in q.units:
         said = units[u]
+        if u == PART:
+            continue
         if said.adjustable and unit.kind == "count" and said.words[0] in v.words:
             yield "count", 0.0
         elif said.dimension == unit.dimension != NONE:

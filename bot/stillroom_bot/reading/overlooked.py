@@ -22,7 +22,7 @@ EVERYTHING = frozenset(
     "line ingredient amount quantity everything list spec recipe batch all shopping enough total".split()
 )
 TOGETHER = frozenset("altogether together combined total".split())
-TARES = frozenset({"empty", "tare"})
+TARES, TARE_WITHIN = frozenset({"empty", "tare"}), 4
 WEIGHED_ALONG = frozenset("bowl tub jar container bucket tray box pan pot".split())
 ALONG = frozenset("with including incl minus plus".split())
 SAME = 0.01
@@ -220,7 +220,7 @@ def _unknown(best: Outcome, message: Message, reader: Reader) -> list[tuple[int,
 
 
 def _tares(message: Message, covered: frozenset[int], units: Units) -> list[int]:
-    """``bowl empty is 310 g``, ``with the 40 g bowl``: the weight of a vessel, in a job that knows of none."""
+    """``the empty bowl is 310 g``, ``with the 40 g bowl``: the weight of a vessel, in a job that knows of none."""
     return [
         k
         for k, q in enumerate(message.quantities)
@@ -228,7 +228,10 @@ def _tares(message: Message, covered: frozenset[int], units: Units) -> list[int]
         and not q.noise
         and all(units[u].dimension == MASS for u in q.units)
         and (
-            any(message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first))
+            any(
+                message.tokens[i].text in TARES and i not in covered
+                for i in range(max(0, q.first - TARE_WITHIN), q.first)
+            )
             or _with_a_vessel(message, q)
         )
     ]

@@ -317,7 +317,7 @@ class Placing:
             taken = {u.variable for u in uses}
             for u in self.options[k]:
                 if u.variable not in taken and u.score > LEAST_USE:
-                    if q.times is not None and q.times[0] in unused:
+                    if q.times is not None and q.times[0] in unused and not _of_one_served(view, u, q.times[0]):
                         u = replace(u, times=q.times[1])
                     walk(i + 1, score + u.score, (*uses, u), lines, told, unused)
             worth = worths[k]
@@ -336,13 +336,25 @@ class Placing:
         return found[:MOST_PLACEMENTS]
 
 
+def _of_one_served(view: View, u: Use, count: int) -> bool:
+    """``110 serves at 35 ml``: is an amount put where the amount of one is meant, and so many are served?"""
+    noun = view.message.nouns[count]
+    each = view.profile.slots[u.variable].variable.role == "each"
+    return each and noun is not None and view.message.tokens[noun[0]].stem in SERVED
+
+
 def _not_of_a_line(
     view: View, k: int, uses: list[Use], columns: tuple[str, ...], lines: tuple[int, ...]
 ) -> list[Use]:
     """``gin at 43 %, red bitter at 25 %``: what stands in a line's own phrase is told of the line, not of the whole."""
     if len(lines) < 2 or attribute_of(view, k, columns, lines) is None:
         return uses
-    told = [replace(u, score=min(u.score, ATTRIBUTE - WHOLE)) if u.variable in columns else u for u in uses]
+    told = [
+        replace(u, score=min(u.score, ATTRIBUTE - WHOLE - (u.variable not in columns)))
+        if u.variable in columns or u.evidence < FAINT
+        else u
+        for u in uses
+    ]
     return sorted(told, key=lambda u: -u.score)
 
 

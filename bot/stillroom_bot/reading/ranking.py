@@ -32,7 +32,18 @@ def best(message: Message, lexicon: Lexicon, score: Mapping[str, float], most: i
 
 
 def shared(message: Message, lexicon: Lexicon) -> dict[str, float]:
-    """How much each calculator shares with a message; each word counts once for each."""
+    """How much each calculator shares with a message, worked out once; each word counts once for each."""
+    if message.shares is None:
+        message.shares = _shared(message, lexicon)
+    return message.shares
+
+
+def allowed(message: Message, lexicon: Lexicon) -> dict[str, float]:
+    """How much each calculator that may be considered shares with a message."""
+    return {id: share for id, share in shared(message, lexicon).items() if message.allows(lexicon, id)}
+
+
+def _shared(message: Message, lexicon: Lexicon) -> dict[str, float]:
     score: dict[str, float] = {}
     seen: dict[str, int] = {}
     zone = once = twice = 0

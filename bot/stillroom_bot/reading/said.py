@@ -16,6 +16,7 @@ STATES = {
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
 GONE = frozenset("gone runs run empty finished dry".split())
+DRINKS = frozenset("drink punch cocktail mix mixture liquid batch".split())
 FURTHER = 6
 IN_THE_END = Phrases((words, True) for words in (
     ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
@@ -32,7 +33,7 @@ class Said:
     one; ``ending`` says that what there is in the end is asked for; ``totals`` are the places where everything
     together is asked for; ``weighed`` says that a weight is asked for, ``poured`` that a volume is, ``each`` that
     something is asked of one of the things counted (``yield per lime``), ``both`` that two things are, ``old`` that
-    an age is.
+    an age is, ``drunk`` that it is asked how much drink there is (``how much punch does that make?``).
     """
 
     def __init__(self, m: Message):
@@ -59,6 +60,13 @@ class Said:
         open_ = not self.state and not any(t.stem == "ratio" for t in said)
         self.ending = open_ and _in_the_end(m)
         self.totals = totals_said(m)
+        self.drunk = _drunk(m)
+
+
+def _drunk(m: Message) -> bool:
+    """``how much drink will that make?``: is nothing asked for but how much of the drink there is, in the singular?"""
+    asked = [m.tokens[i] for i in m.content if any(a <= i <= b for a, b in m.asked.zones)]
+    return m.asked.how == {"much"} and bool(asked) and all(t.text in DRINKS for t in asked)
 
 
 def _until_gone(said: list[Token]) -> bool:

@@ -61,7 +61,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             m.cues[k] = {**m.cues[k], "per": SAID}
         if q.bare and not q.aside and (among_references(m, q) or listed_guests(m.tokens, q)):
             q.noise = "reference"
-        if q.weak and one_told(m.tokens, q):
+        if q.weak and one_told(m, q):
             q.noise = "one"
         elif q.bare and is_strength(m, k, q, lexicon):
             q.units, q.noted = ("abv",), True

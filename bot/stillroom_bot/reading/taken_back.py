@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
-from .clauses import SENTENCE_ENDS
+from .clauses import PART_ENDS, SENTENCE_ENDS
 from .lexicon import Match
 from .message import Message
 from .quantity import Quantity
@@ -120,7 +120,7 @@ def claimed(m: Message) -> None:
         return
     last = max(i for i, w in enumerate(texts) if w in REALLY)
     for i, w in enumerate(texts[:last]):
-        end = next((k for k in range(i, len(texts)) if texts[k] in SENTENCE_ENDS), len(texts))
+        end = next((k for k in range(i, len(texts)) if texts[k] in PART_ENDS), len(texts))
         if w in CLAIMING and end < last and any(x in PEOPLE for x in texts[max(0, i - 3) : i]):
             for q in m.quantities:
                 q.noise = q.noise or ("claimed" if i < q.first < end else "")
