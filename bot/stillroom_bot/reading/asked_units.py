@@ -23,6 +23,7 @@ class AskedUnits(AskedRates):
         self._bare_units()
         self._mentioned()
         self._own_unit()
+        self._share_of()
         if self.per and self.asked.units and not any(" / " in u for s in self.asked.units for u in s):
             self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
 
@@ -66,6 +67,19 @@ class AskedUnits(AskedRates):
         """``what weight of 5 % solution (w/w)``: is the kind of a percent told in brackets after it?"""
         kind = (hit := self.lex.unit_at(self.t, i)) is not None and self.lex.units[hit[0][0]].kind in KINDS
         return kind and self._word(i - 1) == "(" and any(q.strength and 0 < i - q.last <= NEAR for q in self.quantities)
+
+    def _share_of(self) -> None:
+        """``as a percentage of the finished drink``: what a share that is asked for is a share of."""
+        for _, last in self.asked.unit_spans:
+            if self._word(last + 1) != "of" or not self._percent_at(last):
+                continue
+            longest = next((n for n, e in self.lex.begin(self.t, last + 1) if n > 2 and e.meanings), 0)
+            if longest and not any(k in self.taken for k in range(last + 1, last + 1 + longest)):
+                self.asked.zones.append((last + 1, last + longest))
+
+    def _percent_at(self, i: int) -> bool:
+        hit = self.lex.unit_at(self.t, i)
+        return hit is not None and "percent" in hit[0]
 
     def _of_the_list(self, i: int) -> bool:
         """``ml: 45 tequila, 20 lime``: does a list begin at token ``i`` whose unit stands before it?"""

@@ -15,6 +15,7 @@ STATES = {
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
 FURTHER = 6
+STRENGTH = frozenset("strength abv proof alcohol".split())
 IN_THE_END = Phrases((words, True) for words in (
     ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
     ("there", "be"), ("are", "there", "?"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
@@ -46,9 +47,10 @@ class Said:
         self.old = any(t.text in ("old", "age") for t in said)
         self.poured = any(t.text in ("volume", "vol") for t in said)
         states = {STATES[t.text] for t in said if t.text in STATES}
+        states = states or {STATES[m.tokens[i].text] for i in _said_besides(m) if m.tokens[i].text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
         open_ = not self.state and not any(t.stem == "ratio" for t in said)
-        self.ending = open_ and _in_the_end(m)
+        self.ending = open_ and (_in_the_end(m) or _added_up(m))
         self.totals = totals_said(m)
 
 
@@ -60,6 +62,26 @@ def _in_the_end(m: Message) -> bool:
         for a, b in (*m.asked.zones, *m.asked.rest)
         for i in range(a, min(b + FURTHER, len(words)))
     )
+
+
+def _said_besides(m: Message) -> list[int]:
+    """``what proof does my undiluted mix have to be?``, ``what strength had the mix before?``: what the rest of the
+    question says of the thing whose strength is asked for, where it holds no number."""
+    strong = "strength" in m.asked.how or any(m.tokens[i].stem in STRENGTH for a, b in m.asked.zones for i in range(a, b + 1))
+    numbered = {i for q in m.quantities if not q.noise for i in range(q.first, q.last + 1)}
+    rest = [range(a, b + 1) for a, b in m.asked.rest if strong and numbered.isdisjoint(range(a, b + 1))]
+    return [i for r in rest for i in r]
+
+
+def _added_up(m: Message) -> bool:
+    """``1.2 l mix + 25 % dilution = ? l``: is a sum written out, and its end asked for?"""
+    words = [t.text for t in m.tokens]
+    if "+" not in words or "=" not in words[words.index("+") :]:
+        return False
+    at = words.index("=", words.index("+"))
+    told = [q for q in m.quantities if not q.noise and q.last < at]
+    blank = words[at + 1 : at + 2] in (["?"], []) or words[at + 1][0] in "_…"
+    return blank and len(told) > 1 and any(a.last < words.index("+") < b.first for a in told for b in told)
 
 
 def _each_asked(m: Message) -> bool:
