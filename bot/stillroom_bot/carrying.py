@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from stillroom import Amount
 from stillroom.model import Model
+from stillroom.units import Unit
 
 from .again import Again
 from .context import Context
@@ -18,7 +19,7 @@ from .reading.quantity import Quantity
 from .scaling import PRONOUNS
 
 INHERITED = 3.0
-MOST_CARRIED = 2
+MOST_CARRIED, ALIKE = 2, 1e-6
 BASES: dict[tuple[float, ...], str] = {MASS: "gram", VOLUME: "milliliter", MONEY: "currency"}
 IT_IS = frozenset("is keeps needs should takes has made goes to be keep".split())
 THAT_DOES = frozenset(
@@ -102,10 +103,14 @@ class Carrying(Again):
     def spec_before(self, message: Message, context: Context) -> str:
         """The spec of the job before, in words, where something else is asked of it (``what's the abv``, ``shaken?``).
 
-        Nothing where the message has a number or a thing of its own, or is about the job before itself.
+        Nothing where the message has an amount or a thing of its own, or is about the job before itself.  With a
+        percent of its own (``with 25 % dilution``) it is still for as many or as much as before.
         """
         spec, units = context.request.spec, self.kernel.units
-        own = any(x.entry.substances for x in message.matches) or message.quantities
+        percents = [q for q in message.quantities if q.strength]
+        asked = message.asked.zones if percents else ()
+        told = (x for x in message.matches if not any(a <= x.first and x.last <= b for a, b in asked))
+        own = any(x.entry.substances for x in told) or len(percents) < len(message.quantities)
         if not spec or own or not any(x.entry.meanings for x in message.matches):
             return ""
         lines = []
@@ -113,12 +118,18 @@ class Carrying(Again):
             if x.amount is None or x.attributes.keys() - {"abv"}:
                 return ""
             strength = f" at {100 * x.attributes['abv'].base:g} % ABV" if "abv" in x.attributes else ""
-            unit = units[x.amount.unit]
-            lines.append(f"{x.amount.value:.9g} {unit.words[0] if unit.words else unit.symbol} {x.thing}{strength}")
+            lines.append(f"{x.amount.value:.9g} {_in_words(units[x.amount.unit])} {x.thing}{strength}")
         model = self.kernel.models[context.request.calculator]
-        asked = [model.variables[w].title for w in context.request.wanted[:1] if w in model.variables]
+        before = [model.variables[w].title for w in context.request.wanted[:1] if w in model.variables]
+        if percents:
+            given = context.request.given.items()
+            lines += [
+                f"{a.value:.9g} {_in_words(units[a.unit])} "
+                + ("in all" if model.variables[n].role == "into" else model.variables[n].title)
+                for n, a in given
+            ]
         own_question = message.asked.zones and not set(message.content) <= message.settling
-        return ", ".join(lines + ([] if own_question else asked))
+        return ", ".join(lines + ([] if own_question else before))
 
     def _misplaced(self, o: Outcome, context: Context, message: Message, model: Model) -> bool:
         """Is the last result, carried as ``it``, put under another name although the job knows its own?"""
@@ -169,6 +180,16 @@ def with_quantities(message: Message, quantities: list[Quantity]) -> Message:
             changed.near[k], changed.cues[k] = message.near[old], message.cues[old]
             changed.nouns[k] = message.nouns[old]
     return changed
+
+
+def keeps(o: Outcome, context: Context) -> bool:
+    """Is all that was given before still given, each by its own name?"""
+    given = o.reading.request.given
+    return all(n in given and abs(given[n].base - a.base) <= ALIKE * a.base for n, a in context.request.given.items())
+
+
+def _in_words(unit: Unit) -> str:
+    return unit.words[0] if unit.words else unit.symbol
 
 
 def _same_rows(context: Context, model: Model, chosen: Mapping[str, str]) -> dict[str, str]:

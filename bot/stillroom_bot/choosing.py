@@ -23,13 +23,18 @@ AROUND = frozenset(
 LONGEST = 8
 
 
+def short(text: str, words: int) -> bool:
+    """Has a text no more than so many words, told before it is cut up?"""
+    return sum(w[0].isalnum() for w in text.split()) <= words
+
+
 def pick(text: str, labels: Sequence[str]) -> str | None:
     """The label that is meant, or None where the message says something else or would do for several."""
     wanted = text.strip().lower().rstrip(".!")
     for label in labels:
         if label.lower() == wanted:
             return label
-    words = [t.text for t in tokens_of(wanted) if t.kind != "mark"]
+    words = [t.text for t in tokens_of(wanted) if t.kind != "mark"] if short(wanted, LONGEST) else []
     said = [w for w in words if w not in AROUND]
     if not words or len(words) > LONGEST:
         return None

@@ -14,11 +14,13 @@ from stillroom.units import Units
 from . import intents, phrasing
 from .board.asking import Question
 from .board.board import Board
+from .carrying import keeps
 from .choosing import pick
 from .context import Context, recall, remember, settle_own
 from .followup import Follower
 from .manners import gossip, only_greets, small_talk, without_greeting
-from .reading.deciding import MARGIN, Decision, Outcome, choose, outcomes_of
+from .reading.candidate import Candidate
+from .reading.deciding import HEARD, MARGIN, Decision, Outcome, choose, outcomes_of
 from .reading.message import Message
 from .reading.ranking import rank
 from .reading.reader import FAR, FLOOR, NO_FLOOR, Reader
@@ -178,11 +180,8 @@ class Conversation:
         outcomes = self.follower.outcomes(message, context, adjusted, since, system, least)
         if before and len(before) + len(message.text) < LONGEST and self._answers(message, outcomes, context):
             fills = [o for o in outcomes if o.answer.status == "answered" and self._fills(o, context)]
-            whole = [
-                o
-                for o in self._together(before, message.text, state, units, sizes, system)
-                if not fills or o.reading.request.calculator == context.request.calculator
-            ]
+            job = context.request.calculator if fills else ""
+            whole = self._together(before, message.text, state, units, sizes, system, job, TOLD_APART)
             outcomes += [] if _level(fills, self.margin) and _level(whole, TOLD_APART) else whole
         if counts_vessels(message):
             outcomes = [o for o in outcomes if not o.answer.answer or o.answer.answer[0].unit == "count"]
@@ -192,6 +191,7 @@ class Conversation:
                 o
                 for o in self._together(spec, message.text, state, units, sizes, system)
                 if len(o.reading.request.spec) == len(context.request.spec) and any(v.base for v in o.answer.answer)
+                and (not message.quantities or keeps(o, context))
             ]
         return [replace(o, message=o.message or message) for o in outcomes]
 
@@ -218,18 +218,18 @@ class Conversation:
         return any(u.variable in context.missing for u in outcome.reading.candidate.uses)
 
     def _together(
-        self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float], system: Mapping[str, str]
+        self, before: str, text: str, state: State, units: Units, sizes: Mapping[str, float], system: Mapping[str, str],
+        job: str = "", within: float = FAR,
     ) -> list[Outcome]:
-        """The question that was asked back about and the answer to it, read as one message; no reading of it leaves
-        out a number of the answer."""
+        """The question that was asked back about and the answer to it, read as one message (by one ``job``, if that is
+        given), as far as ``within`` behind the best; no reading of it leaves out a number of the answer."""
         before = before.rstrip(" ?.!")
         whole = self.reader.take_apart(f"{before}, {text}", state.settings)
-        found = outcomes_of(self.kernel, self.reader, whole, self.reader.candidates(whole, units), units, sizes, system)
-        return [
-            replace(o, message=whole)
-            for o in found
-            if o.answer.status == "answered" and not _left_out(o, whole, len(before))
-        ]
+        start = len(before)
+        candidates = self.reader.candidates(
+            whole, units, fits=lambda c: (not job or c.model.id == job) and not _left_out(c, whole, start))
+        found = outcomes_of(self.kernel, self.reader, whole, candidates, units, sizes, system, within=within)
+        return [replace(o, message=whole) for o in found if o.answer.status == "answered"]
 
     def _picked(self, text: str, state: State) -> Outcome | None:
         """A choice that was offered, typed or pressed; or a row or a vessel that is named and nothing else."""
@@ -360,9 +360,9 @@ class Conversation:
         return [m.calculator.examples[0][0] for id in ids if (m := self.kernel.models[id]).calculator.examples]
 
 
-def _left_out(o: Outcome, message: Message, start: int) -> bool:
+def _left_out(c: Candidate, message: Message, start: int) -> bool:
     """Does a reading leave out a number that stands after a place in the text?"""
-    left = (message.quantities[k] for k in o.reading.candidate.unused if k < len(message.quantities))
+    left = (message.quantities[k] for k in c.unused if k < len(message.quantities))
     return any(message.tokens[q.first].start > start and not (q.weak or q.noise or q.rejected) for q in left)
 
 
@@ -383,7 +383,7 @@ def _undisputed(request: Request, rivals: list[Request]) -> dict[str, Any]:
 
 def _hopeless(fresh: list[Outcome]) -> float:
     """What a reading of the job before must score to matter beside what the message says by itself."""
-    return max((o.score for o in fresh if o.answer.status == "answered"), default=LOWEST) - FAR
+    return max((o.score for o in fresh if o.answer.status == "answered"), default=LOWEST) - HEARD
 
 
 def _level(outcomes: list[Outcome], margin: float) -> bool:

@@ -19,7 +19,7 @@ from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
 from .reading.overlooked import leave_asked
 from .reading.placing import SAME_UNIT
-from .reading.ranking import rank
+from .reading.ranking import allowed
 from .reading.reader import ANSWERS, COVER
 from .reading.said import one_asked, totals_said
 from .reading.view import View
@@ -61,7 +61,7 @@ class Follower(Kindred):
         if changes_subject(message) or (message.quantities and _goes_back(message)):
             return []
         if leave_asked(message):
-            return self.forbidden(message, context, {id: x for x, id in rank(message, self.reader.lexicon, 10_000)})
+            return self.forbidden(message, context, allowed(message, self.reader.lexicon))
         lines = 0
         factor = factor_of(message)
         if factor is not None and not context.open and not self._of_something_named(message, context):
@@ -89,7 +89,7 @@ class Follower(Kindred):
                 return [self._repeat(request)]
             lines = len(message.quantities) - len(others)
             message, context = with_quantities(message, others), replace(context, request=request)
-        cover = {id: s for s, id in rank(message, self.reader.lexicon, 10_000)}
+        cover = allowed(message, self.reader.lexicon)
         found = self._changed(message, context, cover, units, sizes, system, least - OF_LINES * lines)
         for o in found:
             o.score += OF_LINES * lines

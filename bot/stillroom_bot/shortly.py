@@ -9,7 +9,7 @@ from stillroom import Request
 from stillroom.model import Model
 from stillroom.units import Units
 
-from .choosing import AROUND
+from .choosing import AROUND, short
 from .context import Context
 from .reading.candidate import VOLUME
 from .reading.tokens import tokens_of
@@ -24,7 +24,7 @@ FULL = frozenset("full whole".split())
 def row_said(text: str, context: Context, model: Model) -> Request | None:
     """The request with the row that a message names and does nothing else: of a choice that was asked for, or of
     one that was made (``us ones``, ``the quart one``) where the message points at it."""
-    words = [t.text for t in tokens_of(text) if t.kind != "mark"]
+    words = [t.text for t in tokens_of(text) if t.kind != "mark"] if short(text, LONGEST) else []
     if not words or len(words) > LONGEST:
         return None
     choices = [c for c in context.missing if c in model.choices] if context.open else []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib.metadata import version
@@ -258,8 +258,19 @@ class Solver:
                     self.inside(n, v)
                 values.update(more)
             except (ValueError, ZeroDivisionError, OverflowError, OutOfBounds):
-                pass
+                self._as_usual(question, plan, inputs, rows)
         return {**{n: inputs[n] for n in plan.inputs if n in inputs}, **inputs, **values}, chose
+
+    def _as_usual(self, question: Question, plan: Plan, inputs: Mapping[str, float], rows: Mapping[str, str]) -> None:
+        """Raise Contradiction where given values that do not bear on what is wanted fit no value at all of something
+        that has a usual one, and speak against that (2 l of rich syrup from 900 g of sugar, at no temperature)."""
+        if self._blaming:
+            return
+        for step in plan.steps[plan.needed:]:
+            usual = self.model.variables[step.name].default
+            if isinstance(usual, int | float):
+                with suppress(Missing, OutOfBounds, SeveralRoots, Refused):
+                    self.solve({**inputs, step.name: self.model.unit[step.name].to_base(usual)}, rows, question.wanted)
 
     def _roots(self, question: Question, plan: Plan, inputs: Mapping[str, float],
                rows: Mapping[str, str]) -> tuple[dict[str, float], tuple[str, ...]]:

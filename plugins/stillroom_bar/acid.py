@@ -55,7 +55,8 @@ POWDERS = [
      "malic": 0, "other": 0, "source": "a named acid is used alone; common practice, no source"},
     {"id": "malic", "words": "malic, malic acid, malic only, malic alone", "citric": 0, "malic": 100, "other": 0,
      "source": "a named acid is used alone; common practice, no source"},
-    {"id": "two_to_one", "words": "citric and malic, citric malic, two parts citric to one malic, both acids",
+    {"id": "two_to_one", "words": "citric and malic, malic and citric, citric malic, citric/malic, citric + malic, "
+     "citric plus malic, citric & malic, two parts citric to one malic, both acids",
      "citric": TWO_TO_ONE[0], "malic": TWO_TO_ONE[1], "other": 0,
      "source": "two parts citric to one malic; common practice, no source"},
     {"id": "tartaric", "words": "tartaric, tartaric acid", "citric": 0, "malic": 0, "other": 100,
@@ -80,6 +81,36 @@ JUICE = Calculator(
     asked="acid, volume, acidity", conventions=[NO_BULK],
     examples=[("how many grams of acid are in 250 ml of lemon juice?", "15 gram"),
               ("need 9 grams of acid out of lemon juice, how many ml is that?", "150 ml")],
+    source="mass balance")
+
+def _natural() -> Iterator[Mapping[str, Any]]:
+    """The juices whose acids are known apart: lime is two parts citric to one malic, lemon citric."""
+    shares = {"lime": TWO_TO_ONE, "lemon": (100, 0)}
+    for row in load("juices"):
+        if row["juice"] in shares:
+            citric, malic = shares[str(row["juice"])]
+            yield {"id": row["juice"], "words": row["words"], "acidity": row["acid"], "citric": citric, "malic": malic,
+                   "source": row["source"]}
+
+
+KINDS = Calculator(
+    "juice_acids", "The citric and the malic acid in a juice",
+    choice("juice", _natural(), fills={"acidity": "acidity", "citric_share": "citric", "malic_share": "malic"},
+           words="juice"),
+    var("volume", "milliliter", "juice, volume, pour", named_by="juice.words", things="juice"),
+    var("acidity", "percent_wv", "acidity, acid strength, titratable acidity", bounds=(0, 100), shy=True),
+    var("citric", "gram", "citric, citric acid", state="dry"),
+    var("malic", "gram", "malic, malic acid", state="dry"),
+    var("acid", "gram", "acid in all", state="dry", hidden=True),
+    var("citric_share", "percent_ww", "citric share", hidden=True),
+    var("malic_share", "percent_ww", "malic share", hidden=True),
+    equations=["acid = acidity * volume", "citric = citric_share * acid", "malic = malic_share * acid"],
+    only="of the acid, of its acid, of the acids, of its acids, natural, naturally, by nature, brings along, "
+         "is citric, is malic, already in it",
+    also=FRUIT,
+    words="of the acid, of its acid, natural, naturally, citric, malic, is citric, is malic",
+    asked="citric, malic", conventions=[NO_BULK, TYPICAL],
+    examples=[("of the acid in 300 ml of lime juice, how much is malic?", "6 gram")],
     source="mass balance")
 
 ADJUST = Calculator(
@@ -253,10 +284,12 @@ SAME = Calculator(
     var("acidity", "percent_wv", "acidity of the juice, own acidity", bounds=(0, 100), shy=True),
     var("other_acidity", "percent_wv", "acidity of the other", bounds=(0, 100), shy=True),
     equations=["acidity * volume = other_acidity * other_volume"],
-    only="same acid, as much acid, equal acid, match, matches, match the acid, instead, replace, replaces, swap, "
+    only="same acid, as much acid, equal acid, equal total acid, same total acid, substitution, in place of, "
+        "match, matches, match the acid, instead, replace, replaces, swap, "
          "substitute, same sourness, as sour, equivalent to, equivalent in acid, equal to, acid content",
     words="same acid, match the acid, equivalent to, in terms of acid, acid content, equivalent in acid, as much acid, "
-          "carries as much acid, instead of, replace, swap, substitute, equal acid",
+          "carries as much acid, instead of, in place of, replace, swap, substitute, substitution, equal acid, "
+          "equal total acid, same total acid",
     asked="other_volume, volume", conventions=[NO_BULK, TYPICAL],
     examples=[("which volume of lime juice brings the same acid as 480 ml of grapefruit juice?", "160 ml")],
     source="mass balance")
@@ -333,5 +366,5 @@ TWO_ACIDS = Calculator(
                "6 percent")],
     source="mass balance")
 
-CALCULATORS = (JUICE, ADJUST, CUT, BLEND, INTO, *SPLITS, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
+CALCULATORS = (JUICE, KINDS, ADJUST, CUT, BLEND, INTO, *SPLITS, PARTS, SAME, SOLUTION_FOR, STAND_IN, TWO_ACIDS,
                *acidity.CALCULATORS)

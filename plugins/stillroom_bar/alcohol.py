@@ -111,11 +111,12 @@ PER_SERVE = Calculator(
     "Standard drinks in one serve of a batch",
     include(UNITS),
     var("units", "count", hidden=True),
-    var("serves", "count", "serve, serving, portion, glass, cocktail, people", whole="down"),
+    var("serves", "count", "serve, serving, portion, glass, cup, cocktail, people", whole="down"),
     var(
         "units_each",
         "count",
-        "units per serve, standard drinks per serve, units each, in each, per drink, unit, standard drink",
+        "units per serve, standard drinks per serve, units each, in each, each cup, every cup, per cup, "
+        "per drink, unit, standard drink",
         named_by="country.words",
         role="each",
     ),
@@ -123,7 +124,8 @@ PER_SERVE = Calculator(
         "pure alcohol", role="each", state="liquid"),
     equations=["units = serves * units_each", "ethanol = serves * per_serve_ethanol"],
     words="per serve, each serve, per portion, per glass, batch, standard drinks per",
-    only="per serve, each serve, per portion, per glass, per drink, per cocktail, batch, serve, serves, portion",
+    only="per serve, each serve, per portion, per glass, per cup, every cup, each cup, per drink, per cocktail, batch, "
+    "serve, serves, portion",
     asked="units_each, serves, volume",
     method=["{volume} for {serves} serves: {units_each} each."],
     examples=[("a 3 l batch at 20 % makes 25 serves, uk units per serve?", "2.4 count")],

@@ -48,7 +48,8 @@ BATCH = Calculator(
         "feeds",
         "count",
         "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, "
-        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, makes, it makes, servings with, is for",
+        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, it makes, spec makes, "
+        "servings with, is for",
         role="from",
         default=1,
         note="the spec is for one",
@@ -191,7 +192,7 @@ RECIPE = Calculator(
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
     "recipe for, recipe is for, yields",
     words="recipe, bill, per litre, per liter, for each litre, grams of each, how much of each, each line, scale",
-    asked="factor",
+    asked="factor, total",
     method=["Measure each line times {factor} for {total}."],
     examples=[("per litre of base: citric 32 g, malic 12 g. For 3.5 l of base, how much citric?", "112 gram")],
     source="each line x (volume wanted / volume of the recipe)",

@@ -136,7 +136,8 @@ POUR_COST = Calculator(
         "goes for, go for",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
-    var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, we make on, "
+    var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, make a drink, "
+        "we make on, "
         "i make on, do we make, do i make, earn, keep, clear on each, left for us", bounds=(None, None)),
     var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
@@ -198,7 +199,8 @@ BOTTLE_PRICE = Calculator(
     var(
         "bottle_price",
         "currency",
-        "price of a bottle, price for a bottle, highest price, acceptable price, bottle price, bottle costs, bottle at, paid",
+        "price of a bottle, price for a bottle, highest price, acceptable price, bottle price, bottle costs, "
+        "bottle at, paid",
     ),
     var("price", "currency", "net price, price before tax, menu price, drink price, drink, sold at, sell, sells, net, "
         "charge, goes for"),
@@ -270,7 +272,8 @@ SPEC_COST_TAXED = Calculator(
 GARNISH = Calculator(
     "cost_of_garnish",
     "Cost of one garnish",
-    var("case_price", "currency", "case price, case costs, paid, box, price, kilo price, lime, lemon, orange, grapefruit, "
+    var("case_price", "currency", "case price, case costs, paid, box, price, kilo price, lime, lemon, orange, "
+        "grapefruit, "
         "lime costs, lemon costs, orange costs, grapefruit costs, fruit costs", role="from"),
     var("pieces", "count", "fruit, in the case, fruit in a case, piece, pieces per case", things="fruit", default=1,
         note="one fruit"),
@@ -316,7 +319,8 @@ LOSS = Calculator(
     "cost_after_loss",
     "Cost of what is poured when some is lost",
     var("cost", "currency", "cost, paper cost, cost before loss, theoretical cost, on paper, should cost, spec says"),
-    var("lost", "percent", "lost, loss, lose, losing, spillage, waste, wastage, spill, share", bounds=(0, 100), role="lost"),
+    var("lost", "percent", "lost, loss, lose, losing, spillage, waste, wastage, spill, share", bounds=(0, 100),
+        role="lost"),
     var("real_cost", "currency", "real cost, true cost, cost after loss, cost with waste, actual cost, really costs, "
         "actually, in truth, in practice, stocktake, stock take, stock count, count says, till says"),
     equations=["real_cost * (1 - lost) = cost"],

@@ -26,9 +26,11 @@ METHODS = [
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
 OF_AFTER = (
-    "of the finished drink, of the finished batch, of the finished bottle, of the finished, of the final, of the total, "
+    "of the finished drink, of the finished batch, of the finished bottle, of the finished, of the final, "
+    "of the total, "
     "of final, of total, of the whole, of the whole drink, of what is in the glass, of what comes out"
 )
+WATER = [{"id": "water", "words": "plain water, tap water, pure water", "strength": 0, "source": "no ethanol in it"}]
 OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
 
 
@@ -51,7 +53,8 @@ DILUTION = Calculator(
     "dilution", "What stirring or shaking on ice does to a drink",
     choice("method", METHODS, words="stirred, shaken, method"),
     var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, before the ice, going in, "
-        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted, spirit, build before, "
+        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted, spirit, "
+        "build before, "
         "before it meets ice, of the mix",
         role="from",
         things="spirit"),
@@ -65,11 +68,11 @@ DILUTION = Calculator(
         "afterwards, resulting volume, got then, "
         "end up, end up with, becomes, volume after, vol after, serve, served, to serve, be in it, "
         "be in the glass, glass holds, glass takes, glass fits, coupe holds, coupe takes, "
-        "glass has room for, glass, coupe, coupe only holds, glass only holds, tumbler, liquid, out of the tin, "
-        "after the shaking, after the stirring, after stirring, after shaking, brim, brim full", role="to"),
+        "glass has room for, coupe only holds, glass only holds, out of the tin, brim, brim full", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
-    var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume",
+    var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume, "
+        "of the undiluted drink, of what went in, of the build",
         bounds=(0, None)),
     var("share", "percent", "share, " + OF_AFTER, bounds=(0, 100)),
     equations=["dilution = fit(method, abv)", "water = dilution * volume", "final_volume = volume + water",
@@ -82,7 +85,8 @@ DILUTION = Calculator(
                   "The curves fit 15 to 35 % ABV: at {abv} take the figure as a guess, and measure.")],
     functions=[FIT],
     only=(
-        "ice, stir, shake, stirred, shaken, dilution, dilute, diluted, strain, strained, shaker, "
+        "ice, stir, shake, stirred, shaken, shook, shkn, shaked, stired, stird, dilution, dilute, diluted, "
+        "strain, strained, shaker, "
         "stirring, shaking, blended, built"
     ),
     words="on ice, over ice, ice, dilution, water picked up, strain, strained, dilute, water down, watered down",
@@ -103,7 +107,7 @@ BATCH = Calculator(
     var("final_volume", "milliliter", "final volume, finished batch, batch, in all, come to", role="to", shy=True),
     equations=["volume = serves * serve"],
     only=(
-        "stir, shake, stirred, shaken, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking, "
+        "stir, shake, stirred, shaken, shook, shkn, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking, "
         "dilute, diluted, dilution, freezer, pre-batch"
     ),
     words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "
@@ -122,11 +126,15 @@ SPEC = Calculator(
     var("serve", "milliliter", "one drink", hidden=True),
     var("serve_ethanol", "milliliter", "ethanol", hidden=True),
     var("volume", "milliliter", "undiluted", hidden=True),
-    var("abv", "abv", "undiluted, before ice", hidden=True, bounds=(0, 100)),
+    var("abv", "abv", "undiluted, before ice, before the ice, before stirring, before shaking, abv before ice, "
+        "abv before the ice, abv before stirring, abv before shaking, strength before ice", role="from", shy=True,
+        bounds=(0, 100)),
+    var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength, "
+        "after stirring, after shaking", role="to", bounds=(0, 100)),
     equations=["volume = serves * serve", "serve_ethanol = abv * serve"],
     lines=Lines({"serve": "volume", "serve_ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
-    only="stir, shake, stirred, shaken, stirring, shaking, dilution, pre-dilute, predilute, prediluted, "
+    only="stir, shake, stirred, shaken, shook, shkn, stirring, shaking, dilution, pre-dilute, predilute, prediluted, "
         "freezer, pre-batch",
     words="ice, stir, shake, how strong, strength, abv, abv in the glass, final abv, how much water, "
           "pre-dilute, bottled, batch, serves, stirring would, shaking would, strain",
@@ -150,15 +158,17 @@ MEASURED = Calculator(
     var("dilution", "percent", "dilution, dil, diluted by, of what went in, of its volume, its volume, "
         "of its own volume, "
         "its own volume, of its vol, its vol, of this volume, of that volume, of the batch, of the mix, "
-        "of the initial volume, on the mix, on the batch, water was added, on what went in, dilute", bounds=(0, None)),
+        "of the initial volume, of the undiluted drink, on the mix, on the batch, on the drink, "
+        "water was added, on what went in", bounds=(0, None)),
     var("share", "percent", "share, " + OF_AFTER, bounds=(0, 100)),
     var("abv", "abv", "undiluted, alcohol, before the ice, before ice, mixed to, mix at, starting strength, "
         "initial strength, initial, "
         "original, mix, strength before, mix before, undiluted strength", role="from", bounds=(0, 100)),
-    var("final_abv", "abv", "abv, strength, alcohol, drinks, in the glass, off the ice, diluted strength,  leaves the glass at, leaves the mixing glass at, "
+    var("final_abv", "abv", "abv, strength, alcohol, drinks, in the glass, off the ice, diluted strength, "
+        "leaves the glass at, leaves the mixing glass at, "
         "leaves the shaker at, pours at, pour at, pour it at, when poured, served with, "
         "serve it at, "
-        "after the ice, becomes, proof", role="to",
+        "after the ice, off the ice, in the glass, becomes, proof", role="to",
         bounds=(0, 100)),
     equations=["water = dilution * volume", "final_volume = volume + water", "water = share * final_volume",
                "abv * volume = final_abv * final_volume"],
@@ -179,7 +189,8 @@ MEASURED = Calculator(
 
 MELT = Calculator(
     "ice_melt", "The ice that melts to chill a drink",
-    var("volume", "milliliter", "drink, cocktail, mix, spirit, volume"),
+    choice("liquid", WATER, fills={"abv": "strength"}, words="liquid"),
+    var("volume", "milliliter", "drink, cocktail, mix, spirit, volume, plain water, tap water"),
     var("abv", "abv", "abv, strength, drink", bounds=(0, 69)),
     var("warm", "degree_Celsius", "drink, room temperature, starts at, from, before", role="from", bounds=(-15, 60)),
     var("cold", "degree_Celsius", "to, down to, chilled, end, equilibrium, final temperature", role="to",
@@ -230,10 +241,10 @@ POURS = Calculator(
     var("pour", "milliliter", "pour, pours, serve, glass, each, a drink, per drink, measure", role="each"),
     var("pours", "count", "pour, serve, drink, glass, guest, whole one, full one, cocktail", whole="down"),
     equations=["final_volume = pours * pour"],
-    only="stir, shake, stirred, shaken, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking",
+    only="pre-dilute, predilute, prediluted, pre-diluted, stirring would, shaking would",
     also="pour, pours, serve, serves, glass, drink, guest, portion",
     words="pre-dilute, predilute, prediluted, pre-diluted, pour, pours, stirring would, shaking would, freezer",
-    asked="pours, volume, final_volume",
+    asked="pours",
     method=["{volume} with {water} of water is {final_volume}: {pours} pours of {pour}."],
     conventions=[OF_BEFORE, ADD],
     examples=[("3 l undiluted at 30 %, prediluted as stirred: how many pours of 100 ml?", "42 count")],

@@ -122,6 +122,8 @@ MILK_PUNCH = Calculator(
         note="half an hour to overnight: common practice, no source",
     ),
     equations=["total = drink + milk", "drink = ratio * milk", "clear = total * (1 - loss)"],
+    limits=[limit("loss <= 0.6", "doubt", "{loss} would stay behind, and clarifying keeps a tenth to a third: check "
+                  "the amounts.")],
     only="milk, clarify, clarified, clarification, clarifying, curd, curdle, milk punch, clear punch",
     words="milk, clarify, clarified, clarification, clarifying, milk punch, milk wash, curd, curdle",
     asked="milk, drink, ratio, total, clear",

@@ -28,7 +28,8 @@ POURS = Calculator(
     equations=["supply = serves * each"],
     words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, "
         "glass, no loss, "
-    "no foam, foam loss, everybody gets, for each drink",
+    "no foam, foam loss, everybody gets, for each drink, stretch, stretch to, how many can i, how many can we, "
+    "how many do i get, how many do we get, how many will i get",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[
@@ -86,7 +87,7 @@ TO_MAKE = Calculator(
     var("needed", "milliliter", "need, needed, deliver, at the end, end up, end up with, final, net, want, left over, "
         "after the loss, come out, remain, remains, remaining, keep, left of it, is left", things="any", role="need"),
     var("gone", "milliliter", "volume lost, lost volume, how much is lost, goes missing, missing, loss, losing, "
-        "disappears, gone"),
+        "disappears, gone, is lost"),
     equations=["needed = make * (1 - lost)", "gone = make - needed"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left of it.")],
     words="lost, loss, lose, losing, make, need, deliver, waste, strain, allowance, make up",
@@ -143,11 +144,14 @@ LAST_BOTTLE = Calculator(
     "Bottles to open for a service, and what stays in the last one",
     include(BOTTLES),
     var("stays", "milliliter", "stays, stays in the last one, left in the last one, last one, last bottle, left over, "
-        "still in, still in the bottle, bottle open, open bottle, opened bottle, open one, started bottle"),
+        "still in, still in the bottle, left in the bottle, bottle open, open bottle, opened bottle, open one, "
+        "started bottle"),
     steps=["stays := ceil(bottles) * bottle - need"],
-    only="last one, last bottle, bottle open, open bottle, opened bottle, bottle that's open, open one, "
+    only="last one, last bottle, open, opened, still in the bottle, left in the bottle, bottle open, "
+        "open bottle, opened bottle, bottle that's open, open one, "
     "bottle that is open, started bottle",
-    words="last one, last bottle, bottles, open, open bottle, bottle that's open, still in, stays in the last one, left in the last one",
+    words="last one, last bottle, bottles, open, open bottle, bottle that's open, still in, "
+        "stays in the last one, left in the last one",
     asked="bottles, stays",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
     examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",
@@ -235,7 +239,8 @@ FILLED = Calculator(
     "bottles_filled",
     "Full bottles from so much liquid",
     var("supply", "milliliter", "have, batch, left, keg, tank, there is", things="any", role="have"),
-    var("bottle", "milliliter", "bottle, size, bottle size, jar, flask, bag, in each, each bottle, per bottle, each one",
+    var("bottle", "milliliter", "bottle, size, bottle size, jar, flask, bag, in each, each bottle, per bottle, "
+        "each one",
         role="into"),
     var("bottles", "count", "bottle, full bottle, full one, jar, flask, bag", whole="down"),
     equations=["supply = bottles * bottle"],
@@ -252,7 +257,8 @@ SPARE = Calculator(
     "serves_with_spare",
     "How much for so many serves, with some to spare",
     var("serves", "count", PEOPLE, role="to"),
-    var("each", "milliliter", "measure, pour, in each, a drink, per drink, apiece, each, drink of, drinks of, glass of, "
+    var("each", "milliliter", "measure, pour, in each, a drink, per drink, apiece, each, drink of, drinks of, "
+        "glass of, "
         "serve of, cup of, cups of, portion of", things="any", role="each"),
     var("spare", "percent", "spare, extra, on top, for safety, safety, margin, buffer, headroom", role="add"),
     var("need", "milliliter", "total, needed, need, in all, altogether", things="any", role="need"),

@@ -112,8 +112,8 @@ SOLUTION = Calculator(
     var(
         "volume",
         "milliliter",
-        "finished solution, finished volume, final volume, volume, squeeze bottle, dropper bottle, batch, drop, drink, "
-        "per drink, each drink, topped up, "
+        "finished solution, finished volume, final volume, volume, take up, takes up, occupy, squeeze bottle, "
+        "dropper bottle, batch, drop, drink, per drink, each drink, topped up, "
         "filled up",
         named_by="solute.solution",
         role="need",
@@ -136,7 +136,8 @@ SOLUTION = Calculator(
     limits=[TOO_STRONG, CRYSTALS],
     functions=[DENSITY],
     constants=WATER,
-    words="solution, dissolve, dissolved, stock solution, make up",
+    words="solution, dissolve, dissolved, stock solution, make up, weigh, weight, take up, takes up, occupy, express, "
+    "express as, → g/l, as g/l, in g/l, at 20",
     asked="solute_mass, strength, water, mass, volume, content",
     method=[
         "Weigh {solute_mass} of {solute} and {water} of water.",
@@ -146,6 +147,8 @@ SOLUTION = Calculator(
     examples=[
         ("how much salt for 300 ml of 20% saline?", "68.9 gram"),
         ("I dissolved 45 g of salt in 180 g of water, what strength is it?", "20 percent"),
+        ("what does 500 ml of 10 % saline weigh?", "535.35 gram"),
+        ("NaCl solution 10 % w/w at 20 °C, express as g/l", "107.07 gram / liter"),
     ],
     source="mass balance",
 )
@@ -174,31 +177,6 @@ BY_RATIO = Calculator(
     method=["Weigh {solute_mass} of {solute} and {water} of water: {strength}."],
     conventions=["parts by weight"],
     examples=[("500 g of saline at 1 part salt to 4 parts water: how much salt?", "100 gram")],
-    source="mass balance",
-)
-
-WEIGHED = Calculator(
-    "solution_weight",
-    "What a volume of a solution weighs, and its strength in grams per litre",
-    SOLUTE,
-    var("mass", "gram", "weigh, weight, mass, solution", named_by="solute.solution", state="dry"),
-    var("volume", "milliliter", "volume, take up, takes up, occupy, solution", named_by="solute.solution"),
-    var("strength", "percent_ww", "strength, percent, solution", named_by="solute.solution", bounds=(0, 100)),
-    var("content", "gram / liter", "g/l, grams per litre, w/v, content"),
-    var("density", "gram / milliliter", "density, specific gravity", shy=True),
-    SOLUBILITY,
-    CLEAR_TO,
-    equations=["mass = density * volume", "content = strength * density", "density = density_of(solute, strength)"],
-    limits=[TOO_STRONG, CRYSTALS],
-    functions=[DENSITY],
-    only="weigh, take up, takes up, occupy, express, → g/l, as g/l, in g/l",
-    words="weigh, weight, take up, takes up, occupy, g/l, express, express as, at 20",
-    asked="mass, volume, content",
-    method=["{volume} of {solute} solution at {strength} weigh {mass}: {density} at 20 °C."],
-    examples=[
-        ("what does 500 ml of 10 % saline weigh?", "535.35 gram"),
-        ("NaCl solution 10 % w/w at 20 °C, express as g/l", "107.07 gram / liter"),
-    ],
     source="mass balance",
 )
 
@@ -236,4 +214,4 @@ MADE_UP = Calculator(
     source="definition of w/v",
 )
 
-CALCULATORS = (SOLUTION, BY_RATIO, WEIGHED, MADE_UP)
+CALCULATORS = (SOLUTION, BY_RATIO, MADE_UP)

@@ -33,12 +33,14 @@ MIX = Calculator(
     "mix_strength", "The strength of a mix",
     var("volume", "milliliter", "drink", hidden=True),
     var("ethanol", "milliliter", "pure alcohol, ethanol", shy=True),
-    var("abv", "abv", "abv, strength, proof, alcohol, alc, % vol, how strong, per cent alcohol, degree",
+    var("abv", "abv", "abv, strength, proof, alcohol, alc, % vol, how strong, per cent alcohol, degree, "
+        "come out at, comes out at",
         bounds=ABV_FULL, things="spirit, wine, liqueur, beer, bitters, juice, syrup, mixer"),
     equations=["ethanol = abv * volume"],
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
-    only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, degree, % vol, a b v",
+    only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, degree, % vol, a b v, come out at, "
+         "comes out at, limoncello, ethanol, pure alcohol",
     words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, "
         "before stirring, proof, "
           "spritz, punch, bowl",

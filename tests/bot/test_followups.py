@@ -12,6 +12,19 @@ from stillroom_bot.state import State
 from turns import ETHANOL, FLOZ, OZ, Asks, Declined, Noted, Told, Turn, holds
 
 DIALOGUES: dict[str, list[Turn]] = {
+    # water per volume before it; 4 % lost divides by 0.96
+    "a batch that is then thinned": [
+        Told("35 rum 20 lime 15 syrup for 40 guests, how much rum?", 35 * 40, "milliliter"),
+        Told("with 30 % dilution, how much water?", 70 * 40 * 0.30, "milliliter"),
+    ],
+    "a whole that is then thinned": [
+        Told("50 gin 25 lemon 25 syrup, 2.6 litres in all: gin?", 1300, "milliliter"),
+        Told("with 30 % dilution: gin?", 1000, "milliliter"),
+    ],
+    "a batch of which some is lost": [
+        Told("45 gin 30 vermouth for 32, how much gin?", 45 * 32, "milliliter"),
+        Told("and with 4 % lost: gin?", 45 * 32 / 0.96, "milliliter"),
+    ],
     # 18 g/l: grams per litre of spirit poured in
     "a value alone": [
         Told("18 g/l of lapsang in 2 litres of gin, how many grams?", 18 * 2, "gram"),

@@ -35,12 +35,25 @@ RULED = Calculator(
     limits=[limit("load <= holds(span)", "refuse", "Too heavy for {span}.")],
 )
 
+WARM = Calculator(
+    "warm",
+    "A density that hardly changes with the temperature",
+    var("solid", "gram"),
+    var("share", "percent", bounds=(1, 99)),
+    var("mass", "gram"),
+    var("volume", "milliliter"),
+    var("temperature", "degree_Celsius", default=20, bounds=(0, 80)),
+    equations=["solid = share * mass", "mass = thick(temperature, share) * volume"],
+    functions=[Function("thick", lambda t, s: 1 + s / 200 - (t - 20) / 2000, ("degree_Celsius", "percent"),
+                        "gram / milliliter", (0, 80))],
+)
+
 
 def _no() -> float:
     raise ValueError("The table ends at 50 cm")
 
 
-KERNEL = kernel_of(TEA, BRINE, ROOM, HILL, CLIMB, BOXES, LIMITED, RULED, INK)
+KERNEL = kernel_of(TEA, BRINE, ROOM, HILL, CLIMB, BOXES, LIMITED, RULED, INK, WARM)
 
 
 def test_a_contradiction_shows_both_numbers() -> None:
@@ -55,6 +68,14 @@ def test_its_parts_are_attributes() -> None:
     with pytest.raises(Contradiction) as e:
         KERNEL.solver("tea.tea").solve({"leaf": 10, "water": 1000, "dose": 0.008}, {}, ("water",))
     assert (e.value.name, e.value.given, e.value.implied, e.value.assumed) == ("leaf", "10 g", "8 g", ())
+
+
+def test_what_fits_no_temperature_at_all_does_not_add_up() -> None:
+    """100 g are a tenth of 1 kg, which fills 952 ml at 20 °C and at no temperature 2 l; but 970 ml at some other."""
+    amounts = {"solid": (100, "gram"), "share": (10, "percent")}
+    answer = ask(KERNEL, "warm", {**amounts, "volume": (2, "liter")}, "mass")
+    assert answer.status == "declined" and "does not add up" in answer.reason
+    assert number(ask(KERNEL, "warm", {**amounts, "volume": (970, "milliliter")}, "mass")) == pytest.approx(1000)
 
 
 def test_what_agrees_may_be_given_twice() -> None:

@@ -194,7 +194,7 @@ class Asking:
             return answer
         whole = amount_text(times(Line(spec.name, makes), factor, units).amount, units) if makes else ""
         step = f"Measure each line times {say_number(factor)}{f': {whole} in all' if whole else ''}."
-        unknown = ("total", "spec_volume")
+        unknown = ("total", "spec_volume", "size")
         return replace(
             answer,
             answer=tuple(v for v in answer.answer if v.name not in unknown),

@@ -26,13 +26,6 @@ class Command:
     do: Do
     holds: re.Pattern[str] | None = None
 
-    def hear(self, said: Said, text: str, lower: str) -> Heard:
-        """The reply, or None; ``text`` is what is said without its please, ``lower`` the same in small letters."""
-        if self.holds is not None and not self.holds.search(lower):
-            return None
-        found = self.pattern.fullmatch(text)
-        return self.do(said, found) if found else None
-
 
 def _command(pattern: str, do: Do, holds: str = "") -> Command:
     whole = rf"(?:(?:please|ok|okay|now|then|can you|could you)\b,?\s+)*(?:{pattern})"
@@ -153,7 +146,10 @@ def hear(said: Said) -> Heard:
     text = WHATS.sub("what's", POLITE.sub("", said.text.strip().rstrip(".!? ")))
     lower = text.lower()
     for command in COMMANDS:
-        found = command.hear(said, text, lower)
-        if found is not None:
-            return found
+        if command.holds is not None and not command.holds.search(lower):
+            continue
+        found = command.pattern.fullmatch(text)
+        heard = command.do(said, found) if found else None
+        if heard is not None:
+            return heard
     return None

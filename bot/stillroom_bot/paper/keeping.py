@@ -54,8 +54,8 @@ def row_for(kernel: Kernel, name: str) -> Row | None:
 def rows_named(kernel: Kernel, text: str) -> list[Row]:
     """The rows whose words a text names."""
     said, names = _plain(re.sub(r":(?!\d)", " ", text)).split(), _names(kernel)
-    found = {row.id for i in range(len(said)) for row in names.begin(said, i)}
-    return [row for row in keeping_rows(kernel) if row.id in found]
+    found = {row.id for row in names.all(said)}
+    return [row for row in keeping_rows(kernel) if row.id in found] if found else []
 
 
 def _names(kernel: Kernel) -> Phrases[Row]:

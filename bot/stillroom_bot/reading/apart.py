@@ -11,12 +11,13 @@ from .lexicon import Lexicon, stop_words
 from .message import Message
 from .moves import brought_down
 from .neighbours import neighbours
+from .ones import named
 from .purposes import purposes
 from .quantities import Quantities
 from .spelling import Speller
 from .statements import statements
 from .symbols import in_words
-from .taken_back import corrected, said_again, withdrawn
+from .taken_back import claimed, corrected, said_again, withdrawn
 from .things_first import amounts_first
 from .tokens import Token, tokens_of
 from .vessels import size_first
@@ -51,7 +52,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     tokens = in_words(tokens)
     mended = speller.apply(tokens)
     tokens = brought_down(tokens)
-    for step in (size_first, apiece, shared_out, amounts_first, by_parts):
+    for step in (named, size_first, apiece, shared_out, amounts_first, by_parts):
         tokens = step(tokens, lexicon)
     comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()
@@ -65,6 +66,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     neighbours(m)
     statements(m, lexicon)
     purposes(m, lexicon)
+    claimed(m)
     said_again(m)
     dose_again(m, lexicon)
     return m

@@ -51,13 +51,14 @@ CLOSING = frozenset(
     """best kind kindest warm warmest many wishes regards thanks thank you yours faithfully sincerely truly cheers
 and in advance greetings cordially respectfully with very so much a lot number figure nothing else only""".split()
 )
-INCLUDED = frozenset("incl including included excl excluding excluded".split())
+INCLUDED = frozenset("incl including included excl excluding excluded counted".split())
 """What a clause begins or ends with that says of a number before it what counts as well."""
 CONDITIONS = frozenset("when if while once provided assuming".split())
 WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
 """What a clause begins with that says how something is taken to be, beside what is asked (``no loss``)."""
 USUAL = frozenset("usual normal standard default ordinary".split())
 AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
+MAY, SPEAKERS = frozenset("can could do may should".split()), frozenset("i we you they".split())
 POINTING = frozenset("it this that them these".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
@@ -106,7 +107,8 @@ class Asking(AskedSpans):
                 content or (self.t[i].kind == "word" and word not in stop_words()) or self._unit_span(i) is not None
             )
             i += 1
-        return (start, i - 1) if content else None
+        sized = i in self.taken and self._word(i - 1) == "of" and self._word(start - 1) == "many" and i - 2 >= start
+        return (start, i - 1 - sized) if content else None
 
     def _question_words(self) -> None:
         for i, t in enumerate(self.t):
@@ -114,7 +116,7 @@ class Asking(AskedSpans):
                 self.asked.how.add("time" if self._word(i + 2) == "time" else how)
                 self._subject(i)
                 self._topic(i)
-                if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2)):
+                if self._word(i + 1) == "many" and (i + 2 >= len(self.t) or self._ends(i + 2) or self._of_them(i + 2)):
                     self.asked.how.add("pieces")
                 elif self._word(i + 1) == "many" and self._word(i + 2) in WHOLE and self._word(i + 3) == "ones":
                     self.asked.how.add("pieces")
@@ -150,6 +152,14 @@ class Asking(AskedSpans):
             ) and self._word(i + 1) not in ("thanks", "greetings", "regards"):
                 self.asked.how.add(HOW[t.text])
                 self._add(i + 1)
+
+    def _of_them(self, i: int) -> bool:
+        """``how many can I make``, ``how many is that``: is it left unsaid of what, before token ``i``?"""
+        said = self._word(i + 1)
+        if self._word(i) in MAY:
+            return said in SPEAKERS
+        ends = i + 2 >= len(self.t) or self._ends(i + 2)
+        return ends and self._word(i) in ("is", "are") and said in POINTING | {"there"}
 
     def _relative(self, i: int) -> bool:
         """``honey, which my meter puts at 81 brix``: is more said of a thing, where something else is asked?"""
@@ -219,6 +229,14 @@ class Asking(AskedSpans):
                     self.asked.zones.append(zone)
                     self.asked.how |= {"many"} if t.stem == "number" else set()
 
+    def _part_named(self, i: int) -> int:
+        """``how much of the acid in 2 l of juice is citric?``: where the part stands, last of its clause, that is asked
+        of what the question begins with; 0 where there is none."""
+        while i < len(self.t) and not self._ends(i):
+            i += 1
+        named = self._word(i - 2) in ("is", "are") and i - 1 not in self.taken and self._contentful((i - 1, i - 1))
+        return i - 1 if named else 0
+
     def _add(self, start: int) -> None:
         zone = self._zone(start) or self._of_a_size(start)
         if zone is None:
@@ -233,6 +251,9 @@ class Asking(AskedSpans):
         to_it = end - (self._word(zone[1]) in POINTING)
         if self._word(to_it - 1) == "of" and self._word(to_it) in POINTING and self._word(to_it + 1) in ("is", "are"):
             self._add(to_it + 2)
+        elif self._word(start) == "of" and (part := self._part_named(end)):
+            self.asked.rest.append(self.asked.zones.pop())
+            self.asked.zones.append((part, part))
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
             tail += 1

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from .asked_rates import AskedRates
 from .clauses import ENDS
 from .lexicon import stop_words
@@ -11,6 +13,8 @@ CONVERTING = frozenset("convert conversion translate".split())
 ONLY, ONLY_NEAR = frozenset("only just keep keeps knows think thinks work works".split()), 3
 EXCHANGED = frozenset({"exchange", "menu", "list", "tab"})
 KINDS, NEAR = frozenset({"ww", "vv", "wv"}), 4
+SERVED_IN = frozenset({"cup", "glass"})
+AS_A_SHARE, LONGEST_SHARED = [["as", "a", "of"], ["as", "the", "of"], ["in", "a", "of"]], 6
 LASTING = frozenset("left lft remaining remain old".split())
 
 
@@ -26,6 +30,17 @@ class AskedUnits(AskedRates):
         self._share_of()
         if self.per and self.asked.units and not any(" / " in u for s in self.asked.units for u in s):
             self.asked.units = [tuple(f"{a} / {b}" for a in spelled for b in self.per) for spelled in self.asked.units]
+
+    def _share_of(self) -> None:
+        """``the water as a percentage of the finished drink``: what a share is asked of says which share it is."""
+        for a, b in self.asked.unit_spans:
+            if [self._word(a - 2), self._word(a - 1), self._word(b + 1)] not in AS_A_SHARE:
+                continue
+            last = b + 1
+            while last + 1 < len(self.t) and not self._ends(last + 1) and last + 1 not in self.taken:
+                last += 1
+            if last - b <= LONGEST_SHARED and not self._overlaps((b + 1, last)):
+                self.asked.zones.append((b + 1, last))
 
     def _mentioned(self) -> None:
         """``it shows 26 psi, our manual only speaks of bar: convert it``, ``our gauge only has bar: what should it
@@ -59,7 +74,11 @@ class AskedUnits(AskedRates):
         return wholly or any(self._word(k) in ONLY for ks in near for k in ks)
 
     def _counted(self, i: int) -> bool:
-        """``24 jelly cups``: is the unit at token ``i`` the last word of what is counted?"""
+        """``24 jelly cups``, ``every cup is to be so much: how many cups?``: is the unit at token ``i`` counted?"""
+        if self.t[i].stem in SERVED_IN and any(
+            a.text in ("every", "each") and b.stem == self.t[i].stem for a, b in pairwise(self.t)
+        ):
+            return True
         plain = i - 1 not in self.taken and self.t[i - 1].kind == "word" and self._word(i - 1) not in stop_words()
         return plain and any(q.last == i - 2 and q.bare and not q.noise for q in self.quantities)
 
@@ -68,21 +87,11 @@ class AskedUnits(AskedRates):
         kind = (hit := self.lex.unit_at(self.t, i)) is not None and self.lex.units[hit[0][0]].kind in KINDS
         return kind and self._word(i - 1) == "(" and any(q.strength and 0 < i - q.last <= NEAR for q in self.quantities)
 
-    def _share_of(self) -> None:
-        """``as a percentage of the finished drink``: what a share that is asked for is a share of."""
-        for _, last in self.asked.unit_spans:
-            if self._word(last + 1) != "of" or not self._percent_at(last):
-                continue
-            longest = next((n for n, e in self.lex.begin(self.t, last + 1) if n > 2 and e.meanings), 0)
-            if longest and not any(k in self.taken for k in range(last + 1, last + 1 + longest)):
-                self.asked.zones.append((last + 1, last + longest))
-
-    def _percent_at(self, i: int) -> bool:
-        hit = self.lex.unit_at(self.t, i)
-        return hit is not None and "percent" in hit[0]
-
     def _of_the_list(self, i: int) -> bool:
-        """``ml: 45 tequila, 20 lime``: does a list begin at token ``i`` whose unit stands before it?"""
+        """``ml: 45 tequila, 20 lime``, ``40 rum, 20 lime (ml)``: is the unit before token ``i`` that of a list which
+        begins after it, or which ends before it?"""
+        if self._word(i) == ")" and self._word(i - 2) == "(":
+            return any(q.noted and q.last < i for q in self.quantities)
         return self._word(i) == ":" and any(q.noted and q.first == i + 1 for q in self.quantities)
 
     def _own_unit(self) -> None:

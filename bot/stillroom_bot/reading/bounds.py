@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from stillroom.units import Units
 
-from .fitting import roles_of
+from .fitting import any_role, roles_of
 from .lexicon import Match, Meaning
 from .lines import KNOWN
 from .message import Message
@@ -57,7 +57,8 @@ KINDS_ASKED = {"time": LONG, "strength": STRONG, "temperature": COLD}
 class Reach:
     """What one number can come to: ``left`` over, as a ``ratio``, or by the words ``near`` it, strongest first.
 
-    ``whole`` says how clearly it is the sum of others; ``noun`` that it is an amount of something.
+    ``whole`` says how clearly it is the sum of others; ``noun`` that it is an amount of something; ``open`` that it
+    has no unit, and so may be anything.
     """
 
     quantity: Quantity
@@ -67,17 +68,19 @@ class Reach:
     left: float
     ratio: float
     whole: float
+    bare: bool
+    open: bool
 
     def most(self, profile: Profile, units: Units, m: Message, near: float) -> float:
         """What it can come to for a calculator that knows so strong a word near it."""
         left, q = KNOWN if profile.spec is not None else self.left, self.quantity
         if q.ratio is not None:
             return max(left, self.ratio) if profile.ratios else left
-        roles = NO_ROLES if q.factor else roles_of(q, profile, units, m)
+        roles = NO_ROLES if q.factor else profile.all_roles if self.open else roles_of(q, profile, units, m)
         if not roles:
             return left
         if self.noun:
-            near = max(near, ANY_THING if profile.any_thing else BY_UNIT if q.bare else 0.0)
+            near = max(near, ANY_THING if profile.any_thing else BY_UNIT if self.bare else 0.0)
         if profile.wholes and m.pairs:
             near = max(near, SUMMED)
         role, whole = 0.0, self.whole if profile.wholes else 0.0
@@ -124,6 +127,8 @@ class Bounds:
             -left_over(q, []),
             FIT_RATIO + NAMED_TERMS + NEAR * MOST_NEAR + TOLD * max(cues.get("from", 0.0), cues.get("to", 0.0)),
             min(cues.get("whole", 0.0), MOST_WHOLE),
+            q.bare,
+            any_role(q),
         )
 
     def unseen(self, profile: Profile, units: Units) -> float:

@@ -206,7 +206,7 @@ def choose(
             continue
         if set(o.signature) < set(best.signature) and o.reading.candidate.uses == best.reading.candidate.uses:
             continue
-        if o.answer.status == "asks" or best.answer.status != "answered":
+        if o.answer.status == "asks" or best.answer.status != "answered" or _leaves_more(o, best, message):
             continue
         if o.answer.status == "declined" and _asks_less(o, best):
             continue
@@ -245,8 +245,11 @@ def _asks_less(o: Outcome, best: Outcome) -> bool:
 
 
 def _level(o: Outcome, best: Outcome) -> bool:
-    """Do two readings give the same thing, but for the last figure of their tables?"""
+    """Do two readings give the same thing, but for the last figure of their tables: all that they tell, or the one
+    line of a spec that both were asked for?"""
     a, b = o.answer.answer, best.answer.answer
+    if len(best.reading.request.wanted) == 1 and o.reading.request.wanted == best.reading.request.wanted:
+        a, b = (a[:1], b[:1]) if best.reading.candidate.lines == o.reading.candidate.lines != () else (a, b)
     return len(a) == len(b) > 0 and all(
         x.unit == y.unit and abs(x.base - y.base) <= LEVEL * abs(y.base) for x, y in zip(a, b, strict=True)
     )
@@ -265,6 +268,14 @@ def _tells_more(o: Outcome, best: Outcome, message: Message) -> bool:
     more = set(b.unused) - set(a.unused)
     counts = [q for k, q in enumerate(message.quantities) if k in more and q.bare and not (q.weak or q.noise)]
     return bool(counts) and set(a.unused) < set(b.unused)
+
+
+def _leaves_more(o: Outcome, best: Outcome, message: Message) -> bool:
+    """Does a reading leave an amount of a named thing over, where the best one has a line for everything?"""
+    a, b = o.reading.candidate, best.reading.candidate
+    left = set(a.unused) - set(b.unused)
+    lines = left & set(b.lines) if set(b.unused) <= set(a.unused) else set()
+    return any(message.nouns[k] is not None and message.quantities[k].units for k in lines)
 
 
 def _over(kernel: Kernel, one: Outcome, other: Outcome) -> bool:

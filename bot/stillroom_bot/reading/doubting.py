@@ -62,9 +62,9 @@ def doubts(
             q.aside and (not c.lines or message.once(whole_told))
         ):
             continue
-        if (q.weak or q.implied) and not (q.units and message.nouns[k]) and not _a_part_of_one_used(q, c, message):
-            if not _under_one_used(q, c, message, reader):
-                continue
+        slight = (q.weak or q.implied) and not (q.units and message.nouns[k])
+        if slight and not (_a_part_of_one_used(q, c, message) or _under_one_used(q, c, message, reader)):
+            continue
         if follows and _used_already(q, c, message):
             continue
         if _missed(k, q, c, message, reader):

@@ -11,7 +11,7 @@ from .numbers import number_at
 from .quantity import MASS, VOLUME
 from .tokens import Token
 
-LONGEST_ITEM, FEWEST = 6, 2
+LONGEST_ITEM, FEWEST = 8, 2
 LAST = frozenset({"and", "&", "plus"})
 A, BETWEEN = frozenset({"a", "pro"}), 3
 SERVED = frozenset("guest head person drink cocktail serve serving portion cover pax".split())
@@ -20,6 +20,10 @@ PORTIONED = SERVED | ONCE | frozenset("glass shot coffee dessert".split())
 """What stands after an amount and ``a``: ``2 oz a pop``, ``35 ml a go``; the words of ``ONCE`` name no thing."""
 COUNTED_OUT = frozenset({"drop", "dash"})
 """Drops for a glass are what one takes, and the job is about that one (``8 drops a glass, salt in it?``)."""
+QUOTES = frozenset("'\"")
+GOES_ON = frozenset("come comes came make makes what how is are land lands work works".split())
+ASKING = frozenset("how what which".split())
+ARTICLES = frozenset({"a", "an", "the"})
 LISTING, SHARES = frozenset({"of", ":"}), frozenset({"part", "measure"})
 EQUAL = frozenset({"equal", "even", "same"})
 
@@ -37,8 +41,15 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             amount, first = [one, replace(t, text="parts", stem="part")], i - 1
         else:
             continue
-        of = [x for x in tokens[i + 1 : i + 2] if x.text in LISTING]
-        things = list(_list(tokens, i + 1 + len(of)))
+        begin = i + 1
+        while begin < len(tokens) and tokens[begin].text in QUOTES | LISTING:
+            begin += 1
+        things = list(_list(tokens, begin))
+        if (last := _each_at_last(things, lexicon)) and t.text != "each":
+            amount, things = last, things[:-1]
+        if any(thing[0].text in ASKING or (t.text != "each" and _told(thing, lexicon)) for thing in things):
+            continue
+        things = [thing[thing[0].text in ARTICLES :] for thing in things]
         strengths = sum(any(x.text in ("%", "percent", "proof", "abv") for x in thing) for thing in things)
         plain = len(things) > FEWEST and not any(x.kind == "number" for thing in things for x in thing)
         if amount and len(things) >= FEWEST and (t.text == "each" or strengths >= FEWEST or plain):
@@ -47,8 +58,27 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             comma = replace(t, kind="mark", text=",", stem=",")
             said = [x for thing in things for x in [comma, *amount, *thing]][1:]
             end = next(k for k, x in enumerate(tokens) if x is things[-1][-1]) + 1
+            end += 1 + len(last) if last and t.text != "each" else 0
             return [*_without_equal_parts(before), *said, *tokens[end:]]
     return tokens
+
+
+def _each_at_last(things: list[list[Token]], lexicon: Lexicon) -> list[Token]:
+    """``equal parts rum, lime and syrup, 30 ml each``: the amount that stands last in a list, and is of each."""
+    if len(things) <= FEWEST or things[-1][-1].text != "each":
+        return []
+    amount = _amount(things[-1], len(things[-1]) - 1, lexicon)
+    return amount if len(amount) == len(things[-1]) - 1 else []
+
+
+def _told(thing: list[Token], lexicon: Lexicon) -> bool:
+    """Has a thing of a list an amount of its own (``equal parts: 30 ml of gin, 30 ml of vermouth``)?"""
+    return any(_amount(thing, end, lexicon) and not _strength(thing, end, lexicon) for end in range(2, len(thing)))
+
+
+def _strength(thing: list[Token], end: int, lexicon: Lexicon) -> bool:
+    unit = lexicon.unit_at(thing, end - 1)
+    return unit is None or all(lexicon.units[u].dimension not in (MASS, VOLUME) for u in unit[0])
 
 
 def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
@@ -111,7 +141,7 @@ def _list(tokens: list[Token], start: int) -> Iterator[list[Token]]:
     thing: list[Token] = []
     last = False
     for t in tokens[start:]:
-        if t.text in PART_ENDS or (last and t.text == ","):
+        if t.text in PART_ENDS or (last and t.text == ",") or (last and thing and t.text in GOES_ON):
             break
         if t.text == "," or t.text in LAST:
             last = t.text in LAST

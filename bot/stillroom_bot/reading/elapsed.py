@@ -89,8 +89,11 @@ class Elapsed(Looking):
         dates = [q for q in found if q.noise == "date"]
         marks = [m for q in dates if (m := self._date(q)) is not None]
         for i, t in enumerate(self.t):
-            timed = any(q.first == i + 1 for q in times)
-            if t.stem in DAYS and (t.stem not in WORDS_TOO or timed or self._word(i - 1) in POINTING):
+            if t.stem in DAYS and (
+                t.stem not in WORDS_TOO
+                or self._word(i - 1) in POINTING
+                or any(q.first == i + 1 for q in times)
+            ):
                 marks.append(Mark(i, i, "weekday", DAYS[t.stem]))
             elif t.text in RELATIVE:
                 marks.append(Mark(i, i, "relative", RELATIVE[t.text]))

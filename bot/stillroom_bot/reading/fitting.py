@@ -10,7 +10,7 @@ from .candidate import MASS, MONEY, TIME, VOLUME
 from .each_of import SERVED
 from .message import Message
 from .profile import Profile, Slot
-from .quantity import STRENGTHS, Quantity
+from .quantity import PART, STRENGTHS, Quantity
 
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC, STRENGTH_AT = 0.3, 0.4
@@ -40,9 +40,14 @@ def fitting(
     return found
 
 
+def any_role(q: Quantity) -> bool:
+    """May a number be any variable's, as it has no unit of a size?"""
+    return not q.units or bool(q.unsized)
+
+
 def roles_of(q: Quantity, profile: Profile, units: Units, message: Message) -> frozenset[str]:
     """The roles of the variables that a quantity can fill; of a number without a unit, those of all variables."""
-    if not q.units or q.unsized:
+    if any_role(q):
         return profile.all_roles
     key = (q.units, q.per[0] if q.per else "")
     found = profile.fitting_roles.get(key)
@@ -69,6 +74,8 @@ def fits(
         return
     for u in q.units:
         said = units[u]
+        if u == PART:
+            continue
         if said.adjustable and unit.kind == "count" and said.words[0] in v.words:
             yield "count", 0.0
         elif said.dimension == unit.dimension != NONE:

@@ -23,6 +23,7 @@ from .tokens import Token, stem, tokens_of
 LONGEST_PHRASE = 6
 PARTICLES = frozenset({"down"})
 """Words that say little, but make a verb of the word before them (``proof down``)."""
+NEVER = (0,)
 Stems = tuple[str, ...]
 VESSELS = frozenset(
     (w,)
@@ -105,19 +106,25 @@ def homophones() -> Mapping[str, str]:
     return dict(line.split(" = ") for line in text.splitlines() if " = " in line)
 
 
+def _starting(lengths: dict[str, tuple[int, ...]], stems: Stems) -> None:
+    """Note that a phrase of so many words begins with its first one; the longest stands first."""
+    known = {*lengths.get(stems[0], ()), len(stems)}
+    lengths[stems[0]] = tuple(sorted(known, reverse=True))
+
+
 class Lexicon:
     """The vocabulary of one kernel.  Immutable once built."""
 
     def __init__(self, kernel: Kernel):
         self.units: Units = kernel.units
         self.entries: dict[Stems, Entry] = {}
-        self.starts: dict[str, int] = {}
+        self.starts: dict[str, tuple[int, ...]] = {}
         self.kinds: dict[str, set[str]] = defaultdict(set)
         self.only: dict[str, frozenset[Stems]] = {}
         self.also: dict[str, tuple[frozenset[str], list[Stems]]] = {}
         self._units: dict[Stems, list[str]] = {}
         self._unsized: dict[Stems, list[str]] = {}
-        self._unit_starts: dict[str, int] = {}
+        self._unit_starts: dict[str, tuple[int, ...]] = {}
         self._kernel = kernel
         self._add_units()
         self._add_calculators(kernel)
@@ -144,7 +151,7 @@ class Lexicon:
                 names = table.setdefault(stems, [])
                 if unit.name not in names:
                     names.append(unit.name)
-                self._unit_starts[stems[0]] = max(self._unit_starts.get(stems[0], 0), len(stems))
+                _starting(self._unit_starts, stems)
 
     def _add_calculators(self, kernel: Kernel) -> None:
         for id, model in kernel.models.items():
@@ -194,7 +201,7 @@ class Lexicon:
         if entry is None:
             entry = self.entries[stems] = Entry(stems)
             if stems:
-                self.starts[stems[0]] = max(self.starts.get(stems[0], 0), len(stems))
+                _starting(self.starts, stems)
         return entry
 
     def _meaning(self, text: str, calculator: str) -> Meaning:
@@ -205,19 +212,19 @@ class Lexicon:
 
     def matches(self, tokens: list[Token]) -> Iterator[Match]:
         """Every entry at every place, the longer first at each."""
-        for i in range(len(tokens)):
-            for n, entry in self.begin(tokens, i):
+        for i, t in enumerate(tokens):
+            for n, entry in self.begin(tokens, i) if t.stem in self.starts else ():
                 if entry.meanings or entry.substances:
                     yield Match(i, i + n - 1, entry)
 
     def begin(self, tokens: list[Token], i: int) -> Iterator[tuple[int, Entry]]:
         """Every entry that begins at token ``i`` and its number of words, the longer first."""
-        longest = self.starts.get(tokens[i].stem)
-        if longest is None:
+        lengths = self.starts.get(tokens[i].stem)
+        if lengths is None:
             return
-        stems = tuple(x.stem for x in tokens[i : i + longest])
-        for n in range(len(stems), 0, -1):
-            entry = self.entries.get(stems[:n])
+        stems = tuple([x.stem for x in tokens[i : i + lengths[0]]])
+        for n in lengths:
+            entry = self.entries.get(stems[:n]) if n <= len(stems) else None
             if entry is not None:
                 yield n, entry
 
@@ -236,13 +243,13 @@ class Lexicon:
     def _spelled(
         self, table: Mapping[Stems, list[str]], tokens: list[Token], i: int
     ) -> tuple[tuple[str, ...], int] | None:
-        longest = self._unit_starts.get(tokens[i].stem) if 0 <= i < len(tokens) else None
-        if longest is None:
+        lengths = self._unit_starts.get(tokens[i].stem) if 0 <= i < len(tokens) else None
+        if lengths is None:
             return None
-        stems = tuple(x.stem for x in tokens[i : i + longest])
-        for n in range(len(stems), 0, -1):
+        stems = tuple([x.stem for x in tokens[i : i + lengths[0]]])
+        for n in lengths:
             names = table.get(stems[:n])
-            if names:
+            if names and n <= len(stems):
                 return tuple(names), i + n - 1
         return None
 
@@ -253,7 +260,7 @@ class Lexicon:
         """
         if i >= len(tokens):
             return False
-        longest = self.starts.get(tokens[i].stem, 0)
+        longest = self.starts.get(tokens[i].stem, NEVER)[0]
         if longest < 2:
             return False
         unit = self._spelled(self._units, tokens, i)

@@ -6,10 +6,11 @@ from stillroom.units import NONE, PERCENTS
 
 from .candidate import MASS, MONEY, VOLUME
 from .fitting import _percent_fits, priced
+from .nameless import nameless
 from .quantity import PART, Quantity
 from .view import View
 
-KNOWN, UNKNOWN, COUNTED = 1.9, 1.5, 0.9
+KNOWN, UNKNOWN, COUNTED, NAMELESS = 1.9, 1.5, 0.9, 1.5
 NEARBY = 8
 WHOLES = frozenset("target total batch yield volume size final container fill".split())
 """What stands before the amount of the whole (``TARGET: 5 L``)."""
@@ -24,6 +25,8 @@ def line_worth(view: View, k: int) -> float | None:
     """
     m = view.message
     q, noun = m.quantities[k], m.nouns[k]
+    if k in m.once(nameless):
+        return NAMELESS
     if noun is not None and noun[1] < q.first and m.tokens[noun[1]].stem in WHOLES:
         return None
     if noun is not None and [t.text for t in m.tokens[noun[1] + 1 : noun[1] + 3]] in IN_ALL:
@@ -113,7 +116,8 @@ def _is_column(view: View, q: Quantity, name: str, unit_name: str) -> bool:
 def _owner(view: View, k: int, lines: tuple[int, ...]) -> int | None:
     m = view.message
     q = m.quantities[k]
-    best = None
+    best, ends = None, q.last + 1 == len(m.tokens) or m.tokens[q.last + 1].text == "\n"
+    apart = APART - {","} if ends and any(t.text == "\n" for t in m.tokens) else APART
     for j in lines:
         if abs(j - k) > NEARBY:
             continue
@@ -121,7 +125,7 @@ def _owner(view: View, k: int, lines: tuple[int, ...]) -> int | None:
         between = range(min(p.last, q.last) + 1, max(p.first, q.first))
         if (
             len(between) <= NEARBY
-            and not any(m.tokens[i].text in APART for i in between)
+            and not any(m.tokens[i].text in apart for i in between)
             and (best is None or abs(j - k) < abs(best - k))
         ):
             best = j

@@ -34,7 +34,8 @@ class Near:
 class Message:
     """A message, taken apart once, for every calculator to look at; ``steps`` counts what was tried to read it.
 
-    ``crowded`` says that it held too much to be looked at, ``again`` that a dose is asked for in another unit.
+    ``crowded`` says that it held too much to be looked at, ``again`` that a dose is asked for in another unit;
+    ``shares`` is how much each calculator shares with it, once somebody asked.
     """
 
     text: str
@@ -52,6 +53,7 @@ class Message:
     crowded: bool = False
     again: bool = False
     _words: list[tuple[int, bool, bool]] | None = None
+    shares: dict[str, float] | None = field(default=None, repr=False)
     _states: dict[int, str] = field(default_factory=dict)
     _made: dict[Any, Any] = field(default_factory=dict, init=False, repr=False)
 
@@ -187,7 +189,7 @@ class Message:
 
     def allows(self, lexicon: Lexicon, id: str) -> bool:
         """May a calculator be considered, by the words that it cannot do without?"""
-        return lexicon.named(id, self._said) and self.suits(lexicon, id)
+        return lexicon.named(id, self._said) and (id not in lexicon.also or self.suits(lexicon, id))
 
     def once(self, make: Callable[[Message], T]) -> T:
         """What is worked out of the message alone, and kept with it."""

@@ -23,6 +23,8 @@ PREPOSITIONS = frozenset(
 )
 SAID_OF, SIDES = ([":"], ["="]), {"in": "from", "before": "from", "out": "to", "after": "to"}
 IN_OUT = frozenset({"in", "out"})
+OF_THE_NEXT = 0.4
+"""How much a word that stands directly before the next number says of one that a mark parts from it."""
 LIGHT = frozenset(
     """of the a an my our your is are was were weighs weigh weighed measures measured = : of_the some fresh whole dry
 good full finished straight cold about exactly only just roughly approx @ - ( ' " that's it's its this that these those
@@ -201,7 +203,7 @@ def _container(tokens: list[Token], i: int) -> int | None:
 def neighbours(m: Message) -> None:
     """Fill in what stands near each number of a message (weighed matches, cues, its noun) and the pairs of things."""
     m.pairs = list(pairs_of(m))
-    n = len(m.tokens)
+    n, words = len(m.tokens), [t.text for t in m.tokens]
     starts: dict[int, list[Match]] = {}
     ends: dict[int, list[Match]] = {}
     for match in m.matches:
@@ -214,6 +216,7 @@ def neighbours(m: Message) -> None:
     units = {i for a, b in m.asked.unit_spans for i in range(a, b + 1)}
     walls = {i for a, b in m.asked.zones if (a, b) not in m.asked.shared for i in range(a, b + 1)}
     for q in m.quantities:
+        bare = q.bare
         near: list[Near] = [Near(x, AFTER[0]) for x in starts.get(q.first, ()) if q.weak and x.last <= q.last]
         if m.tokens[q.last].text == "of":
             near += [Near(x, AFTER[0]) for x in starts.get(q.last, ()) if x.last > q.last]
@@ -221,14 +224,14 @@ def neighbours(m: Message) -> None:
         noun: tuple[int, int] | None = None
         i, step, factor, owned = q.last + 1, 0, 1.0, True
         while i < n and step < len(AFTER) and factor > FAINT:
-            word = m.tokens[i].text
-            held = _container(m.tokens, i) if q.bare and i == q.last + 1 and i not in walls else None
+            word = words[i]
+            held = _container(m.tokens, i) if bare and i == q.last + 1 and i not in walls else None
             if word in CLAUSE or (word in SPACED and not m.tokens[i].glued and held is None) or i in walls:
                 break
             if i in taken:
                 if (
                     m.quantities[taken[i]].noise != "asked"
-                    and not (q.bare and i == q.last + 1)
+                    and not (bare and i == q.last + 1)
                     and not (step == 0 and factor == 1.0 and q.units and m.quantities[taken[i]].strength)
                 ):
                     factor *= 0.35
@@ -239,7 +242,7 @@ def neighbours(m: Message) -> None:
                 cues["per"] = 1.2
                 i, factor = held, 1.1
                 continue
-            if q.bare and i == q.last + 2 and word in ("to", "per") and (held := _container(m.tokens, i)):
+            if bare and i == q.last + 2 and word in ("to", "per") and (held := _container(m.tokens, i)):
                 cues["per"] = 1.2
                 i, factor = held, 1.1
                 continue
@@ -259,8 +262,11 @@ def neighbours(m: Message) -> None:
                 i += 1
                 continue
             for match in starts.get(i, ()):
-                near.append(Near(match, AFTER[step] * factor, owned))
-            if owned and noun is None and m.tokens[i].kind == "word" and word not in NO_NOUN and word not in m.stops:
+                parted = OF_THE_NEXT if factor < 1.0 and match.last + 1 in taken and i - 1 != q.last else 1.0
+                near.append(Near(match, AFTER[step] * factor * parted, owned))
+            longer = word in NO_NOUN and any(x.last > i and x.entry.substances for x in starts.get(i, ()))
+            named = longer or (word not in NO_NOUN and word not in m.stops)
+            if owned and noun is None and m.tokens[i].kind == "word" and named:
                 longest = max((x.last for x in starts.get(i, ())), default=i)
                 end = longest
                 while (
@@ -282,7 +288,7 @@ def neighbours(m: Message) -> None:
         i, step, factor = q.first - 1, 0, 1.0
         referring = [t.text for t in m.tokens[q.last + 1 : q.last + 3]] in REFERRING
         while i >= 0 and step < len(BEFORE) and factor > FAINT:
-            word = m.tokens[i].text
+            word = words[i]
             if word in CLAUSE or (word in SPACED and not m.tokens[i].glued) or i in walls:
                 break
             if i in taken:
@@ -313,10 +319,10 @@ def neighbours(m: Message) -> None:
             i -= 1
         m.near.append(near)
         m.cues.append(cues)
-        held = q.bare and q.first > 1 and m.tokens[q.first - 1].text in HOLDING
+        held = bare and q.first > 1 and m.tokens[q.first - 1].text in HOLDING
         if held and _several_containers(m.tokens[q.first - 2]):
             cues["per"] = 1.2
-        if q.bare and q.value > 1 and _in_one_container(m.tokens, q):
+        if bare and q.value > 1 and _in_one_container(m.tokens, q):
             cues["per"] = 1.2
         if [t.text for t in m.tokens[max(0, q.first - 2) : q.first]] == ["down", "at"]:
             cues["to"] = 1.0

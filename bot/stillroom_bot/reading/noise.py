@@ -135,7 +135,8 @@ class Noise(Looking):
             q.noise = "date"
             return q
         named = before in NOISE_BEFORE or self._word(n.first - 1) == "#"
-        if named and not self.lex.unit_at(self.t, n.last + 1) and not (before in QUOTED and MONEY.match(self.t[n.first].text)):
+        money = before in QUOTED and MONEY.match(self.t[n.first].text)
+        if named and not self.lex.unit_at(self.t, n.last + 1) and not money:
             follows = self._stem(n.last + 1)
             if not (before in ORDINARY and follows and self.lex.known(follows) and n.value < LONG_NUMBER):
                 q.noise, q.last = "reference", self._to_the_last(n.last)

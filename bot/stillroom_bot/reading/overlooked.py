@@ -22,7 +22,7 @@ EVERYTHING = frozenset(
     "line ingredient amount quantity everything list spec recipe batch all shopping enough total".split()
 )
 TOGETHER = frozenset("altogether together combined total".split())
-TARES = frozenset({"empty", "tare"})
+TARES, TARE_WITHIN = frozenset({"empty", "tare"}), 4
 WEIGHED_ALONG = frozenset("bowl tub jar container bucket tray box pan pot".split())
 ALONG = frozenset("with including incl minus plus".split())
 SAME = 0.01
@@ -65,7 +65,9 @@ def overlooked(best: Outcome, message: Message, reader: Reader) -> list[str]:
     found += [message.words(a, b) for a, b in _strength_of_a_line(best, message)]
     found += [message.words(q.first, q.last) for q in _against_its_row(best, message)]
     found += [""] * _put_in(best, message)
-    found += [""] * (_naught(best) or leave_asked(message) or (bool(c.lines) and _worked(message, c.covered)))
+    strong = any(message.quantities[k].strength for k in c.unused if k < len(message.quantities))
+    worked = (bool(c.lines) or strong) and _worked(message, c.covered, strong)
+    found += [""] * (_naught(best) or leave_asked(message) or worked)
     return found + [""] * (_weighed(best, message) or _otherwise_measured(best, message, reader))
 
 
@@ -218,7 +220,7 @@ def _unknown(best: Outcome, message: Message, reader: Reader) -> list[tuple[int,
 
 
 def _tares(message: Message, covered: frozenset[int], units: Units) -> list[int]:
-    """``bowl empty is 310 g``, ``with the 40 g bowl``: the weight of a vessel, in a job that knows of none."""
+    """``the empty bowl is 310 g``, ``with the 40 g bowl``: the weight of a vessel, in a job that knows of none."""
     return [
         k
         for k, q in enumerate(message.quantities)
@@ -226,7 +228,10 @@ def _tares(message: Message, covered: frozenset[int], units: Units) -> list[int]
         and not q.noise
         and all(units[u].dimension == MASS for u in q.units)
         and (
-            any(message.tokens[i].text in TARES and i not in covered for i in range(max(0, q.first - 2), q.first))
+            any(
+                message.tokens[i].text in TARES and i not in covered
+                for i in range(max(0, q.first - TARE_WITHIN), q.first)
+            )
             or _with_a_vessel(message, q)
         )
     ]
@@ -240,10 +245,11 @@ def _with_a_vessel(message: Message, q: Quantity) -> bool:
     return vessel and len(before) == 2 and before[0] in ALONG and before[1] in ("the", "its", "a", "my", "our")
 
 
-def _worked(message: Message, covered: frozenset[int]) -> bool:
-    """``ABV at the end, it's stirred``: ice adds water, and the job counts none."""
+def _worked(message: Message, covered: frozenset[int], strong: bool) -> bool:
+    """``ABV at the end, it's stirred``: ice adds water, and the job counts none; of a ``strong`` mix, whose strength it
+    leaves aside, that is so even if the mix is called undiluted."""
     words = {t.text for t in message.tokens}
-    return not words & DRY and any(
+    return (strong or not words & DRY) and any(
         message.tokens[i].text in WORKED and i not in covered for i in message.row_tokens
     )
 

@@ -22,6 +22,12 @@ class Phrases(Generic[T]):
             if tuple(words[i : i + len(phrase)]) == phrase:
                 yield told
 
+    def all(self, words: Sequence[str]) -> Iterator[T]:
+        """What each phrase says that begins anywhere."""
+        for i, word in enumerate(words):
+            if word in self._by_first:
+                yield from self.begin(words, i)
+
     def said(self, words: Sequence[str]) -> Iterator[tuple[int, T]]:
         """Each place at which a phrase begins, and what the first that begins there says."""
         for i, word in enumerate(words):

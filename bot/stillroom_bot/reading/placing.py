@@ -52,6 +52,9 @@ FOR_PEOPLE = 1.6
 NO_NAMES: frozenset[str] = frozenset()
 OF_ONE = frozenset({"each", "per"})
 """``1.75 a serve``: roles of what is told of one thing, which names no other number."""
+Numbers = tuple[int, ...]
+Attributes = tuple[tuple[int, int, str], ...]
+"""Which number is which attribute of which line."""
 PRONOUN = frozenset({"one", "ones"})
 BY_UNIT, BY_DEGREES, CELSIUS = 1.0, 1.4, 28
 """``4 degrees`` can only be Celsius: so many Fahrenheit would be ice."""
@@ -151,9 +154,9 @@ def _use(
     strangers: list[tuple[float, frozenset[str], bool, bool]],
     named: frozenset[str],
 ) -> Use | None:
-    v, name = slot.variable, slot.name
+    v, name, bare, read = slot.variable, slot.name, q.bare, view.units[unit]
     noun = view.message.nouns[k]
-    weighed = bool(q.units) and view.units[unit].dimension == MASS
+    weighed = bool(q.units) and read.dimension == MASS
     own = named if weighed else frozenset()
     role = cues.get(v.role, 0.0) if v.role else 0.0
     if q.bare and v.role == "each":
@@ -162,23 +165,23 @@ def _use(
         near, role = near * OF_ANOTHER, role * (OF_ANOTHER if v.role == "need" else 1.0)
     elif weighed and not own and "any" in slot.things and _of_another_thing(view, k, slot):
         near *= OF_ANOTHER
-    if q.bare and noun is not None and _named_by_unit(view, noun, unit):
+    if bare and noun is not None and _named_by_unit(view, noun, unit):
         cold = unit == "degree_Celsius" and q.value < CELSIUS
         noun, near, strangers = None, max(near, BY_DEGREES if cold else BY_UNIT), []
-    if q.bare and slot.things and noun is not None and near < FAINT and view.message.tokens[noun[0]].stem in SERVED:
+    if bare and slot.things and noun is not None and near < FAINT and view.message.tokens[noun[0]].stem in SERVED:
         return None
     if v.role == "since" and not q.since:
         return None
     before = view.context.get(name)
-    if q.bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
+    if bare and cost >= FAR_FETCHED and near < 1.3 and before is None and role < 0.9:
         return None
-    if q.bare and slot.unit.kind == "count" and "fruit" in slot.things and near < FAINT and noun is None:
+    if bare and slot.unit.kind == "count" and "fruit" in slot.things and near < FAINT and noun is None:
         cost += FOR_PEOPLE * (view.message.tokens[q.first - 1].text == "for" and q.first > 0)
-    if q.bare and before is None and view.units[unit].dimension in (MASS, VOLUME) and near < FAINT and role < HINTED:
+    if bare and before is None and read.dimension in (MASS, VOLUME) and near < FAINT and role < HINTED:
         return None
-    if q.bare and before is not None and view.units[unit].dimension != NONE and near < FAINT and noun:
+    if bare and before is not None and read.dimension != NONE and near < FAINT and noun:
         return None
-    if before is not None and not (q.bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
+    if before is not None and not (bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
         cost -= before[1] + (SAME_UNIT if unit == before[0] else 0.0)
     score = FIT - cost + WORDS * min(near, MOST_WORDS) + ROLE * role - (CARRIED if q.carried else 0.0)
     if v.role in OPPOSITE and role < 0.9:
@@ -202,11 +205,11 @@ def _use(
     if q.aside and (view.profile.spec is None or view.message.once(whole_told)):
         score -= ASIDE
     if v.show and view.units[v.show].adjustable and q.units:
-        score += DROPPED if view.units[unit].adjustable else -DROPPED / 2
+        score += DROPPED if read.adjustable else -DROPPED / 2
     if q.weak and q.value == 1 and slot.unit.kind == "count":
         asked = view.message.asked
         score -= ONE * (2 if any(a <= q.first <= b for a, b in (*asked.zones, *asked.rest)) else 1)
-    held = cues.get("per", 0.0) if q.bare and q.value == int(q.value) else 0.0
+    held = cues.get("per", 0.0) if bare and q.value == int(q.value) else 0.0
     if max(cues.get("each", 0.0), held) >= 1.0 and v.role not in ("each", "per") and not q.strength:
         score -= NOT_EACH
     if (slot.unit.kind == "percent" or v.shy) and faint:
@@ -221,9 +224,9 @@ def _use(
     if near < FAINT:
         foreign = [w for w, names, *_ in strangers if name not in names]
         another = any(measure for _, names, measure, _ in strangers if name not in names)
-        if foreign and before is not None and noun is not None and (q.bare or another):
+        if foreign and before is not None and noun is not None and (bare or another):
             return None
-        if foreign and not (q.bare and v.role in OF_ONE and role >= 1.0):
+        if foreign and not (bare and v.role in OF_ONE and role >= 1.0):
             if before is not None and not q.strength:
                 score -= before[1] * 0.7
             score -= (FOREIGN_TO_STRENGTH if q.strength or q.per else FOREIGN) * min(1.0, max(foreign) / 2.6)
@@ -294,45 +297,54 @@ class Placing:
         if hope[0] < least:
             return found
 
-        def walk(i: int, p: Placement) -> None:
+        def walk(
+            i: int, score: float, uses: tuple[Use, ...], lines: Numbers, told: Attributes, unused: Numbers
+        ) -> None:
             nonlocal top, steps
             steps += 1
-            if steps > most or p.score + hope[i] < top - KEEP:
+            if steps > most or score + hope[i] < top - KEEP:
                 return
             if i == len(live):
                 if (
                     spec is not None
                     and not view.has_spec
-                    and (len(p.lines) < spec.minimum if p.lines else not any(u.variable in spec.sums for u in p.uses))
+                    and (len(lines) < spec.minimum if lines else not any(u.variable in spec.sums for u in uses))
                 ):
                     return
-                mixed = MIXED * sum(worths[u.quantity] is not None for u in p.uses) if p.lines else 0.0
-                p = replace(p, score=p.score + together(view, p.uses) - mixed)
-                found.append(p)
-                top = max(top, p.score)
+                mixed = MIXED * sum(worths[u.quantity] is not None for u in uses) if lines else 0.0
+                score = score + together(view, uses) - mixed
+                found.append(Placement(score, uses, lines, told, unused))
+                top = max(top, score)
                 return
             k = live[i]
             q = quantities[k]
-            taken = {u.variable for u in p.uses}
+            taken = {u.variable for u in uses}
             for u in self.options[k]:
                 if u.variable not in taken and u.score > LEAST_USE:
-                    if q.times is not None and q.times[0] in p.unused:
+                    if q.times is not None and q.times[0] in unused and not _of_one_served(view, u, q.times[0]):
                         u = replace(u, times=q.times[1])
-                    walk(i + 1, Placement(p.score + u.score, (*p.uses, u), p.lines, p.attributes, p.unused))
+                    walk(i + 1, score + u.score, (*uses, u), lines, told, unused)
             worth = worths[k]
             if worth is not None:
-                walk(i + 1, Placement(p.score + worth, p.uses, (*p.lines, k), p.attributes, p.unused))
-            if columns[k] and (a := attribute_of(view, k, columns[k], p.lines, p.attributes)) is not None:
-                walk(i + 1, Placement(p.score + ATTRIBUTE, p.uses, p.lines, (*p.attributes, (k, *a)), p.unused))
-            walk(i + 1, Placement(p.score - self.idle[k], p.uses, p.lines, p.attributes, (*p.unused, k)))
+                walk(i + 1, score + worth, uses, (*lines, k), told, unused)
+            if columns[k] and (a := attribute_of(view, k, columns[k], lines, told)) is not None:
+                walk(i + 1, score + ATTRIBUTE, uses, lines, (*told, (k, *a)), unused)
+            walk(i + 1, score - self.idle[k], uses, lines, told, (*unused, k))
 
-        walk(0, Placement(0.0, ()))
+        walk(0, 0.0, (), (), (), ())
         if steps > most:
             top, most = top + KEEP, 2 * most
-            walk(0, Placement(0.0, ()))
+            walk(0, 0.0, (), (), (), ())
         view.message.steps += min(steps, most)
         found.sort(key=lambda f: -f.score)
         return found[:MOST_PLACEMENTS]
+
+
+def _of_one_served(view: View, u: Use, count: int) -> bool:
+    """``110 serves at 35 ml``: is an amount put where the amount of one is meant, and so many are served?"""
+    noun = view.message.nouns[count]
+    each = view.profile.slots[u.variable].variable.role == "each"
+    return each and noun is not None and view.message.tokens[noun[0]].stem in SERVED
 
 
 def _not_of_a_line(
@@ -341,7 +353,12 @@ def _not_of_a_line(
     """``gin at 43 %, red bitter at 25 %``: what stands in a line's own phrase is told of the line, not of the whole."""
     if len(lines) < 2 or attribute_of(view, k, columns, lines) is None:
         return uses
-    told = [replace(u, score=min(u.score, ATTRIBUTE - WHOLE)) if u.variable in columns else u for u in uses]
+    told = [
+        replace(u, score=min(u.score, ATTRIBUTE - WHOLE - (u.variable not in columns)))
+        if u.variable in columns or u.evidence < FAINT
+        else u
+        for u in uses
+    ]
     return sorted(told, key=lambda u: -u.score)
 
 

@@ -51,7 +51,9 @@ class Quantities(SaidAfter):
         """The quantities in order."""
         i = 0
         while i < len(self.t):
-            q = self._at(i)
+            t = self.t[i]
+            opens = t.kind in NUMERIC or t.text in BEGINS or t.stem in SIGNS
+            q = self._at(i) if opens else self._unsized(i) if self.lex.begins_unit(t.stem) else None
             if q is None:
                 i += 1
             else:
@@ -72,16 +74,14 @@ class Quantities(SaidAfter):
 
     def _at(self, i: int) -> Quantity | None:
         t = self.t[i]
-        if t.kind not in NUMERIC and t.text not in BEGINS and t.stem not in SIGNS:
-            return self._unsized(i)
-        if self._pronoun_one(i):
+        if t.text == "one" and self._pronoun_one(i):
             return None
         if (related := self.ratios.relations.multiple(i)) is not None:
             return related
         multiple = self.t[i].text in MULTIPLES and self._word(i + 1) not in NO_MULTIPLE
         if multiple and not self.lex.longer_phrase(self.t, i):
             return Quantity(MULTIPLES[self.t[i].text], i, i, weak=True)
-        parts = self._money_first(i) or self.ratios.at(i)
+        parts = (self._money_first(i) if t.stem in SIGNS else None) or self.ratios.at(i)
         if parts is not None:
             return parts
         n = number_at(self.t, i, self.comma)
@@ -122,14 +122,12 @@ class Quantities(SaidAfter):
         return q
 
     def _pronoun_one(self, i: int) -> bool:
-        """``the 46 % one``, ``a 500 ml one?``, ``off each one``: no number."""
+        """``the 46 % one``, ``a 500 ml one?``, ``off each one``: is the ``one`` at token ``i`` no number?"""
         before = self.found[-1] if self.found else None
-        each = self._word(i - 1) in ("each", "every") and not self.lex.unit_at(self.t, i + 1)
-        if self._word(i) == "one" and each:
+        if self._word(i - 1) in ("each", "every") and not self.lex.unit_at(self.t, i + 1):
             return True
         return (
-            self._word(i) == "one"
-            and before is not None
+            before is not None
             and before.last == i - 1
             and bool(before.units)
             and not self.lex.unit_at(self.t, i + 1)

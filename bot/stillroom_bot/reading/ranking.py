@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from heapq import heapify, heappop
 
-from .lexicon import Entry, Lexicon
+from .lexicon import Entry, Lexicon, Match
 from .message import Message
 from .view import LENGTH
 
@@ -32,30 +32,49 @@ def best(message: Message, lexicon: Lexicon, score: Mapping[str, float], most: i
 
 
 def shared(message: Message, lexicon: Lexicon) -> dict[str, float]:
-    """How much each calculator shares with a message; each word counts once for each."""
+    """How much each calculator shares with a message, worked out once; each word counts once for each."""
+    if message.shares is None:
+        message.shares = _shared(message, lexicon)
+    return message.shares
+
+
+def allowed(message: Message, lexicon: Lexicon) -> dict[str, float]:
+    """How much each calculator that may be considered shares with a message."""
+    return {id: share for id, share in shared(message, lexicon).items() if message.allows(lexicon, id)}
+
+
+def _shared(message: Message, lexicon: Lexicon) -> dict[str, float]:
     score: dict[str, float] = {}
     seen: dict[str, int] = {}
-    zone = 0
+    zone = once = twice = 0
     for a, b in message.asked.zones:
         zone |= ((1 << (b - a + 1)) - 1) << a
+    for match in message.matches:
+        mask = _mask(match)
+        once, twice = once | mask, twice | once & mask
     for match in sorted(message.matches, key=lambda m: m.first - m.last):
-        size = match.last - match.first + 1
-        mask = ((1 << size) - 1) << match.first
-        for id, worth in _worths(match.entry, bool(mask & zone)):
+        mask = _mask(match)
+        worths = _worths(match.entry, bool(mask & zone), lexicon)
+        if not mask & twice:
+            for id, worth in worths:
+                score[id] = score.get(id, 0.0) + worth
+            continue
+        for id, worth in worths:
             before = seen.get(id, 0)
             if not before & mask:
                 seen[id] = before | mask
                 score[id] = score.get(id, 0.0) + worth
-        for kind in match.entry.kinds:
-            for id in lexicon.kinds.get(kind, ()):
-                if not seen.get(id, 0) & mask:
-                    seen[id] = seen.get(id, 0) | mask
-                    score[id] = score.get(id, 0.0) + KIND
     return score
 
 
-def _worths(entry: Entry, asked: bool) -> list[tuple[str, float]]:
-    """How much an entry is worth to each calculator that it means something to, worked out when it is first met."""
+def _mask(match: Match) -> int:
+    """The tokens of a match, a bit each."""
+    return ((1 << (match.last - match.first + 1)) - 1) << match.first
+
+
+def _worths(entry: Entry, asked: bool, lexicon: Lexicon) -> list[tuple[str, float]]:
+    """How much an entry is worth to each calculator that it, or its kind, means something to; worked out when it is
+    first met."""
     found = entry.worths.get(asked)
     if found is None:
         variable = VARIABLE * IN_QUESTION if asked else VARIABLE
@@ -65,4 +84,6 @@ def _worths(entry: Entry, asked: bool) -> list[tuple[str, float]]:
             for id, m in entry.meanings.items()
             for worth in [TOPIC * m.topic + variable * bool(m.variables) + ROW * bool(m.rows)]
         ]
+        kin = dict.fromkeys(id for kind in entry.kinds for id in lexicon.kinds.get(kind, ()))
+        found += [(id, KIND) for id in kin if id not in entry.meanings]
     return found

@@ -159,6 +159,8 @@ class Reader(Requesting):
         of = last + 1 < len(m.tokens) and m.tokens[last + 1].text == "of"
         if len(own) != 1 or own[0].carried or of or not asked.isdisjoint(own[0].units):
             return False
+        if any(q.units[:1] == ("percent",) for q in said):
+            return False
         counted = any(q.bare and q.value > 1 and not (q.noise or q.rejected or q.aside) for q in m.quantities)
         if m.again:
             return True

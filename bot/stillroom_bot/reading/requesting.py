@@ -13,6 +13,7 @@ from .candidate import MASS, TIME, VOLUME, Candidate, Use
 from .fitting import priced
 from .lexicon import Lexicon
 from .message import Message
+from .nameless import nameless
 from .quantity import PART, Quantity
 
 ANSWERS = "answers"
@@ -109,12 +110,17 @@ class Requesting:
     def _parts_of_nothing(
         self, c: Candidate, spec: tuple[Line, ...], given: Mapping[str, Amount], wanted: list[str], units: Units
     ) -> bool:
-        """``2 gin, 1 vermouth for 20 people``: is an amount wanted of a spec in parts, and no size known of any?"""
+        """``2 gin, 1 vermouth for 20 people``: is an amount wanted of a spec in parts, and no size known of any?  That
+        so much of a thing is there tells the size of a part, but not of a serve."""
         said = (*(a.unit for a in given.values()), *(x.amount.unit for x in spec if x.amount and x.amount.unit != PART))
         if not any(x.amount and x.amount.unit == PART for x in spec) or any(
             units[u].dimension in (MASS, VOLUME) for u in said
         ):
             return False
+        kinds = [c.model.unit[n].kind if n in c.model.unit else "" for n in wanted]
+        stock = (a.unit for x in spec for a in x.attributes.values())
+        if any(u in units and units[u].dimension in (MASS, VOLUME) for u in stock):
+            return "count" in kinds
         return not wanted or any(n not in c.model.unit or c.model.unit[n].dimension in (MASS, VOLUME) for n in wanted)
 
     def _mentioned(self, m: Message) -> dict[str, str]:
@@ -155,7 +161,7 @@ class Requesting:
     def _spec(self, c: Candidate, m: Message, units: Units, system: Mapping[str, str], r: Reading) -> tuple[Line, ...]:
         lines = []
         for k in c.lines:
-            q, noun = m.quantities[k], m.nouns[k]
+            q, noun = m.quantities[k], m.once(nameless).get(k) or m.nouns[k]
             assert noun is not None
             words = m.words(*noun)
             unit = self._line_unit(q, noun, m, units)
@@ -241,7 +247,8 @@ class Requesting:
         chosen: dict[str, str] = {}
         family = {units[u.unit].system for u in c.uses if u.unit in units} - {"", "bar"}
         prefers = system.get(ANSWERS, "")
-        lines = {x: m.quantities[k] for k in c.lines for x in [m.words(*(m.nouns[k] or (0, -1)))]}
+        parts = m.once(nameless)
+        lines = {m.words(*(parts.get(k) or m.nouns[k] or (0, -1))): m.quantities[k] for k in c.lines}
         for name in wanted:
             if name not in c.model.variables:
                 q = lines.get(name)
@@ -272,10 +279,12 @@ class Requesting:
                 if (family == {"us"} and said) or (prefers == "us" and own.dimension == VOLUME):
                     unit_name = "fluid_ounce" if own.dimension == VOLUME else "ounce"
                     chosen[name] = system.get(unit_name, unit_name)
-        whole = next((u.unit for u in c.uses if u.unit in units and units[u.unit].dimension == VOLUME), "")
-        for name, q in lines.items():
-            if whole and q.units[:1] == ("part",):
-                chosen.setdefault(name, whole)
+        parted = [k for k in c.lines if m.quantities[k].units[:1] == (PART,)]
+        if parted:
+            others = {*c.lines, *(k for k, _, _ in c.line_uses)} - {*parted}
+            told = (*(u.unit for u in c.uses), *(u for k in sorted(others) for u in m.quantities[k].units))
+            whole = next((u for u in told if u in units and units[u].dimension == VOLUME), "")
+            chosen = {**{m.words(*(m.nouns[k] or (0, -1))): whole for k in parted if whole}, **chosen}
         return chosen
 
     def _ignored(self, c: Candidate, m: Message) -> list[str]:

@@ -17,6 +17,7 @@ ARTICLES = frozenset({"the", "a", "an"})
 NOT_YET = frozenset({"before", "pre", "prior", "without"})
 DOERS = frozenset("i we you it it's its is being i've gets get the any to been - was they're they are".split())
 IN_PLACE_OF = (["instead", "of"], ["rather", "than"], ["place", "of"])
+LABEL_ENDS = frozenset({".", ";", ",", "?", ":", "=", "\n", "|"})
 CUES = {
     "to": ("to", "like", "match", "of", "as", "up", "into", "target", "than", "instead", "for"),
     "from": ("from", "of", "in", "with"),
@@ -53,6 +54,7 @@ def row_options(view: View) -> list[RowOption]:
             if not role or role in PLACES or cue > 0:
                 size = match.last - match.first + 1
                 places.setdefault(c, []).append((size * (0.5 + match.entry.weight) + cue, r, match))
+    places = {c: found for c, found in places.items() if not _each_asked(view, found)}
     if not places:
         return [RowOption({}, 0.0, frozenset())]
     options: list[tuple[float, dict[str, tuple[float, str, Match]]]] = [(0.0, {})]
@@ -90,6 +92,18 @@ def _option(taken: dict[str, tuple[float, str, Match]], places: dict[str, list[t
         others = {r for _, r, x in places[c] if r != p[1] and (x.first, x.last) not in used}
         score -= ANOTHER * min(len(others), 2)
     return RowOption({c: p[1] for c, p in taken.items()}, score, frozenset(tokens))
+
+
+def _each_asked(view: View, found: list[tuple[float, str, Match]]) -> bool:
+    """``total acid, g; citric; malic.``: are all the rows that are named labels of what is asked, each by itself?"""
+    tokens = view.message.tokens
+
+    def alone(x: Match) -> bool:
+        before = tokens[x.first - 1].text if x.first else "."
+        after = tokens[x.last + 1].text if x.last + 1 < len(tokens) else "."
+        return before in LABEL_ENDS and after in LABEL_ENDS
+
+    return len({r for _, r, _ in found}) > 1 and all(alone(x) for _, _, x in found)
 
 
 def _inside(view: View, match: Match, c: str) -> bool:

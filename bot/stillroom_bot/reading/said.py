@@ -7,6 +7,7 @@ from itertools import pairwise
 from .each_of import SERVED
 from .message import Message
 from .phrases import Phrases
+from .tokens import Token
 
 TOTALS = frozenset("total totals tot combined together altogether overall".split())
 IN_ALL = (("in", "all"), ("all", "in"), ("all", "told"), ("all", "up"))
@@ -14,6 +15,8 @@ STATES = {
     **dict.fromkeys(("original", "initial", "starting", "before", "beforehand", "undiluted", "originally"), "from"),
     **dict.fromkeys(("final", "resulting", "after", "afterwards", "new", "result"), "to"),
 }
+GONE = frozenset("gone runs run empty finished dry".split())
+DRINKS = frozenset("drink punch cocktail mix mixture liquid batch".split())
 FURTHER = 6
 STRENGTH = frozenset("strength abv proof alcohol".split())
 IN_THE_END = Phrases((words, True) for words in (
@@ -21,6 +24,7 @@ IN_THE_END = Phrases((words, True) for words in (
     ("there", "be"), ("are", "there", "?"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
 ))  # fmt: skip
 REST = 0.4
+ENDS = frozenset({".", ";", "?", "!", "\n", ":"})
 
 
 class Said:
@@ -30,7 +34,7 @@ class Said:
     one; ``ending`` says that what there is in the end is asked for; ``totals`` are the places where everything
     together is asked for; ``weighed`` says that a weight is asked for, ``poured`` that a volume is, ``each`` that
     something is asked of one of the things counted (``yield per lime``), ``both`` that two things are, ``old`` that
-    an age is.
+    an age is, ``drunk`` that it is asked how much drink there is (``how much punch does that make?``).
     """
 
     def __init__(self, m: Message):
@@ -46,12 +50,36 @@ class Said:
         )
         self.old = any(t.text in ("old", "age") for t in said)
         self.poured = any(t.text in ("volume", "vol") for t in said)
-        states = {STATES[t.text] for t in said if t.text in STATES}
+        of = [m.tokens[i] for a, b in asked.zones if m.tokens[a].text == "of" for i in range(a, b + 1)]
+        words = [*said, *_closing(m)]
+        states = {
+            STATES[t.text]
+            for k, t in enumerate(words)
+            if t.text in STATES and t not in of and not _until_gone(words[k : k + 5])
+        }
         states = states or {STATES[m.tokens[i].text] for i in _said_besides(m) if m.tokens[i].text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
         open_ = not self.state and not any(t.stem == "ratio" for t in said)
-        self.ending = open_ and (_in_the_end(m) or _added_up(m))
+        self.ending = open_ and _in_the_end(m)
         self.totals = totals_said(m)
+        self.drunk = _drunk(m)
+
+
+def _drunk(m: Message) -> bool:
+    """``how much drink will that make?``: is nothing asked for but how much of the drink there is, in the singular?"""
+    asked = [m.tokens[i] for i in m.content if any(a <= i <= b for a, b in m.asked.zones)]
+    return m.asked.how == {"much"} and bool(asked) and all(t.text in DRINKS for t in asked)
+
+
+def _until_gone(said: list[Token]) -> bool:
+    """``how many before the puree's gone``: until when, and no state of what is asked for."""
+    return said[0].text == "before" and any(t.text in GONE for t in said)
+
+
+def _closing(m: Message) -> list[Token]:
+    """``what strength had the mix before?``: the last word of a question, beyond what it names."""
+    asked = {i for a, b in m.asked.zones for i in range(a, min(b + FURTHER, len(m.tokens)))}
+    return [m.tokens[i] for i in asked if m.tokens[i + 1 : i + 2] and m.tokens[i + 1].text == "?"]
 
 
 def _in_the_end(m: Message) -> bool:
@@ -67,21 +95,11 @@ def _in_the_end(m: Message) -> bool:
 def _said_besides(m: Message) -> list[int]:
     """``what proof does my undiluted mix have to be?``, ``what strength had the mix before?``: what the rest of the
     question says of the thing whose strength is asked for, where it holds no number."""
-    strong = "strength" in m.asked.how or any(m.tokens[i].stem in STRENGTH for a, b in m.asked.zones for i in range(a, b + 1))
+    asked = (m.tokens[i].stem for a, b in m.asked.zones for i in range(a, b + 1))
+    strong = "strength" in m.asked.how or any(word in STRENGTH for word in asked)
     numbered = {i for q in m.quantities if not q.noise for i in range(q.first, q.last + 1)}
     rest = [range(a, b + 1) for a, b in m.asked.rest if strong and numbered.isdisjoint(range(a, b + 1))]
     return [i for r in rest for i in r]
-
-
-def _added_up(m: Message) -> bool:
-    """``1.2 l mix + 25 % dilution = ? l``: is a sum written out, and its end asked for?"""
-    words = [t.text for t in m.tokens]
-    if "+" not in words or "=" not in words[words.index("+") :]:
-        return False
-    at = words.index("=", words.index("+"))
-    told = [q for q in m.quantities if not q.noise and q.last < at]
-    blank = words[at + 1 : at + 2] in (["?"], []) or words[at + 1][0] in "_…"
-    return blank and len(told) > 1 and any(a.last < words.index("+") < b.first for a in told for b in told)
 
 
 def _each_asked(m: Message) -> bool:
@@ -112,9 +130,18 @@ def totals_said(m: Message) -> list[int]:
     """Where a question says that it is for everything together; where it has no number, anywhere in the message."""
     spans = m.asked.zones if any(not q.noise and not q.carried for q in m.quantities) else [(0, len(m.tokens) - 1)]
     words = [t.text for t in m.tokens]
-    return [
+    return _added_up(m, words) + [
         i
         for a, b in spans
         for i in range(a, b + 1)
         if words[i] in TOTALS or tuple(words[i : i + 2]) in IN_ALL
     ]
+
+
+def _added_up(m: Message, words: list[str]) -> list[int]:
+    """``1.35 l of mix + 28 % dilution = ? l``: a sum of two, and nothing else named after the sign."""
+    plus = [i for i, w in enumerate(words) if w == "+"]
+    equal = next((i for i, w in enumerate(words) if w == "=" and words[i + 1 : i + 2] == ["?"]), 0)
+    one = len(plus) == 1 and plus[0] < equal and not any(plus[0] < i < equal and w in ENDS for i, w in enumerate(words))
+    both = one and any(q.last < plus[0] for q in m.quantities) and any(plus[0] < q.first < equal for q in m.quantities)
+    return plus if both and not any(equal < i for i in m.content) else []

@@ -24,7 +24,7 @@ ENDING = frozenset({"", ".", ",", ";", "\n", ":"})
 AMOUNTING = frozenset("comes come came amounts amount amounted totals up".split())
 ALL_TOLD = (["all", "together"], ["altogether"], ["together"], ["in", "all"], ["in", "total"])
 ON_THE_LABEL = [[where, says] for where in ("label", "spec", "card", "recipe") for says in ("says", "reads", "wants")]
-AFTER_WITHIN, AFTERWARDS = 5, frozenset({"strained", "finished", "final", "diluted"})
+AFTER_WITHIN, AFTERWARDS = 5, frozenset({"strained", "finished", "final", "diluted", "glass"})
 BEING, CLAUSE_ENDS = frozenset({"are", "is", "weigh", "weighs"}), PART_ENDS | {","}
 SERVING, EVERY = frozenset("gets get receives takes has yielded gave".split()), frozenset({"each", "every"})
 ONTO, ONTO_WITHIN = frozenset("on onto".split()), 9
@@ -35,6 +35,7 @@ SAID, HINTED = 1.3, 0.5
 LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads shows states".split())
 POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
+NET = frozenset({"net", "gross"})
 SELLING, AT_OR_FOR, SOLD_WITHIN = frozenset("sell sold selling".split()), frozenset({"at", "for"}), 4
 CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
@@ -60,7 +61,7 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             m.cues[k] = {**m.cues[k], "per": SAID}
         if q.bare and not q.aside and (among_references(m, q) or listed_guests(m.tokens, q)):
             q.noise = "reference"
-        if q.weak and one_told(m.tokens, q):
+        if q.weak and one_told(m, q):
             q.noise = "one"
         elif q.bare and is_strength(m, k, q, lexicon):
             q.units, q.noted = ("abv",), True
@@ -70,8 +71,10 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             _price(m, k, q, lexicon)
         elif q.units == ("currency",) and not q.per and _is_bought(m, k):
             _price(m, k, q, lexicon)
-        elif q.strength and _wanted_at(m, q, starts):
-            m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
+        elif q.strength:
+            _measured_after(m, k, q)
+            if _wanted_at(m, q, starts):
+                m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "from"}, "to": SAID}
         elif q.units and lexicon.units[q.units[0]].dimension in (MASS, VOLUME) and q.per is None:
             _amounts_to(m, k, q)
             _is_so_much(m, q, k)
@@ -103,7 +106,9 @@ def _sold(m: Message, k: int, q: Quantity) -> None:
     """``we sell it at 11``, ``it goes out at 12``: a sum of money, and what the drink fetches."""
     t = m.tokens
     sold = next((i for i in range(max(0, q.first - SOLD_WITHIN), q.first - 1) if t[i].stem in SELLING), None)
-    if sold is None or t[q.first - 1].text not in AT_OR_FOR or m.nouns[k] is not None:
+    noun = m.nouns[k]
+    named = noun is not None and not (noun[0] == noun[1] and t[noun[0]].text in NET)
+    if sold is None or t[q.first - 1].text not in AT_OR_FOR or named:
         return
     q.units, q.noted = ("currency",), True
     m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c not in ("from", "each", "need")}, "to": SAID}

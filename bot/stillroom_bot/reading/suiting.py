@@ -19,6 +19,8 @@ STRONG, NOT_STRONG, AMOUNT_NOT_STRONG = 1.2, 1.0, 2.5
 """No weight and no volume says how strong something is, whatever the words after ``how strong`` name."""
 COLD, NOT_COLD = 1.5, 2.0
 WEIGHED, NOT_WEIGHED, POURED = 0.5, 1.0, 0.5
+NOT_COUNTED = 1.5
+"""``how much drink will that make`` asks for no number of drinks."""
 
 
 def suits(w: Wishes, unit: Unit, named: bool, apart: bool = False) -> float:
@@ -48,4 +50,6 @@ def suits(w: Wishes, unit: Unit, named: bool, apart: bool = False) -> float:
         score += COLD if unit.dimension == HEAT else -NOT_COLD
     if "much" in how and (unit.dimension in (TIME, HEAT) or (unit.kind in PERCENTS and not named and not w.measures)):
         score -= STRONG
+    if w.said.drunk and unit.kind == "count":
+        score -= NOT_COUNTED
     return score

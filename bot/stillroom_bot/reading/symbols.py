@@ -13,15 +13,21 @@ SHARES = frozenset({"w", "c", "φ"})
 SUBSCRIPTED = frozenset({*QUANTITIES, "abv", "bx", "brix", "c"})
 TOO_STRONG = frozenset("strong sweet sour weak thick thin bitter salty late".split())
 TIMES_OVER = {"twice": "2", "thrice": "3"}
+PRESSURES, GAUGE = frozenset({"bar", "psi"}), (["(", "g", ")"], ["(", "gauge", ")"], ["(", "gage", ")"])
+"""A pressure is a gauge's unless it is told otherwise."""
 RELATED = frozenset("as the its all my our this that".split())
 """After ``twice``, a relation: ``twice the peel``."""
 ASKED = (["=", "?"], [":", "?"])
 LONGEST_NAME = 4
 PARTS, BY = frozenset({"pt", "pts"}), frozenset("weight wt mass volume vol".split())
+SYMBOLS = SHARES | SUBSCRIPTED | PARTS | QUANTITIES.keys() | TIMES_OVER.keys() | {"2"}
+"""What is written out; a message without any of these is left as it is."""
 
 
 def in_words(tokens: list[Token]) -> list[Token]:
     """The tokens with such symbols written out; what they stand for in the text stays where it was."""
+    if SYMBOLS.isdisjoint(t.text for t in tokens):
+        return tokens
     found: list[Token] = []
     tokens = _in_parts(tokens)
     i = 0
@@ -34,6 +40,9 @@ def in_words(tokens: list[Token]) -> list[Token]:
         if t.text == "2" and ends and tokens[i + 1].text in TOO_STRONG:
             found.append(replace(t, kind="word", text="too", stem="too"))
             i += 1
+        elif t.text in PRESSURES and [x.text for x in tokens[i + 1 : i + 4]] in GAUGE:
+            found.append(t)
+            i += 4
         elif name and t.text in SHARES:
             found.append(replace(t, text="strength", stem="strength"))
             i += len(name) + 3

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 
-from .clauses import SENTENCE_ENDS
+from .clauses import PART_ENDS, SENTENCE_ENDS
 from .lexicon import Match
 from .message import Message
 from .quantity import Quantity
@@ -26,6 +26,12 @@ SAYING = frozenset("said say says meant mean".split())
 IT_IS = frozenset("it's its is that's".split())
 TARGETING = frozenset("for to into make".split())
 ADDING = frozenset("another extra further plus".split())
+REALLY = frozenset({"really", "actually", "truly"})
+CLAIMING = frozenset("says say reckons thinks claims swears".split())
+PEOPLE = frozenset(
+    """she he they everyone everybody someone somebody mate boss chef friend guest colleague student manager lad
+    bartender barback here""".split()
+)
 POINTING = frozenset("the those that these".split())
 STARTING = POINTING | frozenset("it's its it at to i".split())
 
@@ -104,6 +110,20 @@ def said_again(m: Message) -> None:
             if _echoed(m, j, k):
                 m.quantities[k].noise = "repeat"
         before += [k for k in group if not m.quantities[k].noise]
+
+
+def claimed(m: Message) -> None:
+    """Mark the numbers that somebody only says, where it is asked what is really so: ``she says 21 %. What is it
+    really?``; what a label or a recipe says is told, and no claim."""
+    texts = [t.text for t in m.tokens]
+    if REALLY.isdisjoint(texts) or CLAIMING.isdisjoint(texts):
+        return
+    last = max(i for i, w in enumerate(texts) if w in REALLY)
+    for i, w in enumerate(texts[:last]):
+        end = next((k for k in range(i, len(texts)) if texts[k] in PART_ENDS), len(texts))
+        if w in CLAIMING and end < last and any(x in PEOPLE for x in texts[max(0, i - 3) : i]):
+            for q in m.quantities:
+                q.noise = q.noise or ("claimed" if i < q.first < end else "")
 
 
 def _sentences(m: Message) -> list[list[int]]:

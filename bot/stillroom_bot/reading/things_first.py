@@ -40,7 +40,11 @@ def amounts_first(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     A list is a row of things and amounts by turns, that begins with a thing and ends with an amount, with what
     parts it, if anything, after each amount.
     """
-    if sum((b.kind == "number" and a.kind == "word") or a.text in WITHIN for a, b in pairwise(tokens)) < FEWEST:
+    named, told_after = stop_words(), 0
+    for a, b in pairwise(tokens):
+        thing = b.kind == "number" and a.kind == "word" and (a.text not in named or a.stem in lexicon.starts)
+        told_after += thing or a.text in WITHIN
+    if told_after < FEWEST:
         return tokens
     told: list[Token] = []
     run: list[Part] = []
@@ -88,7 +92,7 @@ def _part(tokens: list[Token], i: int, lexicon: Lexicon) -> Part:
         first = lexicon.units[unit[0][0]]
         measured = first.dimension in (MASS, VOLUME)
         return Part(AMOUNT if measured else STRENGTH if first.kind in PERCENTS else BREAK, i, unit[1], known=True)
-    for n, entry in lexicon.begin(tokens, i):
+    for n, entry in lexicon.begin(tokens, i) if t.stem in lexicon.starts else ():
         if entry.substances:
             return Part(THING, i, i + n - 1, True, any(s.state == "liquid" for s in entry.substances))
     if t.text in BULLETS and (i == 0 or tokens[i - 1].text == "\n"):

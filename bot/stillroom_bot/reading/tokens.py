@@ -91,21 +91,18 @@ def tokens_of(text: str) -> list[Token]:
     found: list[Token] = []
     end = 0
     for m in _TOKEN.finditer(text):
-        kind = m.lastgroup or "mark"
-        kind = "word" if kind == "name" else kind
-        word = m.group().lower() if kind == "word" else m.group()
-        if m.lastgroup == "name":
-            word = word.replace("two", "2").replace(" ", "").replace("h2o", "water").replace("b4", "before")
-        if kind == "line":
+        kind, word, start = m.lastgroup or "mark", m[0], m.start()
+        glued, end = start == end and bool(found), m.end()
+        if kind == "name":
+            kind, word = "word", word.lower().replace("two", "2").replace(" ", "")
+            word = word.replace("h2o", "water").replace("b4", "before")
+        elif kind == "line":
             word = "\n"
         elif kind == "arrow" or word in ARROWS:
-            kind, word = ("mark", "=") if _UNKNOWN.match(text, m.end()) else ("word", "to")
-        found.append(
-            Token(
-                kind, word, m.start(), m.end(), stem(word) if kind == "word" else word, m.start() == end and bool(found)
-            )
-        )
-        end = m.end()
+            kind, word = ("mark", "=") if _UNKNOWN.match(text, end) else ("word", "to")
+        elif kind == "word":
+            word = word.lower()
+        found.append(Token(kind, word, start, end, stem(word) if kind == "word" else word, glued))
     _mend(found, {t.text for t in found})
     return found
 

@@ -111,6 +111,7 @@ class Prospect:
 
     def __init__(self, profile: Profile, lexicon: Lexicon, message: Message, units: Units, cover: float):
         self.profile, self.lexicon, self.message, self.units, self.cover = profile, lexicon, message, units, cover
+        self.bounds = message.once(Bounds)
 
     @cached_property
     def looks(self) -> list[Look]:
@@ -119,7 +120,7 @@ class Prospect:
 
     def most(self) -> Iterator[float]:
         """The most that a candidate can score, known the better the closer one looks."""
-        bounds = self.message.once(Bounds)
+        bounds = self.bounds
         yield self.cover + ROUNDING + most_of_rows(self.profile) + bounds.unseen(self.profile, self.units)
         wished = bounds.wished(self.looks[0].view)
         yield max(x.sure + bounds.placed(x.view) for x in self.looks) + wished

@@ -159,6 +159,8 @@ class Wishes:
     def _wholes(self) -> frozenset[str]:
         """What is meant by ``combined volume``, ``the two together``, ``total?``: nothing where no total is asked."""
         m, profile = self.view.message, self.view.profile
+        if self.said.drunk and profile.spec is not None and not profile.wholes:
+            return profile.totals
         if all(self.view.lexicon.longer_phrase(m.tokens, i) for i in self.said.totals):
             return frozenset()
         return frozenset(profile.wholes) or (

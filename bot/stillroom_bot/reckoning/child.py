@@ -21,6 +21,7 @@ from .examples import examples_of
 MEMORY = 4 << 30
 """Bytes of address space: what is mapped counts, so this is far above what is used."""
 HEAD = struct.Struct("!I")
+WRITER = json.JSONEncoder(ensure_ascii=False)
 BOOKS = 64
 
 
@@ -83,7 +84,7 @@ def send(line: socket.socket, told: dict[str, Any]) -> None:
 
 def written(told: dict[str, Any]) -> bytes:
     """A message as it goes over a line: its length, then JSON."""
-    body = json.dumps(told, ensure_ascii=False).encode()
+    body = WRITER.encode(told).encode()
     return HEAD.pack(len(body)) + body
 
 
