@@ -64,6 +64,8 @@ BATCH = Calculator(
     var("total", "milliliter", VESSEL, role="into"),
     var("size", "milliliter", "drinks of, serves of, glasses of, portions of, cocktails of", shy=True),
     equations=["factor * feeds = serves", "total = factor * spec_volume", "total = serves * size"],
+    limits=[limit("size >= small", "doubt", "A drink of {size} is hardly one.")],
+    constants={"small": (6, "milliliter")},
     lines=SPEC,
     words="scale, multiply, batch, serves, make, spec, recipe, times, for people, double, fill, punch",
     asked="total, factor, serves",
@@ -127,7 +129,9 @@ LOSSES = Calculator(
     "A spec scaled to allow for what is lost",
     SERVES,
     FEEDS,
-    var("lost", "percent", "lost, loss, lose, waste, spill, spillage, allowance", bounds=(0, 100), role="lost"),
+    var("lost", "percent", "lost, loss, lose, waste, spill, spillage, allowance, never leaves, leaves the lines, "
+        "stays in the lines, stays in the keg, left in the lines, missing, goes missing, in the lines",
+        bounds=(0, 100), role="lost"),
     FACTOR,
     var("spec_volume", "milliliter", "one drink, spec", hidden=True),
     var("total", "milliliter", VESSEL, role="into"),
@@ -135,7 +139,8 @@ LOSSES = Calculator(
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to serve.")],
     lines=SPEC,
     words="lost, loss, spill, allowance, scale, batch, serves",
-    only="lost, loss, lose, waste, spill, spillage, allowance",
+    only="lost, loss, lose, waste, spill, spillage, allowance, never leaves, leaves the lines, in the lines, missing, "
+    "stays in the lines, stays in the keg, left in the lines, goes missing",
     asked="total, factor, serves",
     method=["Measure each line times {factor}: {total}, of which {lost} is lost."],
     examples=[
@@ -149,7 +154,7 @@ BOTTLED = Calculator(
     "A spec scaled to fill bottles",
     include(BATCH),
     var("bottles", "count", "bottle, small bottle, miniature, fill bottles", whole="down"),
-    var("bottle", "milliliter", "bottle size, each bottle, size, bottle holds", role="each"),
+    var("bottle", "milliliter", "bottle size, each bottle, size, bottle holds, bottle, flask, jar", role="each"),
     var("total", "milliliter", "total, in all, batch"),
     equations=["total = bottles * bottle"],
     lines=SPEC,
@@ -181,7 +186,7 @@ RECIPE = Calculator(
         each={"share": "amount * factor"},
         columns={"supply": "amount"},
         least={"factor": "supply / amount"},
-        words={"supply": "have, left, only, short, supply, there is, got"},
+        words={"supply": "have, left, only, short, there is, got"},
         minimum=2,
     ),
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "

@@ -10,6 +10,11 @@ from stillroom import Calculator, Lines, include, limit, var
 
 NET = "the price is before tax; pour cost is cost over price before tax"
 TRADE = "common practice, no source"
+MONEY = "$, €, £, euro, dollar, pound, cent, buck, quid, money"
+PER_ONE = (
+    "per bottle, a bottle, per can, a can, per tin, per jar, per charger, a charger, per cartridge, per pod, a pod, "
+    "per fruit, per lime, a lime, per lemon, a lemon, per orange, an orange"
+)
 
 POUR = Calculator(
     "cost_of_pour",
@@ -70,7 +75,7 @@ JUICE_COST = Calculator(
     var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me"),
     equations=["cost * each = price * juice"],
     only="cost, costs, costing, price, cents, $, €, £, euro, dollar",
-    also="juice",
+    also="juice, gives, give, yields, out of each, from one, per fruit",
     words="cost of juice, juice cost, lime, lemon, orange, fruit, juice",
     asked="cost, price",
     method=["At {price} a fruit and {each} of juice each, {juice} cost {cost}."],
@@ -82,13 +87,16 @@ JUICE_COST = Calculator(
 COUNTED = Calculator(
     "cost_of_pieces",
     "Cost of so many pieces at a price each",
-    var("pieces", "count", "piece, charger, cartridge, pod, fruit, bottle, case, box, carton, how many", whole="up"),
-    var("price", "currency", "each, apiece, a piece, per piece, price each, one costs", role="each"),
-    var("cost", "currency", "cost, in all, total, altogether, spend, bill, together"),
+    var("pieces", "count", "piece, charger, cartridge, pod, fruit, bottle, case, box, carton, can, tin, jar, get, buy, "
+        "afford, how many", things="fruit", whole="down"),
+    var("price", "currency", "each, apiece, a piece, per piece, price each, one costs, " + PER_ONE, role="each"),
+    var("cost", "currency", "cost, in all, total, altogether, spend, bill, together, paid, pay, budget, have, got",
+        role="have"),
     equations=["cost = pieces * price"],
-    only="apiece, each, a piece, per piece",
-    also="cost, costs, spend, bill, pay, price",
-    words="cost, total, spend, bill, pieces, apiece, each",
+    only="apiece, a piece, per piece, piece, charger, cartridge, pod, fruit, lime, lemon, orange, grapefruit, bottle, "
+    "case, box, carton, can, tin, jar, " + PER_ONE,
+    also="cost, costs, spend, spent, bill, pay, paid, price, budget, afford, invoice, @, " + MONEY,
+    words="cost, total, spend, bill, pieces, apiece, each, charger, cartridge, pod",
     asked="cost, pieces, price",
     method=["{pieces} at {price} each cost {cost}."],
     examples=[("18 vanilla pods at 2.50 apiece, what do they cost in all?", "45 currency")],
@@ -128,8 +136,9 @@ POUR_COST = Calculator(
         "goes for, go for",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
-    var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, "
-        "make a drink, earn", bounds=(None, None)),
+    var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, make a drink, "
+        "we make on, "
+        "i make on, do we make, do i make, earn, keep, clear on each, left for us", bounds=(None, None)),
     var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
@@ -154,10 +163,11 @@ TAX = Calculator(
     var("tax", "percent", "tax, vat, sales tax, gst, service"),
     var(
         "menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, "
-        "inc tax, "
+        "inc tax, with vat, with tax, vat in it, tax in it, vat included, tax included, "
         "menu say, menu show, menu read, guest pays, guests pay"
     ),
-    var("tax_amount", "currency", "amount of tax, tax in it, vat amount"),
+    var("tax_amount", "currency", "amount of tax, tax in it, vat amount, tax amount, is the vat, is the tax, "
+        "is vat, is tax, amount of vat"),
     equations=["menu_price = price * (1 + tax)", "tax_amount = menu_price - price"],
     words="tax, vat, including, excluding, net, gross, menu",
     only="tax, vat, gst, net, gross, including, excluding, service",
@@ -189,11 +199,13 @@ BOTTLE_PRICE = Calculator(
     var(
         "bottle_price",
         "currency",
-        "price of a bottle, price for a bottle, highest price, acceptable price, bottle price, bottle costs, bottle",
+        "price of a bottle, price for a bottle, highest price, acceptable price, bottle price, bottle costs, "
+        "bottle at, paid",
     ),
-    var("price", "currency", "net price, price before tax, menu price, drink price, drink, sell, sell it, "
-        "sold at, net, goes for, charge"),
+    var("price", "currency", "net price, price before tax, menu price, drink price, drink, sold at, sell, sells, net, "
+        "charge, goes for"),
     var("cost", "currency", "cost of the pour, cost"),
+    var("profit", "currency", "profit, gross profit", bounds=(None, None), shy=True),
     only="bottle, cans, keg, carton, case",
     words="highest price for a bottle, dearest bottle, acceptable bottle price, ceiling, pour and nothing else",
     asked="bottle_price, price, pour_cost, pour",
@@ -260,15 +272,21 @@ SPEC_COST_TAXED = Calculator(
 GARNISH = Calculator(
     "cost_of_garnish",
     "Cost of one garnish",
-    var("case_price", "currency", "case price, case costs, paid, box, price, kilo price"),
-    var("pieces", "count", "fruit, in the case, fruit in a case, piece, pieces per case", things="fruit"),
+    var("case_price", "currency", "case price, case costs, paid, box, price, kilo price, lime, lemon, orange, "
+        "grapefruit, "
+        "lime costs, lemon costs, orange costs, grapefruit costs, fruit costs", role="from"),
+    var("pieces", "count", "fruit, in the case, fruit in a case, piece, pieces per case", things="fruit", default=1,
+        note="one fruit"),
     var(
         "per_piece",
         "count",
-        "garnish per fruit, wheel per fruit, wedge per fruit, twist per fruit, slice each, cut from one",
+        "garnish per fruit, wheel per fruit, wedge per fruit, twist per fruit, slice each, cut from one, wheel, wedge, "
+        "twist, slice, garnish, from it, out of it, from one, out of one",
         role="each",
     ),
-    var("cost", "currency", "cost, cost per garnish, garnish costs, each garnish, cost of a wheel, cost of a wedge"),
+    var("cost", "currency", "cost, cost per garnish, garnish costs, each garnish, cost of a wheel, cost of a wedge, "
+        "a wheel, a wedge, a twist, a slice, wedge is, wheel is, wedge is costed, per wheel, per wedge, per twist, "
+        "per slice", role="each"),
     equations=["cost * pieces * per_piece = case_price"],
     words="garnish, wheel, wedge, twist, slice, cost",
     only="garnish, wheel, wedge, twist, slice",
@@ -286,7 +304,8 @@ BATCH_COST = Calculator(
     var("batch_cost", "currency", "batch cost, batch costs, batch cost me, batch, whole batch, bottle, total"),
     var("serves", "count", "serve, serving, drink, portion, pour, glass, makes, yields", whole="down"),
     var("cost", "currency", "cost per serve, cost each, cost a drink, one serve cost, per drink, per pour, each, "
-        "one", role="each"),
+        "one, a serve, per serve, each serve, a drink, each drink, a portion, per portion, a glass, per glass, a head, "
+        "per head", role="each"),
     equations=["batch_cost = serves * cost"],
     only="cost, costs, price, paying",
     words="batch cost, cost per serve, per drink, per pour, batch of",
@@ -299,13 +318,16 @@ BATCH_COST = Calculator(
 LOSS = Calculator(
     "cost_after_loss",
     "Cost of what is poured when some is lost",
-    var("cost", "currency", "cost, paper cost, cost before loss, theoretical cost"),
-    var("lost", "percent", "lost, loss, spillage, waste, wastage, spill", bounds=(0, 100), role="lost"),
-    var("real_cost", "currency", "real cost, true cost, cost after loss, cost with waste, actual cost"),
+    var("cost", "currency", "cost, paper cost, cost before loss, theoretical cost, on paper, should cost, spec says"),
+    var("lost", "percent", "lost, loss, lose, losing, spillage, waste, wastage, spill, share", bounds=(0, 100),
+        role="lost"),
+    var("real_cost", "currency", "real cost, true cost, cost after loss, cost with waste, actual cost, really costs, "
+        "actually, in truth, in practice, stocktake, stock take, stock count, count says, till says"),
     equations=["real_cost * (1 - lost) = cost"],
-    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is poured.")],
-    words="loss, spillage, waste, wastage, true cost, real cost",
-    only="loss, lost, spillage, waste, wastage, spill, true cost, real cost",
+    limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is poured."),
+            limit("real_cost >= cost", "doubt", "A real cost of {real_cost} is less than the {cost} on paper.")],
+    words="loss, spillage, waste, wastage, true cost, real cost, on paper",
+    only="loss, lost, lose, losing, spillage, waste, wastage, spill, true cost, real cost, on paper",
     asked="real_cost, cost, lost",
     method=["With {lost} lost, {cost} becomes {real_cost}."],
     examples=[("a drink costs 2.40 and 4 % is lost to spillage, real cost?", "2.5 currency")],
@@ -315,8 +337,9 @@ LOSS = Calculator(
 TAKINGS = Calculator(
     "takings",
     "What an evening's drinks take and earn",
-    var("serves", "count", "drink, serve, sold, cocktail, glass", whole="up"),
-    var("price", "currency", "price, sold at, sell for, price each", role="each"),
+    var("serves", "count", "drink, serve, sold, cocktail, glass, sell, have to sell, to sell", whole="up"),
+    var("price", "currency", "price, sold at, sell for, sell at, price each, a drink, per drink, a serve, a glass",
+        role="each"),
     var("cost", "currency", "cost, costs each, cost each", role="each"),
     var("takings", "currency", "takings, turnover, revenue, sales"),
     var("spent", "currency", "spent, total cost, outlay"),

@@ -25,6 +25,11 @@ METHODS = [
      "in the tin", "source":
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
+OF_AFTER = (
+    "of the finished drink, of the finished batch, of the finished bottle, of the finished, of the final, "
+    "of the total, "
+    "of final, of total, of the whole, of the whole drink, of what is in the glass, of what comes out"
+)
 WATER = [{"id": "water", "words": "plain water, tap water, pure water", "strength": 0, "source": "no ethanol in it"}]
 OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
 
@@ -48,12 +53,14 @@ DILUTION = Calculator(
     "dilution", "What stirring or shaking on ice does to a drink",
     choice("method", METHODS, words="stirred, shaken, method"),
     var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, before the ice, going in, "
-        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted, spirit",
+        "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted, spirit, "
+        "build before, "
+        "before it meets ice, of the mix",
         role="from",
         things="spirit"),
     var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
-        "going in, alcohol, abv, strength, proof, spirit", role="from", bounds=(0, 100),
-        things="spirit"),
+        "going in, alcohol, abv, strength, proof, spirit, mix, undiluted mix, strength before", role="from",
+        bounds=(0, 100), things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
     var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, "
         "volume out, left with, glass after, after, strained, straining, "
@@ -61,15 +68,13 @@ DILUTION = Calculator(
         "afterwards, resulting volume, got then, "
         "end up, end up with, becomes, volume after, vol after, serve, served, to serve, be in it, "
         "be in the glass, glass holds, glass takes, glass fits, coupe holds, coupe takes, "
-        "glass has room for", role="to"),
+        "glass has room for, coupe only holds, glass only holds, out of the tin, brim, brim full", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume, "
         "of the undiluted drink, of what went in, of the build",
         bounds=(0, None)),
-    var("share", "percent", "share, of the finished drink, of the finished batch, of the final, of the total, "
-        "of final, of total",
-        bounds=(0, 100)),
+    var("share", "percent", "share, " + OF_AFTER, bounds=(0, 100)),
     equations=["dilution = fit(method, abv)", "water = dilution * volume", "final_volume = volume + water",
                "water = share * final_volume", "abv * volume = final_abv * final_volume"],
     limits=[limit("final_abv <= abv", "refuse",
@@ -148,19 +153,19 @@ MEASURED = Calculator(
         "out at, out, after, straining, strained, "
         "after straining, keg, finished, final volume, filled, "
         "in the glass, becomes, end up, "
-        "end up with, fill, come to, got then, bottle", role="to"),
+        "end up with, fill, come to, got then, bottle, jar, brim, glass, coupe, finished bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),
     var("dilution", "percent", "dilution, dil, diluted by, of what went in, of its volume, its volume, "
         "of its own volume, "
         "its own volume, of its vol, its vol, of this volume, of that volume, of the batch, of the mix, "
-        "of the initial volume, of the undiluted drink, on the mix, on the batch, on the drink", bounds=(0, None)),
-    var("share", "percent", "share, of the final, of the total, of final, of total, of the finished drink, "
-        "of the finished batch, of the finished bottle, of the finished volume, of what comes out",
-        bounds=(0, 100)),
+        "of the initial volume, of the undiluted drink, on the mix, on the batch, on the drink, "
+        "water was added, on what went in", bounds=(0, None)),
+    var("share", "percent", "share, " + OF_AFTER, bounds=(0, 100)),
     var("abv", "abv", "undiluted, alcohol, before the ice, before ice, mixed to, mix at, starting strength, "
         "initial strength, initial, "
-        "original", role="from", bounds=(0, 100)),
-    var("final_abv", "abv", "abv, strength, alcohol, drinks, leaves the glass at, leaves the mixing glass at, "
+        "original, mix, strength before, mix before, undiluted strength", role="from", bounds=(0, 100)),
+    var("final_abv", "abv", "abv, strength, alcohol, drinks, in the glass, off the ice, diluted strength, "
+        "leaves the glass at, leaves the mixing glass at, "
         "leaves the shaker at, pours at, pour at, pour it at, when poured, served with, "
         "serve it at, "
         "after the ice, off the ice, in the glass, becomes, proof", role="to",
@@ -209,4 +214,40 @@ MELT = Calculator(
     examples=[("how much ice melts to chill 100 ml of a 30 % ABV drink from 20 °C to 0 °C?", "24.77 gram")],
     source="heat balance: latent heat of ice, specific heats of water and of ethanol with water")
 
-CALCULATORS = (DILUTION, BATCH, SPEC, MEASURED, MELT)
+WATER_MELT = Calculator(
+    "ice_melt_in_water", "The ice that melts to chill water",
+    var("volume", "milliliter", "water, plain water, tap water, chill, cool", things="water"),
+    var("warm", "degree_Celsius", "room temperature, starts at, from, before, tap", role="from", bounds=(-15, 60)),
+    var("cold", "degree_Celsius", "to, down to, chilled, end, equilibrium, final temperature", role="to",
+        bounds=(0, 60)),
+    var("ice_temperature", "degree_Celsius", "ice, ice at, ice temperature, ice already at", bounds=(-40, 0), default=0,
+        note="wet ice at 0 °C"),
+    var("melted", "gram", "ice, ice melted, melted ice, ice melt", state="dry"),
+    equations=["water_density * volume * given_up(none, warm, cold) = melted * taken_up(ice_temperature, cold)"],
+    limits=[limit("cold <= warm", "refuse", "Ice cannot warm water from {warm} to {cold}.")],
+    functions=[GIVEN_UP, TAKEN_UP],
+    constants={"water_density": (0.9982012, "gram / milliliter"), "none": (0, "percent_vv")},
+    only="water",
+    also="melt, melts, melted, melting",
+    words="melt, melts, chill, chilled, cool, ice melted, plain water",
+    asked="melted, volume",
+    conventions=["no heat from the room or the vessel; no water clinging to the ice"],
+    examples=[("how much ice melts to chill 1 litre of plain water from 20 °C to 0 °C?", "250.5 gram")],
+    source="heat balance: latent heat of ice, specific heat of water")
+
+POURS = Calculator(
+    "prediluted_pours", "Pours from a mix with the water that stirring or shaking would add",
+    include(DILUTION),
+    var("pour", "milliliter", "pour, pours, serve, glass, each, a drink, per drink, measure", role="each"),
+    var("pours", "count", "pour, serve, drink, glass, guest, whole one, full one, cocktail", whole="down"),
+    equations=["final_volume = pours * pour"],
+    only="pre-dilute, predilute, prediluted, pre-diluted, stirring would, shaking would",
+    also="pour, pours, serve, serves, glass, drink, guest, portion",
+    words="pre-dilute, predilute, prediluted, pre-diluted, pour, pours, stirring would, shaking would, freezer",
+    asked="pours",
+    method=["{volume} with {water} of water is {final_volume}: {pours} pours of {pour}."],
+    conventions=[OF_BEFORE, ADD],
+    examples=[("3 l undiluted at 30 %, prediluted as stirred: how many pours of 100 ml?", "42 count")],
+    source="dilution curves; common practice, no source")
+
+CALCULATORS = (DILUTION, BATCH, SPEC, POURS, MEASURED, MELT, WATER_MELT)

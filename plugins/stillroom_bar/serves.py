@@ -52,7 +52,8 @@ POURS_LOST = Calculator(
     var(
         "lost",
         "percent",
-        "lost, loss, lose, foam, foams away, waste, in the lines, spill, stick, stays in, left in",
+        "lost, loss, lose, foam, foams away, waste, in the lines, spill, stick, stays in, left in, "
+        "never leaves, leaves the lines, missing",
         bounds=(0, 100),
         role="lost",
     ),
@@ -79,17 +80,19 @@ TO_MAKE = Calculator(
     "make_for_loss",
     "How much to make when some of it is lost",
     var("make", "milliliter", "make, make up, make-up volume, to make, made, prepare, produce, start with, gross, "
-        "put in, brew, volume to make", things="any"),
-    var("lost", "percent", "lost, loss, lose, losing, waste, spill, evaporates, stays behind, strained out, "
-        "goes missing, missing",
+        "put in, brew, volume to make, cook, boil, start", things="any"),
+    var("lost", "percent", "lost, loss, lose, losing, waste, spill, evaporates, evaporating, evaporate, stays behind, "
+        "strained out, missing, goes missing, boils away, boils off",
         bounds=(0, 100), role="lost"),
     var("needed", "milliliter", "need, needed, deliver, at the end, end up, end up with, final, net, want, left over, "
-        "after the loss, come out", things="any", role="need"),
-    var("gone", "milliliter", "volume lost, lost volume, how much is lost, goes missing, missing, is lost"),
+        "after the loss, come out, remain, remains, remaining, keep, left of it, is left", things="any", role="need"),
+    var("gone", "milliliter", "volume lost, lost volume, how much is lost, goes missing, missing, loss, losing, "
+        "disappears, gone, is lost"),
     equations=["needed = make * (1 - lost)", "gone = make - needed"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left of it.")],
     words="lost, loss, lose, losing, make, need, deliver, waste, strain, allowance, make up",
-    only="lost, loss, lose, loses, losing, waste, wasted, evaporates, spill, goes missing, missing",
+    only="lost, loss, lose, loses, losing, waste, wasted, evaporates, evaporating, evaporate, spill, goes missing, "
+    "missing, boils away, boils off, disappears",
     asked="make, needed, gone",
     method=["Make {make}: {lost} of it is lost and {needed} is left."],
     examples=[("we lose 8 % in straining and need 4.6 l, how much to make?", "5 liter")],
@@ -141,11 +144,14 @@ LAST_BOTTLE = Calculator(
     "Bottles to open for a service, and what stays in the last one",
     include(BOTTLES),
     var("stays", "milliliter", "stays, stays in the last one, left in the last one, last one, last bottle, left over, "
-        "still in the bottle, left in the bottle, open bottle, opened bottle, still in it"),
+        "still in, still in the bottle, left in the bottle, bottle open, open bottle, opened bottle, open one, "
+        "started bottle"),
     steps=["stays := ceil(bottles) * bottle - need"],
-    only="last one, last bottle, open, opened, still in the bottle, left in the bottle, open bottle, opened bottle",
-    words="last one, last bottle, bottles, open, opened, still in the bottle, left in the bottle, open bottle, "
-        "opened bottle, stays in the last one, left in the last one",
+    only="last one, last bottle, open, opened, still in the bottle, left in the bottle, bottle open, "
+        "open bottle, opened bottle, bottle that's open, open one, "
+    "bottle that is open, started bottle",
+    words="last one, last bottle, bottles, open, open bottle, bottle that's open, still in, "
+        "stays in the last one, left in the last one",
     asked="bottles, stays",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
     examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",
@@ -177,7 +183,7 @@ WITH_LOSS = Calculator(
 FOR_GUESTS = Calculator(
     "bottles_for_guests",
     "Bottles and volume for guests who take several drinks each",
-    var("guests", "count", "guest, people, person, pax, head, cover, party"),
+    var("guests", "count", "guest, people, person, pax, head, cover, party", whole="down"),
     var("drinks_each", "count", "drink, cocktail, serve, highball, glass, drinks each, "
         "drinks a head, drinks per guest, apiece, a head", role="each"),
     var("serves", "count", "drinks in all, serves in all", whole="up", shy=True),
@@ -188,7 +194,8 @@ FOR_GUESTS = Calculator(
     var("bottles", "count", "bottle, cans, carton, whole bottle", whole="up"),
     equations=["serves = guests * drinks_each", "need = serves * each", "need = bottles * bottle"],
     only="guest, people, person, pax, head, cover, party",
-    also="each, per guest, per head, a head, apiece, per person, a person, everybody",
+    also="each, per guest, per head, a head, apiece, per person, a person, everybody, every guest, every person, "
+    "every one, a guest",
     words="guests, drinks each, per head, party",
     asked="bottles, need, serves",
     method=["{guests} with {drinks_each} each take {serves} drinks of {each}: {need}."],
@@ -200,7 +207,7 @@ LEFT = Calculator(
     "left_after_service",
     "What is left when so many have been poured",
     var("start", "milliliter", "start, started, at the start, began, began with, full, there were, had, made, "
-        "batch, keg",
+        "batch, keg, opened, opened with, opened the shift",
         things="any", role="from"),
     var("bottles", "count", "bottle, keg, cans, carton"),
     var("bottle", "milliliter", "bottle, keg, cans, carton, bottle size", role="each"),
@@ -209,14 +216,15 @@ LEFT = Calculator(
         bounds=(0, 2000)),
     var("used", "milliliter", "poured away", hidden=True),
     var("left", "milliliter", "left, left in, left over, is left, was left, remain, remaining, remains, rest, "
-        "still there, stays", things="any",
+        "still there, still be there, should be there, be there, stays", things="any",
         role="have"),
     equations=["start = bottles * bottle", "used = serves * each", "start = used + left"],
     limits=[limit("left >= 0", "refuse", "More was poured than there was.")],
-    only="left, left in, left over, was left, is left, remain, remaining, remains",
-    also="start, at the start, started, began, sold, rang up, poured, gave, gone, had, were",
+    only="left, left in, left over, was left, is left, remain, remaining, remains, still there, still be there, "
+    "be there, is there",
+    also="till, opened, opened with, start, at the start, started, began, sold, rang up, poured, gave, gone, had, were",
     words="left, left over, remaining, stocktake, stock take, sold, started, began, start, began with, gave, "
-        "rang up, poured",
+        "rang up, poured, till says, till",
     asked="left, start, each, serves",
     method=["Of {start} {serves} at {each} were poured: {left} is left."],
     examples=[
@@ -231,10 +239,13 @@ FILLED = Calculator(
     "bottles_filled",
     "Full bottles from so much liquid",
     var("supply", "milliliter", "have, batch, left, keg, tank, there is", things="any", role="have"),
-    var("bottle", "milliliter", "bottle, size, bottle size, jar, flask, bag", role="into"),
+    var("bottle", "milliliter", "bottle, size, bottle size, jar, flask, bag, in each, each bottle, per bottle, "
+        "each one",
+        role="into"),
     var("bottles", "count", "bottle, full bottle, full one, jar, flask, bag", whole="down"),
     equations=["supply = bottles * bottle"],
-    only="fill, fills, filled, full ones, full bottles, bottle up, bottling, bottle off",
+    only="fill, fills, filled, full ones, full bottles, bottle up, bottling, bottle off, split, divided, divide, "
+    "split over, shared out",
     words="fill, full bottles, bottling, bottle off",
     asked="bottles, supply, bottle",
     method=["{supply} fills {bottles} bottles of {bottle}."],
@@ -246,9 +257,11 @@ SPARE = Calculator(
     "serves_with_spare",
     "How much for so many serves, with some to spare",
     var("serves", "count", PEOPLE, role="to"),
-    var("each", "milliliter", "measure, pour, in each, a drink, per drink, apiece, each", things="any", role="each"),
+    var("each", "milliliter", "measure, pour, in each, a drink, per drink, apiece, each, drink of, drinks of, "
+        "glass of, "
+        "serve of, cup of, cups of, portion of", things="any", role="each"),
     var("spare", "percent", "spare, extra, on top, for safety, safety, margin, buffer, headroom", role="add"),
-    var("need", "milliliter", "total, needed, need, in all, altogether", things="any"),
+    var("need", "milliliter", "total, needed, need, in all, altogether", things="any", role="need"),
     equations=["need = serves * each * (1 + spare)"],
     only="spare, extra, on top, safety, buffer, headroom, more to be safe, contingency, more than that, "
         "per cent more, percent more",
@@ -262,10 +275,13 @@ SPARE = Calculator(
 CASES = Calculator(
     "cases_to_buy",
     "Cases to buy for so many bottles",
+    var("serves", "count", PEOPLE),
+    var("each", "count", "in each, each, one each, per drink, a drink, per guest, a guest", role="each", default=1,
+        note="one for each"),
     var("bottles", "count", "bottle, cans, piece", whole="up"),
     var("in_case", "count", "in a case, per case, to a case, case of, a case holds", role="per"),
     var("cases", "count", "case, box, crate", whole="up"),
-    equations=["bottles = cases * in_case"],
+    equations=["bottles = cases * in_case", "bottles = serves * each"],
     words="case, cases, crate, box, order",
     only="case, crate, box",
     asked="cases, bottles",
@@ -296,13 +312,15 @@ def one_line(name: str, unit: str, state: str, example: tuple[str, str]) -> Calc
 BATCHES = Calculator(
     "batches",
     "Batches to make for a service",
-    var("made", "count", "batch, batches, went through, last night, used", role="from", default=1, note="of one batch"),
+    var("made", "count", "batch, batches, batch gave, batch made, batch yielded, batch did, went through, last night, "
+        "used", role="from", default=1, note="of one batch"),
     var("gave", "count", "serve, gave, made, makes, yielded, a batch gives, batch does, batch makes, "
         "batch gives, from a batch, does", role="from"),
     var("serves", "count", "tonight, booked, booking, guest, people, person, cover, expected, say, ordered, "
         "needed", role="to"),
-    var("batches", "count", "batch, whole batch, make", whole="up"),
+    var("batches", "count", "batch, whole batch, make, i make, we make", role="need", whole="up"),
     equations=["batches * gave = made * serves"],
+    limits=[limit("gave >= made", "doubt", "{made} batches for {gave} serves: a batch is for several.")],
     words="batch, batches, whole batches, tonight, last night, bookings, prep",
     asked="batches, serves",
     method=["{batches} batches for {serves}."],

@@ -85,7 +85,7 @@ class Reach:
             near = max(near, SUMMED)
         role, whole = 0.0, self.whole if profile.wholes else 0.0
         for name, clear in self.cues.items():
-            if clear > role and name in roles:
+            if clear > role and (name in roles or (name == "per" and "each" in roles)):
                 role = clear
         dropped = DROPPED if profile.counted_out and q.units else 0.0
         return max(left, FIT + WORDS * min(near, MOST_WORDS) + ROLE * (max(role, whole) + whole) + dropped)

@@ -62,7 +62,8 @@ def doubts(
             q.aside and (not c.lines or message.once(whole_told))
         ):
             continue
-        if (q.weak or q.implied) and not (q.units and message.nouns[k]) and not _a_part_of_one_used(q, c, message):
+        slight = (q.weak or q.implied) and not (q.units and message.nouns[k])
+        if slight and not (_a_part_of_one_used(q, c, message) or _under_one_used(q, c, message, reader)):
             continue
         if follows and _used_already(q, c, message):
             continue
@@ -236,7 +237,7 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return _how_much_is(message, q) or _money_asked(message)
     if set(q.units) & GAS or (set(q.units) & ALCOHOL and message.nouns[k] is None):
         return True
-    if _a_part_of_one_used(q, c, message):
+    if _a_part_of_one_used(q, c, message) or _under_one_used(q, c, message, reader):
         return True
     if q.units:
         return bool(c.lines) or _would_fit(q, c, message, reader)
@@ -284,6 +285,13 @@ def _a_part_of_one_used(q: Quantity, c: Candidate, message: Message) -> bool:
     of = [t.text for t in message.tokens[q.last + 1 : q.last + 2]] == ["of"]
     used = (message.quantities[u.quantity] for u in c.uses if u.quantity < len(message.quantities))
     return q.units[:1] == ("percent",) and of and any(o.first == q.last + 2 for o in used)
+
+
+def _under_one_used(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:
+    """``two pods a litre``: is a measure left out of which a plain number that is used is told?"""
+    nouns = (message.nouns[u.quantity] for u in c.uses if u.quantity < len(message.nouns))
+    amount = q.implied and any(reader.kernel.units[u].dimension in (MASS, VOLUME) for u in q.units)
+    return amount and any(n is not None and n[1] == q.first - 1 for n in nouns)
 
 
 def _measured_elsewhere(q: Quantity, c: Candidate, message: Message, reader: Reader) -> bool:

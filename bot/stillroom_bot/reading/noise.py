@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import takewhile
 
 from ..when.names import DAYS, MONTHS
@@ -17,6 +18,8 @@ reference quotation quote receipt policy memo hall slot stand gate project cask 
 building platform wing suite block card booking circular po edition letter contract section chapter annex
 paragraph label centre center annexe delivery note memorandum folder file binder crate""".split()
 )
+QUOTED, MONEY = frozenset("quote quotation invoice receipt".split()), re.compile(r"\d+[.,]\d\d\Z")
+"""``a supplier quotes 38.00``: a sum of money, and no name."""
 HOLDERS = frozenset("jar keg bottle bucket tub pot jug carton sack bag barrel case flask demijohn carboy drum".split())
 """What is told apart by numbers where there are several: ``jars 14 to 19``."""
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
@@ -131,7 +134,9 @@ class Noise(Looking):
         ) and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "date"
             return q
-        if (before in NOISE_BEFORE or self._word(n.first - 1) == "#") and not self.lex.unit_at(self.t, n.last + 1):
+        named = before in NOISE_BEFORE or self._word(n.first - 1) == "#"
+        money = before in QUOTED and MONEY.match(self.t[n.first].text)
+        if named and not self.lex.unit_at(self.t, n.last + 1) and not money:
             follows = self._stem(n.last + 1)
             if not (before in ORDINARY and follows and self.lex.known(follows) and n.value < LONG_NUMBER):
                 q.noise, q.last = "reference", self._to_the_last(n.last)

@@ -50,6 +50,8 @@ UNTOLD = 0.3
 FOR_PEOPLE = 1.6
 """``juice for 40``: people, hardly fruit."""
 NO_NAMES: frozenset[str] = frozenset()
+OF_ONE = frozenset({"each", "per"})
+"""``1.75 a serve``: roles of what is told of one thing, which names no other number."""
 Numbers = tuple[int, ...]
 Attributes = tuple[tuple[int, int, str], ...]
 """Which number is which attribute of which line."""
@@ -157,6 +159,8 @@ def _use(
     weighed = bool(q.units) and read.dimension == MASS
     own = named if weighed else frozenset()
     role = cues.get(v.role, 0.0) if v.role else 0.0
+    if q.bare and v.role == "each":
+        role = max(role, cues.get("per", 0.0))
     if own and name not in own:
         near, role = near * OF_ANOTHER, role * (OF_ANOTHER if v.role == "need" else 1.0)
     elif weighed and not own and "any" in slot.things and _of_another_thing(view, k, slot):
@@ -222,7 +226,7 @@ def _use(
         another = any(measure for _, names, measure, _ in strangers if name not in names)
         if foreign and before is not None and noun is not None and (bare or another):
             return None
-        if foreign and not (bare and v.role == "per" and role >= 1.0):
+        if foreign and not (bare and v.role in OF_ONE and role >= 1.0):
             if before is not None and not q.strength:
                 score -= before[1] * 0.7
             score -= (FOREIGN_TO_STRENGTH if q.strength or q.per else FOREIGN) * min(1.0, max(foreign) / 2.6)

@@ -81,7 +81,7 @@ class Rates(Looking):
             weighed = any(self._word(k) == "by" and self._word(k + 1) == "weight" for k in range(j, j + 4))
             for k in range(j, min(j + 5 + 2 * weighed, len(self.t))):
                 word = self._word(k)
-                start = self._every(k)
+                start = self._every(k) or (k + 1 if k == j and self._the_measure(q, k) else None)
                 if word in BREAKS and start is None:
                     break
                 if word == "for" and start is None:
@@ -155,6 +155,11 @@ class Rates(Looking):
         if words == ("for", "1"):
             return k + 1
         return None
+
+    def _the_measure(self, q: Quantity, k: int) -> bool:
+        """``400 euro the kilo``: is a sum of money told of one of the measure after token ``k``?"""
+        hit = self.lex.unit_at(self.t, k + 1) if q.units == ("currency",) and self._word(k) == "the" else None
+        return hit is not None and self.lex.units[hit[0][0]].dimension in (VOLUME, MASS)
 
     def _unit_closes(self, k: int) -> bool:
         """``6 g for the litre.``: is there a unit at token ``k``, and nothing after it in its clause?"""

@@ -18,6 +18,7 @@ STATES = {
 GONE = frozenset("gone runs run empty finished dry".split())
 DRINKS = frozenset("drink punch cocktail mix mixture liquid batch".split())
 FURTHER = 6
+STRENGTH = frozenset("strength abv proof alcohol".split())
 IN_THE_END = Phrases((words, True) for words in (
     ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
     ("there", "be"), ("are", "there", "?"), ("in", "the", "glass"), ("in", "my", "glass"), ("in", "a", "glass"),
@@ -56,6 +57,7 @@ class Said:
             for k, t in enumerate(words)
             if t.text in STATES and t not in of and not _until_gone(words[k : k + 5])
         }
+        states = states or {STATES[m.tokens[i].text] for i in _said_besides(m) if m.tokens[i].text in STATES}
         self.state = states.pop() if len(states) == 1 else ""
         open_ = not self.state and not any(t.stem == "ratio" for t in said)
         self.ending = open_ and _in_the_end(m)
@@ -88,6 +90,16 @@ def _in_the_end(m: Message) -> bool:
         for a, b in (*m.asked.zones, *m.asked.rest)
         for i in range(a, min(b + FURTHER, len(words)))
     )
+
+
+def _said_besides(m: Message) -> list[int]:
+    """``what proof does my undiluted mix have to be?``, ``what strength had the mix before?``: what the rest of the
+    question says of the thing whose strength is asked for, where it holds no number."""
+    asked = (m.tokens[i].stem for a, b in m.asked.zones for i in range(a, b + 1))
+    strong = "strength" in m.asked.how or any(word in STRENGTH for word in asked)
+    numbered = {i for q in m.quantities if not q.noise for i in range(q.first, q.last + 1)}
+    rest = [range(a, b + 1) for a, b in m.asked.rest if strong and numbered.isdisjoint(range(a, b + 1))]
+    return [i for r in rest for i in r]
 
 
 def _each_asked(m: Message) -> bool:

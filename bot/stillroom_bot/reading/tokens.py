@@ -133,6 +133,7 @@ _IRREGULAR = {
     "dice": "dice",
     "ice": "ice",
     "lees": "lees",
+    "takings": "takings",
     "gas": "gas",
     "molasses": "molasses",
     "us": "us",
