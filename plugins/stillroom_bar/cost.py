@@ -127,7 +127,8 @@ POUR_COST = Calculator(
         "without tax, before tax, excluding tax, "
         "goes for, go for",
     ),
-    var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
+    var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100),
+        role="to"),
     var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, "
         "make a drink, earn", bounds=(None, None)),
     var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
