@@ -24,7 +24,7 @@ from .reading.reader import ANSWERS, COVER
 from .reading.said import one_asked, totals_said
 from .reading.view import View
 from .reading.viewer import LEAST, candidates_of
-from .renewing import Asks, changes_subject
+from .renewing import Asks, changes_subject, old_taken_back
 from .respecifying import OPENERS
 from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, counts_of, factor_of
 
@@ -62,7 +62,6 @@ class Follower(Kindred):
             return []
         if leave_asked(message):
             return self.forbidden(message, context, allowed(message, self.reader.lexicon))
-        lines = 0
         factor = factor_of(message)
         if factor is not None and not context.open and not self._of_something_named(message, context):
             scaled = self._scaled(context, factor)
@@ -79,7 +78,7 @@ class Follower(Kindred):
             again = self._in_unit(message, context, system)
             if again is not None:
                 return [again]
-        respecified = self._spec(message, context.request.spec, context.request.spec, units)
+        lines, respecified = 0, self._spec(message, context.request.spec, context.request.spec, units)
         if self._another_spec(message, context.request.spec):
             return []
         if respecified != context.request.spec:
@@ -89,6 +88,7 @@ class Follower(Kindred):
                 return [self._repeat(request)]
             lines = len(message.quantities) - len(others)
             message, context = with_quantities(message, others), replace(context, request=request)
+        message = old_taken_back(message, context.request.given)
         cover = allowed(message, self.reader.lexicon)
         found = self._changed(message, context, cover, units, sizes, system, least - OF_LINES * lines)
         for o in found:
@@ -158,8 +158,8 @@ class Follower(Kindred):
             if any(q.rejected and abs(q.value - a.value) < 1e-9 for q in message.quantities):
                 filled[n] = (a.unit, filled[n][1] + REJECTED)
         if message.asked.zones:
-            for n, _, _ in context.result:
-                filled.setdefault(n, ("", WAS_ASKED))
+            for n, _, u in context.result:
+                filled.setdefault(n, (u, WAS_ASKED))
         subject = COVER * cover.get(model.id, 0.0)
         view = View(self.reader.profile(model.id), self.reader.lexicon, message, units, subject, filled)
         view.has_spec = bool(context.request.spec)

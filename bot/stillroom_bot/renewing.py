@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from stillroom import Kernel, Request
+from collections.abc import Mapping
+from dataclasses import replace
 
+from stillroom import Amount, Kernel, Request
+
+from .carrying import with_quantities
 from .reading.clauses import SENTENCE_ENDS
 from .reading.lexicon import Match, Meaning
 from .reading.message import Message
@@ -22,6 +26,8 @@ ANOTHER_SUBJECT = (
     ("unrelated", "question"), ("other", "job"), ("change", "of", "subject"), ("changing", "the", "subject"),
 )
 FIRST_WORDS = 6
+TOO_MUCH = frozenset("instead rather than too little bit strong weak much".split())
+SAME, NEAR = 1e-9, 2.0
 
 
 def changes_subject(message: Message) -> bool:
@@ -31,6 +37,19 @@ def changes_subject(message: Message) -> bool:
     return marked and any(
         words[i : i + len(phrase)] == phrase for phrase in ANOTHER_SUBJECT for i in range(len(words))
     )
+
+
+def old_taken_back(message: Message, given: Mapping[str, Amount]) -> Message:
+    """``42 instead, we find 46 a little strong``: what was said before, said again beside what takes its place."""
+    words = {t.text for t in message.tokens}
+    live = [q for q in message.quantities if q.bare and not (q.noise or q.weak or q.rejected)]
+    if len(live) < 2 or words.isdisjoint(TOO_MUCH):
+        return message
+    old = [q for q in live if any(abs(q.value - a.value) < SAME for a in given.values())]
+    near = [q for q in live for o in old if q not in old and o.value / NEAR <= q.value <= NEAR * o.value]
+    if len(old) != 1 or len(near) != 1:
+        return message
+    return with_quantities(message, [replace(q, rejected=True) if q is old[0] else q for q in message.quantities])
 
 
 class Asks:

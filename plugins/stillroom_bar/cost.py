@@ -135,7 +135,8 @@ POUR_COST = Calculator(
         "without tax, before tax, excluding tax, "
         "goes for, go for",
     ),
-    var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100)),
+    var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100),
+        role="to"),
     var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, make a drink, "
         "we make on, "
         "i make on, do we make, do i make, earn, keep, clear on each, left for us", bounds=(None, None)),

@@ -198,7 +198,7 @@ MELT = Calculator(
     var("ice_temperature", "degree_Celsius", "ice, ice at, ice temperature", bounds=(-40, 0), default=0,
         note="wet ice at 0 °C"),
     var("melted", "gram", "ice, ice melted, melted ice", state="dry"),
-    var("water", "milliliter", "water, dilution water, melt water", role="add"),
+    var("water", "milliliter", "water, dilution water, melt water", role="add", shy=True),
     var("dilution", "percent", "dilution", bounds=(0, None)),
     equations=["spirit_density(abv) * volume * given_up(abv, warm, cold) = melted * taken_up(ice_temperature, cold)",
                "melted = water_density * water", "water = dilution * volume"],

@@ -7,6 +7,7 @@ from .quantity import Quantity
 from .tokens import Token
 
 IN_BRACKETS, BRACKETS = 14, frozenset("()[]")
+US, SAYING = frozenset("us you them".split()), frozenset("find found think thought like liked say said prefer".split())
 PEOPLE = frozenset("people guests persons heads pax covers attendees delegates".split())
 
 
@@ -41,5 +42,8 @@ def in_brackets(t: list[Token], q: Quantity) -> bool:
 
 
 def listed_guests(t: list[Token], q: Quantity) -> bool:
-    """``guest list: 112``, ``guest list 112``: people who are on a list."""
+    """``guest list: 112``, ``guest list 112``: people who are on a list; ``two of us find it strong``: who have a say."""
+    after = [x.text for x in t[q.last + 1 : q.last + 4]]
+    if after[:1] == ["of"] and len(after) > 2 and after[1] in US and after[2] in SAYING:
+        return True
     return [x.text for x in t[max(0, q.first - 3) : q.first] if x.text != ":"][-2:] in (["guest", "list"],)

@@ -10,7 +10,7 @@ from .candidate import MASS, MONEY, TIME, VOLUME
 from .each_of import SERVED
 from .message import Message
 from .profile import Profile, Slot
-from .quantity import PART, STRENGTHS, Quantity
+from .quantity import MONEY_ASKED, PART, STRENGTHS, Quantity
 
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC, STRENGTH_AT = 0.3, 0.4
@@ -85,7 +85,7 @@ def fits(
                 yield ("percent_wv" if said.name == "percent" and unit.kind == "wv" else u), 0.0
         elif said.dimension == unit.dimension == NONE and (said.kind == unit.kind or said.name == unit.name):
             yield u, 0.0
-    if q.bare and unit.kind in PERCENTS and id(q) in message.elliptic:
+    if q.bare and unit.kind in PERCENTS and id(q) in message.elliptic and not _a_sum(q, message):
         yield from ((u, ELLIPTIC) for u in message.elliptic[id(q)] if _percent_fits(units[u], unit))
     elif q.bare:
         for u, cost in _bare(q, slot, units, message, context):
@@ -165,6 +165,11 @@ def priced(q: Quantity, message: Message) -> bool:
     """Is a bare number written as money is (24.50)?"""
     text = message.tokens[q.first].text
     return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit() and q.first == q.last
+
+
+def _a_sum(q: Quantity, message: Message) -> bool:
+    """``listed at 16.80 with 20 % tax, ingredients 2.80: pour cost?``: written as money is, where money is asked."""
+    return priced(q, message) and any(t.stem in MONEY_ASKED for t in message.tokens)
 
 
 def _counted_beside_money(q: Quantity, message: Message) -> bool:

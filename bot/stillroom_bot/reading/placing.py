@@ -55,7 +55,7 @@ OF_ONE = frozenset({"each", "per"})
 Numbers = tuple[int, ...]
 Attributes = tuple[tuple[int, int, str], ...]
 """Which number is which attribute of which line."""
-PRONOUN = frozenset({"one", "ones"})
+PRONOUN = frozenset("one ones instead rather then".split())
 BY_UNIT, BY_DEGREES, CELSIUS = 1.0, 1.4, 28
 """``4 degrees`` can only be Celsius: so many Fahrenheit would be ice."""
 DROPPED = 0.6
