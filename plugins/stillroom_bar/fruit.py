@@ -18,6 +18,8 @@ JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
 FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
 NAMED = [word.strip() for word in FRUIT_NAMES.split(",")]
+BINNED = "throw, throw away, throw out, thrown out, chuck, chucked, bin, binned, in the bin, toss, tossed, rubbish, no good, unusable"
+"""What is said of the part that nobody can use."""
 PER_FRUIT = (
     "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, each gives, give, giving, "
     + ", ".join(f"per {x}, a {x}, one {x}, {x} give" for x in NAMED)
@@ -137,11 +139,12 @@ PEEL_WITH_LOSS = Calculator(
     "peel_with_loss",
     "Peel from so many fruit when some of it is thrown away",
     include(PEEL),
-    var("lost", "percent", "lost, loss, discarded, thrown away, of the peel discarded, waste", bounds=(0, 100),
-        role="lost"),
-    var("usable", "gram", "usable, usable peel, good peel, left", state="dry"),
+    var("lost", "percent", "lost, loss, discarded, thrown away, of the peel discarded, waste, " + BINNED,
+        bounds=(0, 100), role="lost"),
+    var("usable", "gram", "usable, usable peel, good peel, good zest, good skin, good rind, clean peel, left",
+        state="dry"),
     equations=["usable = peel * (1 - lost)"],
-    only="lost, loss, discarded, discard, thrown away, waste",
+    only="lost, loss, discarded, discard, thrown away, waste, usable, " + BINNED,
     also="peel, zest, rind, skin",
     words="usable peel, discarded, peel, zest, thrown away",
     asked="usable, fruit",
@@ -322,8 +325,8 @@ HERBS = Calculator(
     "herb_bunches",
     "Bunches of herbs for a service",
     var("serves", "count", "drink, serve, cocktail, portion, guest", whole="down"),
-    var("each", "count", "leaf per drink, sprig each, leaves a drink, leaf", things="herb", role="each"),
-    var("bunch", "count", "leaves per bunch, to a bunch, leaf to a bunch, in a bunch, a bunch has", role="per"),
+    var("each", "count", "leaf per drink, sprig each, leaves a drink, leaf in each drink, per drink, leaf", things="herb", role="each"),
+    var("bunch", "count", "leaves per bunch, per bunch, leaf in a bunch, to a bunch, leaf to a bunch, in a bunch, a bunch has", role="per"),
     var("bunches", "count", "bunch, pot, packet, how many bunches", whole="up"),
     equations=["serves * each = bunches * bunch"],
     only="herb, mint, basil, leaf, leaves, sprig, bunch",

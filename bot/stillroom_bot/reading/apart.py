@@ -11,6 +11,7 @@ from .lexicon import Lexicon, stop_words
 from .message import Message
 from .moves import brought_down
 from .neighbours import neighbours
+from .of_those import of_those
 from .ones import named
 from .purposes import purposes
 from .quantities import Quantities
@@ -64,6 +65,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     matches = [m for m in matches if not withdrawn(tokens, m, matches)]
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     neighbours(m)
+    of_those(m, lexicon)
     statements(m, lexicon)
     purposes(m, lexicon)
     claimed(m)

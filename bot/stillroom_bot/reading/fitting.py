@@ -9,6 +9,7 @@ from stillroom.units import NONE, PERCENTS, Unit, Units
 from .candidate import MASS, MONEY, TIME, VOLUME
 from .each_of import SERVED
 from .message import Message
+from .numbers import PARTS
 from .profile import Profile, Slot
 from .quantity import MONEY_ASKED, PART, STRENGTHS, Quantity
 
@@ -190,9 +191,10 @@ def _at(q: Quantity, message: Message) -> bool:
 
 
 def _share(q: Quantity, message: Message) -> bool:
-    """Is a bare number a part of something: ``a quarter of its volume``, ``half the weight``?"""
+    """Is a bare number a part of something: ``a quarter of its volume``, ``half the weight``, ``a tenth gets lost``?"""
     after = [t.text for t in message.tokens[q.last + 1 : q.last + 2]]
-    return after in (["of"], ["the"], ["its"], ["as"]) or message.tokens[q.last].text in ("of", "half")
+    parted = any(t.text in PARTS or t.kind == "fraction" for t in message.tokens[q.first : q.last + 1])
+    return parted or after in (["of"], ["the"], ["its"], ["as"]) or message.tokens[q.last].text == "of"
 
 
 def right_ounce(q: Quantity, unit: str, slot: Slot, state: str, units: Units) -> bool:

@@ -9,6 +9,7 @@ from .combining import Combining
 from .lexicon import Lexicon
 from .noise import Noise
 from .numbers import NUMERIC, OPENING, Number, number_at
+from .one_in import OneIn
 from .quantity import BOTTLE_LITRES, HOMOPHONES, HUNDREDTHS, MASS, MONEY, MONEY_ASKED, VOLUME, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .said_after import SaidAfter
@@ -48,6 +49,7 @@ class Quantities(SaidAfter):
         self.found: list[Quantity] = []
         self.noise = Noise(tokens, lexicon, comma)
         self.ratios = Ratios(tokens, lexicon, comma, self.noise)
+        self.shares = OneIn(tokens, lexicon, comma)
 
     def find(self) -> list[Quantity]:
         """The quantities in order."""
@@ -80,6 +82,8 @@ class Quantities(SaidAfter):
             return None
         if (related := self.ratios.relations.multiple(i)) is not None:
             return related
+        if (share := self.shares.at(i)) is not None:
+            return share
         multiple = self.t[i].text in MULTIPLES and self._word(i + 1) not in NO_MULTIPLE
         if multiple and not self.lex.longer_phrase(self.t, i):
             return Quantity(MULTIPLES[self.t[i].text], i, i, weak=True)

@@ -107,13 +107,18 @@ class Rates(Looking):
                     if (
                         hit
                         and self.lex.units[hit[0][0]].sized
-                        and self.lex.units[hit[0][0]].dimension != self._dimension(q)
+                        and (self.lex.units[hit[0][0]].dimension != self._dimension(q) or self._a_larger(word, hit, q))
                     ):
                         q.per, q.per_span = (hit[0][0], 1.0), (k, hit[1])
                 break
             if q.per is not None and q.per_span is not None and q.per_span[0] == q.last + 1:
                 q.last = q.per_span[1]
         self.found = kept
+
+    def _a_larger(self, word: str, hit: tuple[tuple[str, ...], int], q: Quantity) -> bool:
+        """``70 g of peel per kilo``: is it so much of a weight to each of a larger one?"""
+        under, over = self.lex.units[hit[0][0]], self.lex.units[q.units[0]]
+        return word in ("per", "/") and under.dimension == MASS and under.to_base(1) > over.to_base(1)
 
     def _price_under(self, q: Quantity) -> tuple[tuple[str, ...], int] | None:
         """``30.00 per litre``: the measure under a number that is written as money is, and its last token."""
