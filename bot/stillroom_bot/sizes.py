@@ -87,7 +87,7 @@ class SizeFinder:
     def _sizes(self, tokens: list[Token], quantities: list[Quantity]) -> Iterator[Size]:
         for k, q in enumerate(quantities):
             following = quantities[k + 1] if k + 1 < len(quantities) else None
-            if q.value <= 0 or q.noise:
+            if q.value <= 0 or q.noise or (q.implied and tokens[q.first].text not in ARTICLES):
                 continue
             unit = self._measure(q) or self._dropper(tokens, q)
             if unit is not None:

@@ -47,7 +47,7 @@ class AskedRates(Clauses):
                     f"{a} / {b}" for a in names for b in hit[0] if a in self.lex.units and b in self.lex.units
                 ), hit[1]
         one = self._in_one(last + 2) if self._word(last + 1) == "in" else None
-        if one is not None and self.lex.units[one.units[0]].dimension != self.lex.units[names[0]].dimension:
+        if one is not None and self._dimensions(one.units).isdisjoint(self._dimensions(names)):
             one.noise = "asked"
             return tuple(f"{a} / {b}" for a in names for b in one.units if a in self.lex.units), one.last
         for q in self.quantities:
@@ -60,6 +60,7 @@ class AskedRates(Clauses):
                 and all(not self._ends(k) and k not in self.taken for k in range(last + 1, q.first))
                 and self._word(q.first) in ("a", "an")
                 and self._word(q.first - 1) in ("that", "is", "it", "i", "we", "get")
+                and [self._word(q.first - 1), self._word(q.last + 1)] != ["is", "of"]
             ):
                 q.noise = "asked"
                 return tuple(f"{a} / {b}" for a in names for b in q.units if a in self.lex.units), last
@@ -90,6 +91,9 @@ class AskedRates(Clauses):
             return None
         q.noise = "asked"
         return tuple(f"{a} / {b}" for a in names for b in q.units), last
+
+    def _dimensions(self, names: tuple[str, ...]) -> set[tuple[float, ...]]:
+        return {self.lex.units[u].dimension for u in names}
 
     def _same_measure(self, o: Quantity, q: Quantity) -> bool:
         return self.lex.units[o.units[0]].dimension == self.lex.units[q.units[0]].dimension

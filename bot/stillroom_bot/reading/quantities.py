@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .candidate import HEAT
 from .clauses import SENTENCE_ENDS
 from .combining import Combining
 from .lexicon import Lexicon
@@ -33,6 +34,7 @@ BEFORE_BOTTLE = frozenset({"", ".", ",", "?", "!", "\n", ":", "the", "our", "my"
 NO_MULTIPLE = frozenset("strength cream shot proof strained strain check that".split())
 BETWEEN = frozenset("of a an full whole us american good solid flat - more".split())
 """What may stand between a number and its unit."""
+INTO, CONVERT = frozenset({"in", "to", "into", "as"}), frozenset({"convert", "what's", "whats"})
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIPHONS = frozenset("siphon whipper canister dispenser charger".split())
 """What is called by a size that is not quite its own (``the quart one``)."""
@@ -279,6 +281,8 @@ class Quantities(SaidAfter):
 
     def _one_of(self, i: int) -> Quantity | None:
         """``Litre of 57 % rum``: one of a vessel's or a scale's measure, where a sentence begins with it."""
+        if i in (0, 1) and (last := self._turned_into(i)) is not None:
+            return last
         if (i and self._word(i - 1) not in SENTENCE_ENDS) or self.t[i].text != self.t[i].stem or len(self._word(i)) < 3:
             return None
         hit = self.lex.unit_at(self.t, i)
@@ -287,6 +291,22 @@ class Quantities(SaidAfter):
         unit = self.lex.units[hit[0][0]]
         large = unit.dimension in (MASS, VOLUME) and unit.factor >= LARGE
         return Quantity(1.0, i, hit[1], hit[0], implied=True) if large else None
+
+    def _turned_into(self, i: int) -> Quantity | None:
+        """``oz in ml``, ``convert pint to ml``, ``cup of sugar in grams?``: a message that is all one unit in another."""
+        hit = self.lex.unit_at(self.t, i) if i == 0 or self._word(0) in CONVERT else None
+        heat = hit is not None and self.lex.units[hit[0][0]].dimension == HEAT
+        if hit is None or heat or self._percent(hit[0]) or self.lex.longer_phrase(self.t, i):
+            return None
+        k = hit[1] + 1
+        if self._word(k) == "of":
+            k = next((n for n in range(k + 1, k + 4) if self._word(n) in INTO), k)
+        other = self.lex.unit_at(self.t, k + 1) if self._word(k) in INTO and k + 1 < len(self.t) else None
+        if other is None or any(t.kind != "mark" and t.text != "please" for t in self.t[other[1] + 1 :]):
+            return None
+        q = Quantity(1.0, i, hit[1], hit[0], implied=True)
+        q.unsized = next((u for u in q.units if not self.lex.units[u].sized), "")
+        return q
 
     def _ordinal(self, i: int) -> bool:
         """``a second-hand siphon``, ``a second bottle``: no time."""
