@@ -18,7 +18,10 @@ JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
 FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
 NAMED = [word.strip() for word in FRUIT_NAMES.split(",")]
-BINNED = "throw, throw away, throw out, thrown out, chuck, chucked, bin, binned, in the bin, toss, tossed, rubbish, no good, unusable"
+BINNED = (
+    "throw, throw away, throw out, thrown out, chuck, chucked, bin, binned, in the bin, toss, tossed, rubbish, "
+    "no good, unusable"
+)
 """What is said of the part that nobody can use."""
 PER_FRUIT = (
     "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, each gives, give, giving, "
@@ -325,8 +328,10 @@ HERBS = Calculator(
     "herb_bunches",
     "Bunches of herbs for a service",
     var("serves", "count", "drink, serve, cocktail, portion, guest", whole="down"),
-    var("each", "count", "leaf per drink, sprig each, leaves a drink, leaf in each drink, per drink, leaf", things="herb", role="each"),
-    var("bunch", "count", "leaves per bunch, per bunch, leaf in a bunch, to a bunch, leaf to a bunch, in a bunch, a bunch has", role="per"),
+    var("each", "count", "leaf per drink, sprig each, leaves a drink, leaf in each drink, per drink, leaf",
+        things="herb", role="each"),
+    var("bunch", "count", "leaves per bunch, per bunch, leaf in a bunch, to a bunch, leaf to a bunch, "
+        "in a bunch, a bunch has", role="per"),
     var("bunches", "count", "bunch, pot, packet, how many bunches", whole="up"),
     equations=["serves * each = bunches * bunch"],
     only="herb, mint, basil, leaf, leaves, sprig, bunch",

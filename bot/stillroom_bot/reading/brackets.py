@@ -42,7 +42,7 @@ def in_brackets(t: list[Token], q: Quantity) -> bool:
 
 
 def listed_guests(t: list[Token], q: Quantity) -> bool:
-    """``guest list: 112``, ``guest list 112``: people who are on a list; ``two of us find it strong``: who have a say."""
+    """``guest list: 112``, ``guest list 112``: people on a list; ``two of us find it strong``: who have a say."""
     after = [x.text for x in t[q.last + 1 : q.last + 4]]
     if after[:1] == ["of"] and len(after) > 2 and after[1] in US and after[2] in SAYING:
         return True

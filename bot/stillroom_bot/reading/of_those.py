@@ -12,7 +12,7 @@ GOES_ON = frozenset("and but so for to at with how which what".split())
 
 
 def of_those(m: Message, lexicon: Lexicon) -> None:
-    """Note for each amount with ``each`` behind it what it is said to be for each of, where a job has words for that."""
+    """Note for each amount with ``each`` behind it what it is meant for each of, where a job has words for that."""
     places = [i for i, t in enumerate(m.tokens) if t.text in EACH and _closes(m, i)]
     for i in places:
         k = next((k for k, q in enumerate(m.quantities) if 0 < i - q.last <= MOST_AFTER), None)

@@ -293,7 +293,7 @@ class Quantities(SaidAfter):
         return Quantity(1.0, i, hit[1], hit[0], implied=True) if large else None
 
     def _turned_into(self, i: int) -> Quantity | None:
-        """``oz in ml``, ``convert pint to ml``, ``cup of sugar in grams?``: a message that is all one unit in another."""
+        """``oz in ml``, ``convert pint to ml``, ``cup of sugar in grams?``: all of it one unit in another."""
         hit = self.lex.unit_at(self.t, i) if i == 0 or self._word(0) in CONVERT else None
         heat = hit is not None and self.lex.units[hit[0][0]].dimension == HEAT
         if hit is None or heat or self._percent(hit[0]) or self.lex.longer_phrase(self.t, i):

@@ -206,7 +206,8 @@ class Wishes:
             if self.said.poured and any(w.split()[-1] == "volume" for w in slot.variable.words):
                 score += POURED
             if measured:
-                score += suits(self, slot.unit, named, name in self.named and self._asked_apart(name), slot.variable.shy)
+                apart = name in self.named and self._asked_apart(name)
+                score += suits(self, slot.unit, named, apart, slot.variable.shy)
             if slot.variable.role == "from" and not self.state and self.unasked and not self._places(name):
                 score -= UNASKED
             if self.state and slot.variable.role in OPPOSITE and slot.unit.dimension != TIME:
