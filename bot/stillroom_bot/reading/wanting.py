@@ -7,7 +7,7 @@ from functools import cached_property
 from .candidate import MASS, TIME, VOLUME, Use, Wish
 from .lexicon import Match, Meaning
 from .measures import among, measure
-from .outright import outright
+from .outright import outright, pair_asked
 from .profile import Slot
 from .said import Said
 from .states import OPPOSITE, other_state
@@ -24,7 +24,6 @@ LEAST = 0.3
 MEASURED = frozenset("weight mass volume amount quantity weigh".split())
 OF_THE = frozenset("of the that this my our".split())
 WHOLE, PART = 0.3, 0.4
-RATIOS = frozenset({"ratio", "proportion", "proportions"})
 ALSO = 2.0
 LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
@@ -198,7 +197,7 @@ class Wishes:
                     else score * (PART if name in self.view.profile.parts else 1.0)
                 )
             named = score > 0
-            if slot.variable.ratio is not None and self._pair_asked(slot.variable.ratio):
+            if slot.variable.ratio is not None and pair_asked(self, slot.variable.ratio):
                 score, named = max(score, NAMED) + WHOLE, True
                 self.named.setdefault(name, (NAMED, {}, set()))
             if self.said.each:
@@ -247,25 +246,6 @@ class Wishes:
     def most(self) -> float:
         """No wish for something that is named scores more than this."""
         return self.scored[0][0] + BOTH * self.said.both if self.scored else 0.0
-
-    def _pair_asked(self, pair: tuple[str, str]) -> bool:
-        """``drink : milk = ?``, ``our punch to milk ratio?``: are the two things of a ratio asked for?"""
-        tokens = self.view.message.tokens
-        named = [(x, meaning.variables.keys() | slots) for x, meaning, slots in self.view.mine]
-
-        def asked(x: Match, y: Match) -> bool:
-            zone = next((z for z in self.asked.zones if z[0] <= x.first and y.last <= z[1]), None)
-            if tokens[x.last + 1].text == ":":
-                return any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
-            return zone is not None and tokens[x.last + 1].text == "to" and (
-                zone[1] == y.last or any(t.text in RATIOS for t in tokens[zone[0] : zone[1] + 1])
-            )
-
-        return any(
-            pair[0] in a and pair[1] in b and y.first == x.last + 2 and asked(x, y)
-            for x, a in named
-            for y, b in named
-        )
 
     def _asked_apart(self, name: str) -> bool:
         """``volumes? g/l?``, ``what strength, and how many ml of water?``: is a variable named in another question
