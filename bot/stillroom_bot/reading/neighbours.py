@@ -293,7 +293,7 @@ def neighbours(m: Message) -> None:
                 break
             if i in taken:
                 factor *= 0.9 if m.quantities[taken[i]].carried else 0.3
-                i = m.quantities[taken[i]].first - 1
+                i = min([m.quantities[taken[i]].first, *(n[0] for n in m.quantities[taken[i]].names if n)]) - 1
                 continue
             if word in SOFT:
                 factor *= 1.0 if referring else 0.4
