@@ -134,6 +134,7 @@ class AskedForms(AskedUnits):
             parts = [(into + 1, both - 1), (both + 1, last)]
             if both and last < len(self.t) and all(self._contentful(p) and not self._overlaps(p) for p in parts):
                 self.asked.zones += parts
+                self.asked.split = True
 
     def opening(self) -> None:
         """``vol after shaking, 100 ml 22 %``: what a message begins with, where nothing else is asked."""

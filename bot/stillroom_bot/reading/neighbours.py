@@ -236,7 +236,7 @@ def neighbours(m: Message) -> None:
                 ):
                     factor *= 0.35
                     owned = False
-                i = m.quantities[taken[i]].last + 1
+                i = max([m.quantities[taken[i]].last, *(name[1] for name in m.quantities[taken[i]].names if name)]) + 1
                 continue
             if held is not None:
                 cues["per"] = 1.2
