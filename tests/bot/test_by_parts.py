@@ -63,6 +63,9 @@ PIECES: list[Turn] = [Asks("vanilla 3 beans 700 ml how much per litre", ("vanill
 """So many pieces are no dose."""
 
 
-@pytest.mark.parametrize("turn", [*PARTS, *NO_DRINK, *FILLED, *AT, *WANTED, *ENDING, *MIXED, *PIECES], ids=lambda t: t.text)
+ALONE = [*PARTS, *NO_DRINK, *FILLED, *AT, *WANTED, *ENDING, *MIXED, *PIECES]
+
+
+@pytest.mark.parametrize("turn", ALONE, ids=lambda t: t.text)
 def test_said_alone(talk: Conversation, turn: Turn) -> None:
     holds(talk, [turn])

@@ -252,7 +252,7 @@ def neighbours(m: Message) -> None:
                     owned = False
                 if bare and _a_day(m.quantities[taken[i]]):
                     near += [Near(x, AFTER[step]) for x in starts.get(i, ()) if x.last == m.quantities[taken[i]].last]
-                i = m.quantities[taken[i]].last + 1
+                i = max([m.quantities[taken[i]].last, *(name[1] for name in m.quantities[taken[i]].names if name)]) + 1
                 continue
             if held is not None:
                 cues["per"] = 1.2
@@ -313,7 +313,7 @@ def neighbours(m: Message) -> None:
                 break
             if i in taken:
                 factor *= 0.9 if m.quantities[taken[i]].carried else 0.3
-                i = m.quantities[taken[i]].first - 1
+                i = min([m.quantities[taken[i]].first, *(n[0] for n in m.quantities[taken[i]].names if n)]) - 1
                 continue
             if word in SOFT:
                 factor *= 1.0 if referring else 0.4
