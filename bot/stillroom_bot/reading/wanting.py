@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from functools import cached_property
-
 from .candidate import MASS, TIME, VOLUME, Use, Wish
+from .kept import kept
 from .lexicon import Match, Meaning
 from .measures import among, measure
 from .outright import outright, pair_asked
@@ -142,12 +141,12 @@ class Wishes:
             meaning.variables.keys() & (m.variables.keys() | slots) for m, slots in after
         )
 
-    @cached_property
+    @kept
     def unasked(self) -> bool:
         """Does a message ask for nothing in so many words?"""
         return not (self.asked.zones or self.asked.units or self.asked.how)
 
-    @cached_property
+    @kept
     def strange(self) -> bool:
         """Is something asked for that this calculator has never heard of?"""
         m = self.view.message
@@ -177,7 +176,7 @@ class Wishes:
         blanks = sum(t.text[0] in "?_" for t in self.view.message.tokens)
         return self.view.profile.spec is not None and blanks < 2
 
-    @cached_property
+    @kept
     def countable(self) -> bool:
         """Is anything of the job counted (where nothing is, ``how many`` is said for ``how much``)?"""
         return any(s.unit.kind == "count" for s in self.view.profile.slots.values())
@@ -332,7 +331,7 @@ class Wishes:
         """Is what the question names given already?"""
         return any(self.asks_of(n) for n in given)
 
-    @cached_property
+    @kept
     def _asks_line(self) -> bool:
         """Does the question name a thing of the spec and nothing else (``rum 50, lime 25, 6 l in all: rum?``)?"""
         m = self.view.message
@@ -341,7 +340,7 @@ class Wishes:
         nouns = {m.tokens[i].stem for n in lines for i in range(n[0], n[1] + 1)}
         return bool(asked) and all(m.tokens[i].stem in nouns for i in asked)
 
-    @cached_property
+    @kept
     def _said_something(self) -> bool:
         """Does any question hold a word that means something (``how much, please`` does not)?"""
         content = set(self.view.message.content)
