@@ -263,7 +263,7 @@ class Wishes:
         """What may be wanted when some variables are given already."""
         met, times = self.met(given), self.view.profile.times
         open_ = [
-            (s - (ANSWERED if met and (n not in self.named or self.asked.split) else 0.0) - (HAD if self._had(n, given) else 0.0), n)
+            (s - ANSWERED * (met and (n not in self.named or self.asked.split)) - HAD * self._had(n, given), n)
             for s, n in self.scored
             if n not in given and (self.said.old or times.get(n) not in given)
         ]
