@@ -6,9 +6,10 @@ from itertools import pairwise
 
 from stillroom.units import NONE
 
+from .costed import pour_costed
 from .elapsed import Elapsed
 from .lexicon import Lexicon, stop_words
-from .quantity import TIME, VOLUME, Looking, Quantity
+from .quantity import MONEY_ASKED, TIME, VOLUME, Looking, Quantity
 from .rates import BREAKS, Rates
 from .tokens import Token
 
@@ -37,6 +38,7 @@ class Combining(Looking):
 
     def combined(self) -> list[Quantity]:
         """The quantities with everything that one of them says about another."""
+        pour_costed(self.t, self.lex, self.found)
         self._share_units()
         self._listed()
         self._unspoken()
@@ -110,7 +112,7 @@ class Combining(Looking):
         liquid = [q for q in poured if not self.lex.fruit_at(self.t, q.last + 1)]
         before = self.found[: self.found.index(poured[-1])] if poured else []
         measured = (q for q in before if q.units and not (q.implied or q.noise or q.unsized))
-        if len(poured) < 2 or not liquid or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
+        if len(poured) < 2 or not liquid or self._sums_of_money(poured) or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
             return
         first, last = self.found.index(poured[0]), self.found.index(poured[-1])
         places = {q.first for q in poured}
@@ -120,6 +122,12 @@ class Combining(Looking):
         unit = "part" if max(values) <= MOST_PARTS and len(listed) > 2 else unit
         for q in listed if unit else ():
             q.units, q.noted, q.weak = (unit,), True, False
+
+    def _sums_of_money(self, listed: list[Quantity]) -> bool:
+        """``rum 0.98, lime 0.22: pour cost?``: what each thing costs, where money is asked about."""
+        texts = [self.t[q.first].text for q in listed]
+        written = all(len(x) > 3 and x[-3] in ".," for x in texts)
+        return written and any(t.stem in MONEY_ASKED for t in self.t)
 
     def _poured(self, q: Quantity) -> bool:
         """Is a number of something poured (``120 vodka sodas`` are counted)?"""

@@ -10,7 +10,7 @@ from stillroom.units import NONE
 from .candidate import MASS, VOLUME, Placement, Use
 from .each_of import SERVED
 from .fitting import FAR_FETCHED, fitting, right_ounce
-from .lines import attribute_of, columns_for, line_worth
+from .lines import attribute_of, columns_for, line_worth, spent
 from .message import Message
 from .naming import owner_names, ratio_uses, summed_at
 from .profile import Slot
@@ -273,7 +273,9 @@ class Placing:
             self.live.sort(key=lambda k: quantities[k].strength)
         self.options = {k: uses_of(view, k) for k in self.live}
         self.worths = {k: line_worth(view, k) if spec is not None else None for k in self.live}
-        self.columns = {k: columns_for(view, k) if spec is not None else () for k in self.live}
+        sums = spec is not None and all(spent(view, k) for k, worth in self.worths.items() if worth is not None)
+        self.columns = {k: columns_for(view, k) if spec is not None and not (sums and self.worths[k] is not None) else ()
+                        for k in self.live}
         lines = tuple(j for j in self.live if self.worths[j] is not None)
         for k in self.live:
             self.options[k] = _not_of_a_line(view, k, self.options[k], self.columns[k], lines)

@@ -9,7 +9,7 @@ from .measures import among, measure
 from .outright import outright, pair_asked
 from .profile import Slot
 from .said import Said
-from .states import OPPOSITE, other_state
+from .states import OPPOSITE, of_them_all, other_state
 from .suiting import POURED, suits
 from .view import LENGTH, View
 
@@ -267,7 +267,7 @@ class Wishes:
             for s, n in self.scored
             if n not in given and (self.said.old or times.get(n) not in given)
         ]
-        open_ += other_state(self, given, uses)
+        open_ += other_state(self, given, uses) + of_them_all(self, given, uses)
         scored = [
             (s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n)
             for i, (s, n) in enumerate(open_)
