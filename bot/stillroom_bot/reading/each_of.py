@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from .by_parts import JUICE, SOUR
 from .clauses import PART_ENDS
 from .lexicon import Lexicon
 from .numbers import number_at
@@ -52,7 +53,8 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             continue
         things = [thing[thing[0].text in ARTICLES :] for thing in things]
         strengths = sum(any(x.text in ("%", "percent", "proof", "abv") for x in thing) for thing in things)
-        plain = len(things) > FEWEST and not any(x.kind == "number" for thing in things for x in thing)
+        numbered = any(x.kind == "number" for thing in things for x in thing)
+        plain = not numbered and (len(things) > FEWEST or _juices(tokens, things, lexicon))
         if amount and len(things) >= FEWEST and (t.text == "each" or strengths >= FEWEST or plain):
             halved = [x.text for x in tokens[first - 3 : first]] == ["and", "a", "half"]
             before = tokens[: first - (5 if halved else len(amount)) if t.text == "each" else first]
@@ -70,6 +72,12 @@ def _each_at_last(things: list[list[Token]], lexicon: Lexicon) -> list[Token]:
         return []
     amount = _amount(things[-1], len(things[-1]) - 1, lexicon)
     return amount if len(amount) == len(things[-1]) - 1 else []
+
+
+def _juices(tokens: list[Token], things: list[list[Token]], lexicon: Lexicon) -> bool:
+    """``equal parts lime and grapefruit, how acidic is it?``: are both things juices, and is it asked how sour?"""
+    sour = not SOUR.isdisjoint(t.stem for t in tokens)
+    return sour and all(any(e.kinds & JUICE for _, e in lexicon.begin(thing, 0)) for thing in things)
 
 
 def _told(thing: list[Token], lexicon: Lexicon) -> bool:
