@@ -9,11 +9,15 @@ from stillroom.units import NONE
 from .costed import pour_costed
 from .elapsed import Elapsed
 from .lexicon import Lexicon, stop_words
+from .numbers import HALVED
 from .quantity import MONEY_ASKED, TIME, VOLUME, Looking, Quantity
 from .rates import BREAKS, Rates
 from .tokens import Token
 
-VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
+VESSELS = frozenset(
+    """bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar bucket crock cask barrel
+    carboy""".split()
+)
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
 CHARGERS = frozenset("charger cartridge bulb capsule n2o".split())
 """``6 x 8 g chargers``: so many of them, and the size of one."""
@@ -243,7 +247,7 @@ class Combining(Looking):
             if (
                 between in (["x"], ["*"], ["times"])
                 or (between in (["at"], ["@"]) and self._word(a.first - 1) == "for")
-                or (not between and after in VESSELS)
+                or (not between and (after in VESSELS or self._halves(b)))
                 or (len(between) in (2, 3) and between[0] in SERVED and between[-1] in ("of", "at", "@"))
                 or (each and 0 < len(between) < 5 and between[0] in VESSELS and not set(between) & BREAKS)
                 or (len(between) == 2 and between[1] in ("at", "@") and self._word(a.last + 1) != between[0])
@@ -257,6 +261,10 @@ class Combining(Looking):
                 b.times = (k, a.value)
                 a.weak, a.factor = True, between in (["x"], ["*"], ["times"])
         self._portions()
+
+    def _halves(self, q: Quantity) -> bool:
+        """``three half pints``: parts of a measure, of which there are so many."""
+        return self._word(q.first) in ("half", "quarter") and self._word(q.last) in HALVED
 
     def _of_a_spec(self, q: Quantity) -> bool:
         """Is an amount one of several that are poured, so that ``30 serves`` before it are so many of them all?"""

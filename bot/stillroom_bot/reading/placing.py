@@ -183,6 +183,8 @@ def _use(
         return None
     if before is not None and not (bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
         cost -= before[1] + (SAME_UNIT if unit == before[0] else 0.0)
+    if name in view.profile.wholes and cues.get("whole", 0.0) >= OUTRIGHT:
+        near = max(near, FAINT)
     score = FIT - cost + WORDS * min(near, MOST_WORDS) + ROLE * role - (CARRIED if q.carried else 0.0)
     if v.role in OPPOSITE and role < 0.9:
         against = cues.get(OPPOSITE[v.role], 0.0)
@@ -193,13 +195,8 @@ def _use(
     if not named.isdisjoint(view.profile.parts) and named.isdisjoint(view.profile.wholes) and near < SUMMED:
         whole *= cues.get("whole", 0.0) >= OUTRIGHT
     if whole:
-        score += (
-            ROLE * whole
-            if name in view.profile.wholes
-            else -AGAINST_ROLE * whole
-            if name in view.profile.parts
-            else 0.0
-        )
+        score += ROLE * whole * (name in view.profile.wholes)
+        score -= AGAINST_ROLE * whole * (name in view.profile.parts)
         role = max(role, whole if name in view.profile.wholes else 0.0)
     faint = near < FAINT and role < FAINT
     if q.aside and (view.profile.spec is None or view.message.once(whole_told)):
