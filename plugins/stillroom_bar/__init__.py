@@ -36,6 +36,7 @@ SUBJECTS = (
     "carbonation",
     "infusion",
     "fruit",
+    "garnish",
     "cases",
     "cost",
     "alcohol",

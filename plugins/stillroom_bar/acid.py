@@ -231,7 +231,7 @@ def _split(one: str, other: str, example: tuple[str, str]) -> Calculator:
     return Calculator(
         name, f"A total of acid split into {one} and {other}",
         var("total", "gram", "total acid, acid, acid blend, total, in total, altogether, mixture, mix, together",
-            state="dry"),
+            state="dry", role="need"),
         var(one, "gram", f"{one}, {one} acid", state="dry"),
         var(other, "gram", f"{other}, {other} acid", state="dry"),
         var("ratio", "dimensionless", f"{one} to {other}, ratio, split", ratio=f"{one}:{other}", habit=False),

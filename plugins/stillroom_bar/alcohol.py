@@ -45,7 +45,7 @@ UNITS = Calculator(
         "percent_vv",
         "strength, abv, proof, percent, spirit, percent of alcohol, % of alcohol, alcohol percent, alcohol content",
         bounds=(0, 100),
-        things="spirit,wine,beer,liqueur",
+        things="spirit,wine,beer,liqueur,drink",
     ),
     var("units", "count", TITLE, named_by="country.words"),
     var("ethanol", "gram", "ethanol, alcohol, pure alcohol, grams of alcohol, alc, grams of ethanol, ethanol mass, "
@@ -90,7 +90,7 @@ PURE = Calculator(
         "percent_vv",
         "strength, abv, proof, percent, spirit",
         bounds=(0, 100),
-        things="spirit,wine,beer,liqueur",
+        things="spirit,wine,beer,liqueur,drink",
     ),
     var("pure", "milliliter", "pure alcohol, pure ethanol, volume of ethanol, volume of alcohol, alcohol, ethanol, "
         "pure alc, "

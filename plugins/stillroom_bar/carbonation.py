@@ -65,11 +65,13 @@ PRESSURE_OF = Calculator(
 KEG = Calculator(
     "keg_gas", "The CO2 to force-carbonate a keg or a run of bottles",
     choice("vessel", VESSELS, words="vessel"),
-    var("liquid", "milliliter", "keg, liquid, drink, water, tonic, bottles, batch, volume"),
+    var("liquid", "milliliter", "keg, liquid, drink, water, tonic, bottles, batch, volume, highball, cocktail, "
+        "mix", things="drink"),
     var("volumes", "co2_volume", "volumes, vols, vol, carbonation, fizz", bounds=(0, 20)),
     var("content", "gram / liter", "co2 content, grams per litre, g/l", bounds=(0, 40)),
     var("dissolved", "gram", "dissolved gas, dissolved co2, gas in the drink, dissolved"),
-    var("lost", "percent", "lost, gas lost, loss, wasted", role="lost", bounds=(0, 99), default=0,
+    var("lost", "percent", "lost, gas lost, loss, wasted, vented, vented away, escapes, escaped, blown off, goes off, "
+        "hisses away", role="lost", bounds=(0, 99), default=0,
         note="no gas lost"),
     var("gas", "gram", "co2, gas, co2 demand, carbon dioxide, gas needed"),
     equations=["content = co2_density * volumes", "dissolved = content * liquid", "dissolved = gas - lost * gas"],
@@ -174,10 +176,12 @@ TOPPED = Calculator(
         "volumes, vols, result, in the result, blend, to hold",
         role="to", bounds=(0, 20)),
     var("content", "gram / liter", "co2 content, co2, carbon dioxide", bounds=(0, 40)),
-    equations=["volume = soda + flat", "soda_volumes * soda = volumes * volume", "content = co2_density * volumes"],
+    var("ratio", "dimensionless", "ratio, parts", ratio="flat:soda", habit=False, shy=True),
+    equations=["volume = soda + flat", "flat = ratio * soda", "soda_volumes = volumes * (ratio + one)",
+               "content = co2_density * volumes"],
     limits=[limit("volumes <= soda_volumes", "refuse",
                   "A blend holds no more gas than its soda: {soda_volumes} cannot make {volumes}.")],
-    constants=DENSITY,
+    constants={**DENSITY, "one": (1, "dimensionless")},
     only=(
         "co2, volumes, volume, vol, vols, carbonate, carbonation, carbonated, fizz, fizzy, soda, tonic, "
         "sparkling, gas, psi, bar, gauge, regulator, charger, cartridge, bulb, seltzer"

@@ -7,7 +7,7 @@ from stillroom import Calculator, include, var
 from .fruit import JUICE, PEEL, VARIES
 
 PACKED = "case, box, crate, carton, tray"
-TO_A_CASE = "in a case, per case, to a box, a case holds, to the case, a crate holds, to the crate, to a crate"
+TO_A_CASE = ", ".join(f"in a {x}, per {x}, to a {x}, a {x} holds, to the {x}, in each {x}" for x in PACKED.split(", "))
 
 JUICE_BY_CASE = Calculator(
     "juice_by_case",

@@ -240,7 +240,7 @@ HOUSEHOLD = Calculator(
     ),
     var("heap", "gram / milliliter", "heaped density, bulk density", bounds=(0.01, 5)),
     equations=["mass = heap * measure"],
-    only="cup, spoon, teaspoon, tablespoon, barspoon, bar spoon, tsp, tbsp, cupful, spoonful, level",
+    only="cup, spoon, teaspoon, tablespoon, barspoon, bar spoon, tsp, tbsp, cupful, spoonful",
     asked="mass, measure",
     method=["{measure} of {thing}, level, weigh about {mass}."],
     cautions=["A cup or spoon of a powder varies by a fifth or more: weigh it."],

@@ -9,7 +9,7 @@ from __future__ import annotations
 from stillroom import Calculator, choice, include, limit, var
 
 from .serves import PEOPLE
-from .things import choices_of, said
+from .things import choices_of
 
 COUNTS = "fruit, number of fruit, how many fruit, qty, quantity"
 TRADE = "common practice, no source"
@@ -18,14 +18,19 @@ JUICE_ROWS = choices_of("fruit_yield", "fruit", "juice_low", "juice_high", "ml a
 FRUIT_ROWS = choices_of("fruit_yield", "fruit")
 FRUIT_NAMES = ", ".join(row["words"] for row in JUICE_ROWS)
 NAMED = [word.strip() for word in FRUIT_NAMES.split(",")]
-BINNED = (
-    "throw, throw away, throw out, thrown out, chuck, chucked, bin, binned, in the bin, toss, tossed, rubbish, "
-    "no good, unusable"
-)
+
+
+def an(word: str) -> str:
+    """The article before a word."""
+    return "an" if word[0] in "aeiou" else "a"
+
+
+BINNED = ("throw, throw away, throw out, thrown out, chuck, chucked, bin, binned, in the bin, toss, tossed, "
+          "rubbish, no good, unusable")
 """What is said of the part that nobody can use."""
 PER_FRUIT = (
     "juice per fruit, yield per fruit, per fruit, a piece, from one, each one, one gives, each gives, give, giving, "
-    + ", ".join(f"per {x}, a {x}, one {x}, {x} give" for x in NAMED)
+    + ", ".join(f"per {x}, {an(x)} {x}, one {x}, {x} give" for x in NAMED)
 )
 """A fruit as the measure of something: ``28 ml a lime``."""
 OF_FRUIT = "get, getting, doing, juice each, squeeze, " + ", ".join(
@@ -68,7 +73,8 @@ FOR_SERVICE = Calculator(
     var("serves", "count", PEOPLE, role="to", whole="down"),
     var("juice", "milliliter", "juice in all", hidden=True),
     var("each", "milliliter", PER_FRUIT, role="each"),
-    var("pour", "milliliter", "juice in each, in each drink, in every drink, a drink, per drink, in each, "
+    var("pour", "milliliter", "juice in each, put in one, in one, in a drink, put in each, in each drink, "
+        "in every drink, a drink, per drink, in each, "
         "in every one, inside each, "
         "per serve, takes, pour, serve, drinks", role="each", bounds=(0, 500)),
     equations=["juice = serves * pour"],
@@ -89,9 +95,12 @@ STRAINED = Calculator(
     "fruit_for_strained_juice",
     "Fruit to press for so much juice after straining",
     include(JUICE, pressed="juice"),
-    var("pressed", "milliliter", "pressed juice, juice unstrained", shy=True),
+    var("pressed", "milliliter", "pressed juice, juice unstrained, volume to press, litres to press, ml to press, "
+        "how much to press, juice to press, have to press, must press, need to press, should press, to be pressed, "
+        "before straining, must i press, do i press, to squeeze", shy=True),
     var("juice", "milliliter", "juice, strained juice, clean juice, after straining", things="juice", role="need"),
-    var("lost", "percent", "lost, loss, loses, lose, straining, strain, sieve, pulp", bounds=(0, 100), role="lost"),
+    var("lost", "percent", "lost, loss, loses, lose, straining, strain, sieve, pulp, stays in the sieve, "
+        "left in the sieve", bounds=(0, 100), role="lost"),
     equations=["juice = pressed * (1 - lost)"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost in the sieve no juice is left.")],
     only="strain, strained, straining, sieve, sieved, sieving, filter, filtering, pulp",
@@ -197,13 +206,15 @@ JUICE_BY_WEIGHT = Calculator(
     "juice_per_kilo",
     "Juice from a weight of fruit",
     var(
-        "weight", "kilogram", "fruit, weight, kilos, case, bought", things="fruit,spice,herb", role="from", state="dry"
+        "weight", "kilogram", "fruit, weight, kilos, case, bought, kilos to order, kilos to buy, "
+        "order", things="fruit,spice,herb", role="from", state="dry"
     ),
     var("juice", "milliliter", "juice, yield, delivered, pressed", things="juice"),
     var("rate", "milliliter / kilogram", "juice per kilo, per kilogram, a kilo, per pound, one kilo, a kilogram, yield",
         role="per"),
     equations=["juice = rate * weight"],
-    only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields",
+    only="juice, juiced, press, pressed, squeeze, squeezed, yield, yields, per kilo, per kilogram, per kg, a kilo, "
+    "per pound",
     words="juice, pressed, juiced, squeezed, per kilo, yield",
     asked="rate, juice, weight",
     method=["Press {weight} of fruit for {juice} of juice."],
@@ -217,13 +228,14 @@ JUICE_IN_PROPORTION = Calculator(
     "juice_in_proportion",
     "Fruit for more juice, by what a pressing gave",
     var("weight", "kilogram", "pressed, juiced, squeezed, used", things="fruit", role="from", state="dry"),
-    var("gave", "milliliter", "got, and got, gave, came out, it was", things="juice", role="from"),
-    var("juice", "milliliter", "order for, for, need, want", role="to"),
-    var("order", "kilogram", "order, buy, need, kilos", role="to", state="dry"),
+    var("gave", "milliliter", "got, and got, gave, yielded, came out, it was", things="juice", role="from"),
+    var("juice", "milliliter", "order for, for, need, want, expect, to expect, juice, get", role="to"),
+    var("order", "kilogram", "order, buy, need, kilos, there is, there's, walk-in, in the walk-in, "
+        "more", role="to", state="dry"),
     equations=["order * gave = weight * juice"],
-    only="pressed, juiced, squeezed",
-    also="order, buy, need, want",
-    words="pressed, got, gave, order, buy",
+    only="pressed, juiced, squeezed, yielded, gave",
+    also="order, buy, need, want, there's, there is, expect, have, left, walk-in, now",
+    words="pressed, got, gave, yielded, order, buy, expect, there's, walk-in",
     asked="order, juice",
     method=["{weight} gave {gave}, so {juice} takes {order}."],
     cautions=[VARIES],
@@ -239,7 +251,10 @@ JUICE_SHARE = Calculator(
         "share", "percent", "share, weight, of the weight, of its weight, juice, yield, yield of mass", bounds=(0, 100)
     ),
     var("juice", "kilogram", "juice, juice out, out", things="juice"),
-    equations=["juice = share * weight"],
+    var("lost", "percent", "rubbish, pulp, skin, peel, husk, pomace, waste, lost, loss, not juice, "
+        "" + BINNED, bounds=(0, 100),
+        role="lost", shy=True),
+    equations=["juice = share * weight", "share = 1 - lost"],
     limits=[limit("share <= 1", "refuse", "No fruit gives more than its own weight in juice: {share} is above 100 %.")],
     only="juice, juiced, press, pressed, squeeze, squeezed",
     words="juice, share of weight, percent of the weight, of mass, by weight, yield, fruit",
@@ -324,52 +339,6 @@ TRIM_FRUIT = Calculator(
     source="clean = fruit x weight of one x (1 - lost)",
 )
 
-HERBS = Calculator(
-    "herb_bunches",
-    "Bunches of herbs for a service",
-    var("serves", "count", "drink, serve, cocktail, portion, guest", whole="down"),
-    var("each", "count", "leaf per drink, sprig each, leaves a drink, leaf in each drink, per drink, leaf",
-        things="herb", role="each"),
-    var("bunch", "count", "leaves per bunch, per bunch, leaf in a bunch, to a bunch, leaf to a bunch, "
-        "in a bunch, a bunch has", role="per"),
-    var("bunches", "count", "bunch, pot, packet, how many bunches", whole="up"),
-    equations=["serves * each = bunches * bunch"],
-    only="herb, mint, basil, leaf, leaves, sprig, bunch",
-    words="herb, mint, basil, leaf, leaves, sprig, bunch, garnish",
-    asked="bunches, serves, each",
-    method=["{bunches} bunches for {serves} serves of {each} leaves."],
-    examples=[("8 mint leaves a drink, 60 drinks, 70 leaves to a bunch: how many bunches?", "7 count")],
-    source=TRADE,
-)
-
-EGG_WHITE = Calculator(
-    "egg_white",
-    "Eggs for so much white",
-    var("eggs", "count", "egg", things="egg", whole="up"),
-    var(
-        "each",
-        "milliliter",
-        "white of an egg, white per egg, per egg, an egg, each egg, one egg, every egg",
-        default=30,
-        role="per",
-        note="the white of a large egg is about 30 ml (USDA: 34 g; the volume is common practice)",
-    ),
-    var("white", "milliliter", "egg white, white, albumen", things="egg"),
-    var("serves", "count", "drink, serve, sour, flip, cocktail, party, guest, portion, party of", whole="down"),
-    var("dose", "milliliter", "white per drink, egg white each, a drink, each flip, each sour, each takes",
-        role="each", things="egg"),
-    equations=["white = eggs * each", "white = serves * dose"],
-    limits=[limit("dose >= least", "doubt", "{dose} of white in a drink is less than anybody tastes.")],
-    constants={"least": (4, "milliliter")},
-    only="egg, eggs, egg white, whites, white, albumen",
-    words="egg, egg white, whites, sour, foam",
-    asked="eggs, white, serves",
-    method=["Separate {eggs} eggs for {white} of white; strain it, date it, keep it cold."],
-    cautions=[said("raw-egg"), said("egg")],
-    examples=[("how many eggs for 40 sours with 20 ml of egg white each?", "27 count")],
-    sources=["USDA FoodData Central: the white of a large egg weighs 34 g", TRADE],
-)
-
 CALCULATORS = (
     JUICE,
     FOR_SERVICE,
@@ -385,6 +354,4 @@ CALCULATORS = (
     JUICE_SHARE_OF_FRUIT,
     TRIM,
     TRIM_FRUIT,
-    HERBS,
-    EGG_WHITE,
 )

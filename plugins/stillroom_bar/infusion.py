@@ -129,7 +129,8 @@ THINNED = Calculator(
     var("dose", "gram / liter", "is, came out, present, infusion", role="from"),
     var("target", "gram / liter", "target, want, for, down to, bring to", role="to"),
     var("added", "milliliter", "add, more spirit, spirit, plain spirit", things=LIQUIDS, role="add"),
-    var("total", "milliliter", "in all, end up, total"),
+    var("total", "milliliter", "in all, end up, total, final volume, finished volume, volume after, "
+        "final amount, in the end, volume in the end"),
     equations=["total = volume + added", "dose * volume = target * total"],
     limits=[limit("target <= dose", "refuse", "More spirit only weakens: {dose} cannot become {target} by adding it.")],
     only="too strong, stretch, thin, weaken, cut, dilute, let down",
@@ -302,16 +303,19 @@ SOAKED = Calculator(
         role="per",
         note="dry leaf and ground coffee hold about 2 ml a gram, common practice",
     ),
-    var("strained", "milliliter", "left, strained, yield, get back, got back, came back, comes back, coming back, "
+    var("strained", "milliliter", "left, strained, yield, recovered, recover, volume recovered, get back, "
+        "got back, came back, comes back, coming back, "
         "back out, ran off, drained off, "
         "after straining, come out, infused, "
         "infused gin, infused spirit, came out, comes out", role="have"),
-    var("held", "milliliter", "lost, held, soaked up, absorbed, loss", role="lost"),
-    var("share", "percent", "percent lost, loss, lost share, drink, drink up, swallow, soak up, take up, absorb",
+    var("held", "milliliter", "lost, held, soaked up, absorbed, loss, retained, kept", role="lost"),
+    var("share", "percent", "percent lost, loss, lost share, keep, keeps, kept, hold back, drink, drink up, "
+        "swallow, soak up, take up, absorb",
         bounds=(0, 100)),
     equations=["held = absorption * solid", "strained = spirit - held", "held = share * spirit"],
     only="lost, loss, lose, loses, losing, soak, soaks, soak up, absorb, absorbs, absorbed, absorption, strained, "
-        "straining, get back, hold, held, left, drink, drinks, drink up, swallow, swallows, take up, keep back",
+        "straining, get back, hold, held, left, drink, drinks, drink up, swallow, swallows, take up, "
+        "keep back, retain, retains, retained, recover, recovered",
     words="lost to the solids, soaks up, strained, straining, absorbed, get back, yield of an infusion",
     asked="strained, held, spirit, share",
     method=["Of {spirit} the solids keep {held}; {strained} is left."],
@@ -341,7 +345,8 @@ AFTER = Calculator(
         shy=True,
     ),
     var("water", "milliliter", "water, juice given off", shy=True),
-    var("final", "percent_vv", "final strength, strength after, end up, finished", bounds=(0, 100), role="to"),
+    var("final", "percent_vv", "final strength, strength after, end up, finished, strength, abv, "
+        "strength once, strength when, strength then", bounds=(0, 100), role="to"),
     equations=["water * one = share * fruit", "final * (spirit + water) = strength * spirit"],
     constants={"one": (1.0, "gram / milliliter")},
     only=(

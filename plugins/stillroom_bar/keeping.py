@@ -13,6 +13,17 @@ from .things import choices_of, said
 
 KINDS = choices_of("keeping", "kind", "low", "high", "days")
 PRACTICE = "common practice, no source"
+LASTS = "it lasts, they last, lasts for, last for, lasts only, lasts about, will last, that lasts, which lasts"
+LIFE = ("keeps, life, shelf life, lasts, live, good for, last, keep, fine for, ok for, okay for, holds, dead after, "
+        "off after, bin after, spoils after, stays good, stays fresh, stays good for, " + LASTS)
+"""What says how long a thing keeps."""
+KEPT = ("keep, keeps, shelf life, life, lasts, good for, fine for, ok for, okay for, dead after, off after, "
+        "stays good, " + LASTS)
+"""The words without which nothing is said of how long it keeps."""
+GONE = ("dump, dumped, tip, tip away, throw, throw out, throw away, throwing, thrown, thrown away, pour away, "
+        "pouring away, drain, bin, binned, spoil, spoiled, spoils, waste, wasted, lose, lost, left over, "
+        "past it, discard, discarded, sink")
+"""What becomes of a thing whose time is over."""
 SOLD = "sell, sold, use, used, pour, consume, usage, demand, go through, per day, a day, daily, a night, get through"
 
 DAYS_LEFT = Calculator(
@@ -28,7 +39,8 @@ DAYS_LEFT = Calculator(
     var("age", "day", "age, made ago, old, ago, made, gone by, opened, bottled, since, in the fridge, "
         "been open, been in, passed, hours old, hrs old, days old, weeks old, how old", role="from"),
     var("elapsed", "day", "from the day that it was made", role="since", shy=True),
-    var("left", "day", "left, days left, days remaining, d left, remaining, remain, use by, still got, still, more, "
+    var("left", "day", "left, days left, days remaining, still use, still be used, still good, still ok, "
+        "still fine, d left, remaining, remain, use by, still got, still, more, "
         "until it expires, hours left, hrs left, weeks left", role="have"),
     equations=["life = age + left", "age = elapsed"],
     limits=[limit("age <= life", "refuse", "It keeps {life} and is {age} old: its time is over, throw it away.")],
@@ -36,7 +48,8 @@ DAYS_LEFT = Calculator(
         "keep, keeps, shelf life, life, days left, use by, expire, expires, expiry, left, remaining, old, "
         "fridge, last, lasts, good for, days old, day old, hours old, days ago, day ago, gone by, "
         "days more, more days, hours left, hrs left, weeks left, hours old, how old, hours more, more hours, "
-        "stay, stays, go off, goes off, still got, day, days, week, weeks, made on, opened, bottled, date, spoil"
+        "still use, still ok, still good, still fine, made it on, stay, stays, go off, goes off, still got, "
+        "day, days, week, weeks, made on, opened, bottled, date, spoil"
     ),
     words="keep, keeps, shelf life, how long, left, days left, hours left, use by, expire, made, remaining, fridge",
     asked="left, life, age",
@@ -79,11 +92,11 @@ BATCH_SIZE = Calculator(
         "press at once, most i should, "
         "most we should, most to make, press, squeeze", things="any"),
     var("rate", "liter / day", SOLD + ", daily sales, sell per day", role="per"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, days until empty, days till empty, "
+    var("life", "day", LIFE + ", days until empty, days till empty, "
         "days til empty, "
         "how many days, last, keep", role="need"),
     equations=["batch = rate * life"],
-    only="keep, keeps, shelf life, waste, wasted, life, lasts, day, night, throw, without waste",
+    only=KEPT + ", waste, wasted, day, night, throw, without waste",
     words="biggest batch, largest batch, maximum, prepare, waste nothing, no waste, without waste, "
     "without throwing, nothing wasted, none is thrown away, no waste, for no waste, used up, used up exactly, "
     "sell daily, "
@@ -100,12 +113,14 @@ BATCH_SIZE = Calculator(
 SERVES_THAT_KEEP = Calculator(
     "serves_that_keep",
     "The most serves to make before their time is over",
-    var("serves", "count", "serve, drink, bottle, portion, make, batch, stock", whole="down"),
+    var("serves", "count", "serve, drink, bottle, portion, make, batch, stock, most i should bottle, "
+        "most i should make", whole="down"),
     var("rate", "count / day", SOLD, role="per"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
+    var("life", "day", LIFE, role="need"),
     equations=["serves = rate * life"],
-    only="keep, keeps, shelf life, waste, wasted, life, lasts",
-    words="biggest batch, largest batch, waste nothing, no waste, drinks a day, until empty, run out, stock",
+    only=KEPT + ", waste, wasted",
+    words="biggest batch, largest batch, waste nothing, no waste, drinks a day, until empty, run out, stock, "
+    "most i should, most we should, most to, bottled, at most",
     asked="serves, life, rate",
     cautions=[said("keeping")],
     examples=[("we sell 24 bottled drinks a day, they keep 5 days: how many drinks can I make at most?", "120 count")],
@@ -117,7 +132,7 @@ WASTE = Calculator(
     "What is thrown away of a batch",
     var("batch", "milliliter", "batch, made, have, there are, total, mountain", things="any"),
     var("rate", "liter / day", SOLD, role="per"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
+    var("life", "day", LIFE, role="need"),
     var("sold", "milliliter", "sold in time, used in time"),
     var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
     var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, binned, "
@@ -127,8 +142,7 @@ WASTE = Calculator(
     steps=["waste := max(surplus, 0 * batch)"],
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
-    only="dump, dumped, tip away, throwing, throw out, pour away, waste, wasted, drain, bin, binned, thrown, throw, "
-        "thrown away, lost, left over, pouring away, pour away, spoil, spoiled, discard, discarded, sink",
+    only=GONE,
     asked="waste, batch, rate, life",
     method=["{batch} is there; in {life} {sold} can be sold."],
     cautions=[said("keeping")],
@@ -148,13 +162,13 @@ BY_SERVES = Calculator(
     var("daily", "count / day", SOLD, role="per"),
     var("each", "milliliter", "in each, each, per drink, serve, pour", role="each", bounds=(0, 2000)),
     var("batch", "milliliter", "batch, biggest batch, largest batch, how big a batch, make"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
+    var("life", "day", LIFE, role="need"),
     equations=["serves = daily * a_day", "batch = daily * each * life"],
     constants={"a_day": (1, "day")},
-    only="keep, keeps, shelf life, lasts, good for, life",
+    only=KEPT,
     also="each, per drink, in each",
-    words="biggest batch, largest batch, without waste, how big a batch, keeps, in each",
-    asked="batch",
+    words="biggest batch, largest batch, without waste, no waste, nothing wasted, how big a batch, keeps, in each",
+    asked="batch, life, each, daily",
     method=["{serves} a day of {each} for {life} are {batch}."],
     cautions=[said("keeping")],
     examples=[("we sell 60 drinks a day with 40 ml of it in each and it keeps 5 days: how big a batch without waste?",
@@ -172,8 +186,7 @@ WASTE_BY_SERVES = Calculator(
     var("each", "milliliter", "in each, each, per drink, serve, pour", role="each", bounds=(0, 2000)),
     equations=["serves = daily * a_day", "rate = daily * each"],
     constants={"a_day": (1, "day")},
-    only="dump, dumped, tip away, waste, wasted, drain, bin, binned, thrown, throw, thrown away, lost, left over, "
-        "spoil, spoiled",
+    only=GONE,
     also="each, per drink, in each",
     words="waste, wasted, thrown away, each",
     asked="waste",
@@ -188,13 +201,14 @@ WASTE_OF_SERVES = Calculator(
     "Bottles or serves that are past their time",
     var("stock", "count", "bottle, serve, portion, stock, there are, on the shelf, have"),
     var("rate", "count / day", SOLD + ", go each day, each day", role="per"),
-    var("life", "day", "keeps, life, shelf life, lasts, live, good for, last, keep", role="need"),
+    var("life", "day", LIFE, role="need"),
     var("sold", "count", "sold in time", hidden=True),
     var("surplus", "count", "surplus", bounds=(None, None), hidden=True),
-    var("waste", "count", "waste, wasted, thrown away, past it, past their date, left over, spoiled, bottles wasted"),
+    var("waste", "count", "waste, wasted, thrown away, past it, past their date, left over, spoiled, bottles wasted, "
+        "end up in the bin, in the bin, bin, binned, throw, throw away, dump, lose, lost"),
     equations=["sold = rate * life", "surplus = stock - sold"],
     steps=["waste := max(surplus, 0 * stock)"],
-    only="waste, wasted, thrown away, throw away, past it, past their date, left over, spoiled",
+    only=GONE + ", past their date",
     words="wasted, past it, thrown away, bottles, keep, a day, each day",
     asked="waste, stock",
     method=["{stock} are there; in {life} {sold} are sold."],
@@ -214,12 +228,15 @@ START = Calculator(
     "when_to_start",
     "When to begin, to be ready in time",
     choice("job", LEADS, fills={"takes": "hours"}, words="what is made"),
-    var("until", "hour", "ready in, until, time until, needed in, service in, open in", role="to"),
-    var("takes", "hour", "takes, steep, needs, preparation, freeze, rest, infuse, infusion, chill", role="need"),
-    var("start", "hour", "start in, begin in, start, begin, latest start", bounds=(None, None)),
+    var("until", "hour", "ready in, until, time until, needed in, service in, open in, ready, serve it, can i serve, "
+        "can we serve, from now, be ready", role="to"),
+    var("takes", "hour", "takes, take, steep, needs, wants, preparation, freeze, rest, infuse, infusion, "
+        "chill, sit, stand", role="need"),
+    var("start", "hour", "start in, begin in, start, begin, latest start, at the latest, get to it, "
+        "get round to it", bounds=(None, None)),
     equations=["until = takes + start"],
     limits=[limit("takes <= until", "refuse", "It takes {takes} and is needed in {until}: it is too late to begin.")],
-    only="start, begin, ready, ready by, in time",
+    only="start, begin, ready, ready by, in time, at the latest, get to it, get round to it, can i serve, serve it",
     words="when to start, start, begin, ready by, in time",
     asked="start, until, takes",
     method=["Begin no later than {start} from now."],

@@ -149,7 +149,7 @@ FORTIFY = Calculator(
     var("first_abv", "abv", "first, base, wine, liqueur, weaker, drink", bounds=ABV_FULL, role="from", things="any"),
     var("second", "milliliter", "second, spirit, stronger, fortifying spirit, add", things="spirit", role="add"),
     var("second_abv", "abv", "second, spirit, stronger, fortifying spirit", bounds=ABV_FULL, things="spirit"),
-    var("volume", "milliliter", "total, mix, blend, together, final volume, lot", role="to"),
+    var("volume", "milliliter", "total, mix, blend, together, final volume, lot"),
     var("abv", "abv", "total, mix, blend, result, target, to, lot, whole, finished", bounds=ABV_FULL, role="to"),
     equations=["volume = first + second", "abv * volume = first_abv * first + second_abv * second"],
     limits=[limit("abv <= max(first_abv, second_abv)", "refuse",

@@ -54,8 +54,18 @@ ENDING: list[Turn] = [
 ]
 """A measure at the end is the question.  Henry's law through the solubility table of Yaws (1.39 volumes an atmosphere
 at 5 °C gives 1.73 bar, 0.71 gauge, of the order that keg charts print); 45 x 40 / 90; 400 x 1.0178 x 5 %; 40 / 200."""
+MIXED: list[Turn] = [
+    Told("mix 400 ml of 40% with 200 ml of 10%", 30, "percent", 0.01),
+    Told("blended 300 ml of 50% and 100 ml of 10%, what strength?", 40, "percent", 0.01),
+]
+"""What is done with two amounts names no whole: (400 x 40 + 200 x 10) / 600; (300 x 50 + 100 x 10) / 400."""
+PIECES: list[Turn] = [Asks("vanilla 3 beans 700 ml how much per litre", ("vanilla", "mass", "sure"))]
+"""So many pieces are no dose."""
 
 
-@pytest.mark.parametrize("turn", [*PARTS, *NO_DRINK, *FILLED, *AT, *WANTED, *ENDING], ids=lambda t: t.text)
+ALONE = [*PARTS, *NO_DRINK, *FILLED, *AT, *WANTED, *ENDING, *MIXED, *PIECES]
+
+
+@pytest.mark.parametrize("turn", ALONE, ids=lambda t: t.text)
 def test_said_alone(talk: Conversation, turn: Turn) -> None:
     holds(talk, [turn])

@@ -10,6 +10,7 @@ LABEL_ENDS = frozenset({"", "of"})
 FEWEST_TOLD = 2
 """With fewer numbers, what a message begins with may be what the number is one of (``saline, 300 g``)."""
 
+DIVIDING, SPLIT_WITHIN = frozenset("split divide divided splitting dividing".split()), 6
 LONGEST_END = 3
 ENDINGS = frozenset(
     """pressure volume strength abv ratio dose cost price margin profit dilution density brix weight mass acidity time
@@ -28,6 +29,7 @@ class AskedForms(AskedUnits):
         self._labelled()
         self._with_units()
         self._at_the_end()
+        self._split()
 
     def _blanks(self) -> None:
         """``WATER ___ g``, ``strength: ____ %``: the label before a line to write on, and the unit after it."""
@@ -118,6 +120,21 @@ class AskedForms(AskedUnits):
         span = self._unit_span(at + 1) if self.t[at].kind == "word" and self._word(at + 1) == "%" else None
         if span is not None and self._contentful((at, at)) and not self._overlaps((at, at)):
             self.asked.zones.append((at, at))
+
+    def _split(self) -> None:
+        """``split 6 l into drink and milk``: the two parts into which a whole is to be divided."""
+        for i, t in enumerate(self.t):
+            into = next((k for k in range(i + 1, i + SPLIT_WITHIN) if self._word(k) == "into"), 0)
+            if t.text not in DIVIDING or not into:
+                continue
+            both = next((k for k in range(into + 2, into + SPLIT_WITHIN) if self._word(k) == "and"), 0)
+            last = both + 1
+            while both and not self._ends(last + 1) and last + 1 < len(self.t) and last + 1 not in self.taken:
+                last += 1
+            parts = [(into + 1, both - 1), (both + 1, last)]
+            if both and last < len(self.t) and all(self._contentful(p) and not self._overlaps(p) for p in parts):
+                self.asked.zones += parts
+                self.asked.split = True
 
     def opening(self) -> None:
         """``vol after shaking, 100 ml 22 %``: what a message begins with, where nothing else is asked."""

@@ -191,6 +191,8 @@ CUES_BEFORE: dict[str, dict[str, float]] = {
         "combined": 1.2,
         "overall": 1.0,
         "whole": 1.0,
+        "split": 1.0,
+        "divide": 1.0,
         "all": 0.8,
         "everything": 1.0,
         "finished": 0.8,

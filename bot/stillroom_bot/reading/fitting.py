@@ -151,7 +151,7 @@ def _bare(
         yield slot.variable.unit, 0.4 if priced(q, message) else FAR_FETCHED
     elif unit.kind in PERCENTS and unit.dimension == NONE and 0 < q.value < 1 and _share(q, message):
         yield "dimensionless", 0.2
-    elif unit.dimension not in (MASS, VOLUME, TIME):
+    elif unit.dimension not in (MASS, VOLUME, TIME) and not _pieces(q, slot, message):
         strength = at and unit.kind in ALCOHOL and WEAKEST <= q.value < 100
         yield before or slot.variable.unit, STRENGTH_AT if strength else FAR_FETCHED
 
@@ -188,6 +188,13 @@ def _at(q: Quantity, message: Message) -> bool:
     """``330 ml at 5``, ``50 ml of 37.5``: a strength or a price, and no count of anything."""
     before = message.tokens[q.first - 1].text if q.first else ""
     return before in AT or (before == "of" and any(o.last == q.first - 2 and not o.bare for o in message.quantities))
+
+
+def _pieces(q: Quantity, slot: Slot, message: Message) -> bool:
+    """``4 leaves``, ``3 beans``: so many of something, and no dose or strength of it."""
+    after = message.tokens[q.last + 1 : q.last + 2]
+    own = {"degree", *slot.variable.words}
+    return any(t.kind == "word" and t.text != t.stem and t.stem not in own for t in after)
 
 
 def _share(q: Quantity, message: Message) -> bool:

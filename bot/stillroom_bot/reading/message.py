@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from functools import cached_property
 from typing import Any, TypeVar, cast
 
 from .clauses import Asked
+from .kept import kept
 from .lexicon import Lexicon, Match, Stems
 from .quantity import HUNDREDTHS, MONEY, Quantity
 from .tokens import Token
@@ -72,7 +72,7 @@ class Message:
             known = self._states[k] = self._state(k)
         return known
 
-    @cached_property
+    @kept
     def weighed(self) -> bool:
         """``2 oz salt in 14 oz water, both on the kitchen scale``: is it said that everything was weighed?"""
         words = [t.text for t in self.tokens]
@@ -113,31 +113,31 @@ class Message:
         before = [t.text for t in self.tokens[max(0, x.first - 2) : x.first] if t.text != "the"]
         return before[-1:] in (["before"], ["after"])
 
-    @cached_property
+    @kept
     def money(self) -> str:
         """The sign of the money that is asked in, else of the first that is said."""
         asked = (MONEY.get(self.tokens[a].stem, "") for a, _ in self.asked.unit_spans)
         said = (q.money for q in self.quantities)
         return next((sign for sign in (*asked, *said) if sign and sign not in HUNDREDTHS), "")
 
-    @cached_property
+    @kept
     def noun_tokens(self) -> frozenset[int]:
         """The tokens of the things that numbers are said to be amounts of."""
         return frozenset(i for n in self.nouns if n for i in range(n[0], n[1] + 1))
 
-    @cached_property
+    @kept
     def row_tokens(self) -> frozenset[int]:
         """Single words that settle a choice wherever they mean anything (``stirred``), and name no thing."""
         return frozenset(m.first for m in self.matches if m.first == m.last and row_only(m))
 
-    @cached_property
+    @kept
     def settling(self) -> frozenset[int]:
         """Single words that may settle a choice, whatever else they mean."""
         return frozenset(
             m.first for m in self.matches if m.first == m.last and any(x.rows for x in m.entry.meanings.values())
         )
 
-    @cached_property
+    @kept
     def content(self) -> tuple[int, ...]:
         """Tokens that carry content and are no part of a quantity or of the unit asked for."""
         taken = {k for q in self.quantities for k in range(q.first, q.last + 1)}
@@ -152,7 +152,7 @@ class Message:
             and i not in taken
         )
 
-    @cached_property
+    @kept
     def elliptic(self) -> dict[int, tuple[str, ...]]:
         """``at 68 brix, I like it at 60``: bare numbers that share the unit of a strength, by identity.
 
@@ -181,12 +181,12 @@ class Message:
         is_, should = (self.cues[k] for k in bare)
         return is_.get("from", 0.0) >= SAID and should.get("to", 0.0) >= SAID
 
-    @cached_property
+    @kept
     def _said(self) -> frozenset[Stems]:
         found = {m.entry.stems for m in self.matches}
         return frozenset(found | {RATIO} if any(q.ratio is not None for q in self.quantities) else found)
 
-    @cached_property
+    @kept
     def _stems(self) -> tuple[list[str], frozenset[str]]:
         stems = [t.stem for t in self.tokens]
         return stems, frozenset(stems)

@@ -44,6 +44,8 @@ DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 DOING = frozenset("blend mix combine swap replace cut dilute fortify infuse dissolve scale split clarify".split())
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
 CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve bunch".split())
+HELD = 0.4
+"""How much a count of containers says of what is in them (``three cases of lemons``)."""
 HOLDING = frozenset("of with at holding each".split())
 OFF, FROM_EACH = frozenset({"off", "from"}), 6
 MUST_BE = frozenset((a, b) for a in ("must", "should", "shall") for b in ("have", "be", "get", "reach", "become"))
@@ -52,6 +54,8 @@ EACH = frozenset({"each", "every", "apiece", "per", "piece"})
 ABOUT = frozenset("me us about around roughly some only".split())
 JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
+KEEPING = frozenset("good fine ok okay keep keeps last lasts fresh".split())
+"""Before ``for``: what comes is a time, and no people."""
 MEASURED = frozenset("strength brix total target volume proof abv acidity weight dilution reading level".split())
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
@@ -181,6 +185,16 @@ def _thing_at(m: Message, i: int) -> bool:
     return any(x.first == i and x.entry.substances for x in m.matches)
 
 
+def _a_day(q: Quantity) -> bool:
+    """``18 bottles a night``: a time that is said as how often, and is no number of its own."""
+    return q.implied and q.value == 1 and q.units[:1] in (("day",), ("night",), ("week",))
+
+
+def _holds(tokens: list[Token], i: int) -> bool:
+    """``80 oranges in a crate``: is it a container that they are in?"""
+    return i < len(tokens) and tokens[i].stem in CONTAINERS
+
+
 def _several_containers(t: Token) -> bool:
     """``cases of 12``: what each of them holds; of one it may be all that there is."""
     return t.stem in CONTAINERS and t.text != t.stem
@@ -236,13 +250,17 @@ def neighbours(m: Message) -> None:
                 ):
                     factor *= 0.35
                     owned = False
-                i = m.quantities[taken[i]].last + 1
+                if bare and _a_day(m.quantities[taken[i]]):
+                    near += [Near(x, AFTER[step]) for x in starts.get(i, ()) if x.last == m.quantities[taken[i]].last]
+                i = max([m.quantities[taken[i]].last, *(name[1] for name in m.quantities[taken[i]].names if name)]) + 1
                 continue
             if held is not None:
                 cues["per"] = 1.2
                 i, factor = held, 1.1
                 continue
-            if bare and i == q.last + 2 and word in ("to", "per") and (held := _container(m.tokens, i)):
+            if bare and i == q.last + 2 and word in ("to", "per", "in") and (held := _container(m.tokens, i)) and (
+                word != "in" or _holds(m.tokens, held)
+            ):
                 cues["per"] = 1.2
                 i, factor = held, 1.1
                 continue
@@ -284,6 +302,8 @@ def neighbours(m: Message) -> None:
                 noun = (i, end)
             if word not in LIGHT:
                 step += 1
+            if bare and not q.weak and m.tokens[i].stem in CONTAINERS and words[i + 1 : i + 2] == ["of"]:
+                factor *= HELD
             i += 1
         i, step, factor = q.first - 1, 0, 1.0
         referring = [t.text for t in m.tokens[q.last + 1 : q.last + 3]] in REFERRING
@@ -293,7 +313,7 @@ def neighbours(m: Message) -> None:
                 break
             if i in taken:
                 factor *= 0.9 if m.quantities[taken[i]].carried else 0.3
-                i = m.quantities[taken[i]].first - 1
+                i = min([m.quantities[taken[i]].first, *(n[0] for n in m.quantities[taken[i]].names if n)]) - 1
                 continue
             if word in SOFT:
                 factor *= 1.0 if referring else 0.4
@@ -369,7 +389,8 @@ def _counted(tokens: list[Token], q: Quantity) -> bool:
     return (
         before[-1:] == ["all"]
         or after in ("of", "people", "times")
-        or (before[-1:] == ["for"] and q.value == int(q.value) and after in ("", "?", ".", "!", ",", "please"))
+        or (before[-1:] == ["for"] and before[0] not in KEEPING and q.value == int(q.value)
+            and after in ("", "?", ".", "!", ",", "please"))
         or (before[-1:] == ["of"] and before[0] not in MEASURED)
         or (q.value < 1 and any(t.kind == "word" for t in tokens[q.first : q.last + 1]))
     )

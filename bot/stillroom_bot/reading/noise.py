@@ -1,9 +1,8 @@
-"""Numbers that measure nothing: times of day, dates, table numbers, and 4 and 2 for the words for and to."""
+"""Numbers that measure nothing: times of day, dates, table numbers."""
 
 from __future__ import annotations
 
 import re
-from itertools import takewhile
 
 from ..when.names import DAYS, MONTHS
 from .lexicon import stop_words
@@ -30,10 +29,6 @@ trainee volunteer musician speaker couple thing question problem""".split()
 """What may be counted in a message about drinks, and never in one of its jobs."""
 TRIED = frozenset("counted measured checked weighed tested tried tasted repeated asked read recounted".split())
 """What is done so many times to be sure of it."""
-TO_DO = frozenset("order get buy make do use go the load put add fill mix cut bring prep top serve pour".split())
-SOLD, SOLD_THING = frozenset("sell charge ask price".split()), frozenset("it this that them these those one".split())
-WHAT, CLAUSE_ENDS = frozenset("what what's whats how".split()), frozenset({"", ".", ",", ";", "?", "!", "\n"})
-TOO = frozenset("much many strong sweet sour weak thick thin bitter salty late".split())
 LISTS = frozenset("menu list card selection range".split())
 PLACED, PLACE_ENDS = frozenset("on in at from of near".split()), frozenset(".,;)?!\n") | {"and", "for", "at", "on"}
 PARTS_OF_DAY = frozenset({"this", "tonight"}), frozenset({"evening", "morning", "afternoon"})
@@ -47,37 +42,6 @@ ORDINALS = frozenset({"st", "nd", "rd", "th"})
 
 class Noise(Looking):
     """Tells the numbers that are no part of a job."""
-
-    def shorthand(self, n: Number) -> bool:
-        """``4`` and ``2`` for the words for and to: ``sugar 4 1 kg``, ``bottles 2 order``."""
-        after = self._word(n.last + 1)
-        if self.t[n.first].text == "2" and n.first == n.last and after in TOO:
-            return True
-        if self.t[n.first].text == "4" and after in ("", "?") and self._word(n.first - 1) in ("it", "them", "that"):
-            return True
-        if self.t[n.first].text == "2" and n.first == n.last:
-            return after in TO_DO and not self.t[n.first].glued
-        if self.t[n.first].text == "4" and n.first == n.last and self._what_for(n.first):
-            return True
-        if (
-            self.t[n.first].text == "4"
-            and n.first == n.last
-            and n.last + 1 < len(self.t)
-            and n.first > 0
-            and self.t[n.first - 1].kind == "word"
-        ):
-            return after in ("the", "a", "my", "our", "it", "this", "that", "them", "us") or (
-                number_at(self.t, n.last + 1, self.comma) is not None and self.t[n.last + 1].kind == "number"
-            )
-        return False
-
-    def _what_for(self, i: int) -> bool:
-        """``what do I sell it 4?``: does a clause that asks for a price end in the number at token ``i``?"""
-        if self._word(i + 1) not in ("", "?", ".", "\n") or self._word(i - 1) not in SOLD | SOLD_THING:
-            return False
-        before = [self._word(i - k) for k in range(1, 8)]
-        said = list(takewhile(lambda w: w not in CLAUSE_ENDS, before))
-        return not SOLD.isdisjoint(said) and not WHAT.isdisjoint(said)
 
     def of(self, n: Number) -> Quantity | None:
         dotted = self._word(n.first - 1) == "." and self._stem(n.first - 2) in ABBREVIATED

@@ -8,11 +8,11 @@ from .message import Message, Near
 
 EACH = frozenset({"each", "apiece"})
 MOST_AFTER, CLEARLY = 3, 2.6
-GOES_ON = frozenset("and but so for to at with how which what".split())
+NAMING = frozenset({"of", "one"})
 
 
 def of_those(m: Message, lexicon: Lexicon) -> None:
-    """Note for each amount with ``each`` behind it what it is meant for each of, where a job has words for that."""
+    """Note for each amount before ``each`` what it is for each of, where a job has words for that."""
     places = [i for i, t in enumerate(m.tokens) if t.text in EACH and _closes(m, i)]
     for i in places:
         k = next((k for k, q in enumerate(m.quantities) if 0 < i - q.last <= MOST_AFTER), None)
@@ -25,7 +25,7 @@ def of_those(m: Message, lexicon: Lexicon) -> None:
 def _closes(m: Message, i: int) -> bool:
     """Does nothing come after ``each`` that would say what each is: ``each drink``?"""
     after = m.tokens[i + 1 : i + 2]
-    return not after or after[0].kind == "mark" or after[0].text in GOES_ON
+    return not after or after[0].kind == "mark" or after[0].text in m.stops - NAMING
 
 
 def _per(m: Message, k: int, lexicon: Lexicon) -> Entry | None:

@@ -1,14 +1,17 @@
-"""Things that are asked for outright, one after the other: ``how much gin and how much water?``."""
+"""Two things that are asked for: outright (``how much gin and how much water?``), or by their ratio."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+
+from .lexicon import Match
 
 if TYPE_CHECKING:
     from .wanting import Wishes
 
 MUCH = frozenset({"much", "many"})
 FEWEST = 2
+RATIOS = frozenset({"ratio", "proportion", "proportions"})
 
 
 def outright(w: Wishes) -> dict[str, int]:
@@ -27,3 +30,23 @@ def outright(w: Wishes) -> dict[str, int]:
         if best is not None:
             found[best] = start
     return found if len(found) >= FEWEST else {}
+
+
+def pair_asked(w: Wishes, pair: tuple[str, str]) -> bool:
+    """``drink : milk = ?``, ``our punch to milk ratio?``: are the two things of a ratio asked for?"""
+    tokens = w.view.message.tokens
+    named = [(x, meaning.variables.keys() | slots) for x, meaning, slots in w.view.mine]
+
+    def asked(x: Match, y: Match) -> bool:
+        zone = next((z for z in w.asked.zones if z[0] <= x.first and y.last <= z[1]), None)
+        if tokens[x.last + 1].text == ":":
+            return any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
+        return zone is not None and tokens[x.last + 1].text == "to" and (
+            zone[1] == y.last or any(t.text in RATIOS for t in tokens[zone[0] : zone[1] + 1])
+        )
+
+    return any(
+        pair[0] in a and pair[1] in b and y.first == x.last + 2 and asked(x, y)
+        for x, a in named
+        for y, b in named
+    )

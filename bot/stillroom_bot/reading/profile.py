@@ -52,6 +52,7 @@ class Profile:
             self.slots[name] = Slot(name, v, unit, frozenset(v.things), n, percents if percent else n)
             measures[key] = n + 1
             percents += percent
+        self._slots_of: dict[frozenset[str], frozenset[str]] = {}
         self.fitting: dict[tuple[tuple[str, ...], str], list[tuple[Slot, str, float]]] = {}
         self.fitting_roles: dict[tuple[tuple[str, ...], str], frozenset[str]] = {}
         self.all_roles = frozenset(s.variable.role for s in self.slots.values())
@@ -62,6 +63,14 @@ class Profile:
         self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}
         self.roles = {c: next((w[5:] for w in k.words if w.startswith("role:")), "") for c, k in model.choices.items()}
         self.must = [c for c, k in model.choices.items() if k.default is None]
+
+    def slots_of(self, kinds: frozenset[str]) -> frozenset[str]:
+        """The variables that take a thing of such kinds; kept, as things are of few kinds together."""
+        found = self._slots_of.get(kinds)
+        if found is None:
+            found = frozenset(n for n, s in self.slots.items() if s.things & kinds)
+            self._slots_of[kinds] = found
+        return found
 
     @cached_property
     def counted_out(self) -> bool:

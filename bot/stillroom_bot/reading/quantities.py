@@ -14,6 +14,7 @@ from .one_in import OneIn
 from .quantity import BOTTLE_LITRES, HOMOPHONES, HUNDREDTHS, MASS, MONEY, MONEY_ASKED, VOLUME, Quantity
 from .ratios import OPENING_RATIO, Ratios
 from .said_after import SaidAfter
+from .shorthand import Shorthand
 from .tokens import Token
 
 MULTIPLES = {
@@ -50,6 +51,7 @@ class Quantities(SaidAfter):
         super().__init__(tokens, lexicon, comma)
         self.found: list[Quantity] = []
         self.noise = Noise(tokens, lexicon, comma)
+        self.shorthand = Shorthand(tokens, lexicon, comma)
         self.ratios = Ratios(tokens, lexicon, comma, self.noise)
         self.shares = OneIn(tokens, lexicon, comma)
 
@@ -105,7 +107,7 @@ class Quantities(SaidAfter):
             and (number_at(self.t, i + 1, self.comma) is not None or not self.lex.unit_at(self.t, i + 1))
         ):
             return self._indefinite(i) or (Quantity(1.0, i, i, weak=True) if number_at(self.t, i + 1) is None else None)
-        if self.noise.shorthand(n):
+        if self.shorthand.of(n):
             return Quantity(n.value, n.first, n.last, noise="word", weak=True)
         noise = self.noise.of(n)
         if noise:

@@ -247,7 +247,7 @@ class Rates(Looking):
     def _habits(self) -> None:
         """``every day we sell 3.5 l``, ``we sell 4.5 litres of it daily``: an amount that comes again and again."""
         places = [
-            (k, PERIODS.get(t.text) or t.text)
+            (k, PERIODS.get(t.text) or ("day" if t.text == "evening" else t.text))
             for k, t in enumerate(self.t)
             if t.text in PERIODS or (t.text in TIMES and self._word(k - 1) in EACH_TIME)
         ]

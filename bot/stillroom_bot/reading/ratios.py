@@ -106,6 +106,10 @@ class Ratios(Looking):
             return None
         return Quantity(a.value / b.value, i, right[1], ratio=(a.value, b.value), names=(left, right))
 
+    def _thing(self, span: tuple[int, int]) -> bool:
+        entry = self.lex.entries.get(tuple(t.stem for t in self.t[span[0] : span[1] + 1]))
+        return entry is not None and bool(entry.substances)
+
     def _known(self, span: tuple[int, int]) -> bool:
         return tuple(t.stem for t in self.t[span[0] : span[1] + 1]) in self.lex.entries
 
@@ -207,7 +211,17 @@ class Ratios(Looking):
                         and (k <= right[1] <= k + 1 if step < 0 else k <= left[0] <= k + 1)
                     ):
                         return left, right
-        return self._shared(first)
+        left, right = self._shared(first)
+        return (left, right) if left else self._shared_after(last)
+
+    def _shared_after(self, last: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
+        """``2:1 citric and malic``, ``3:2 into peel and sugar``: two things after the ratio of the one to the other."""
+        i = last + 1 + (self._word(last + 1) in ("of", "into"))
+        both = next((m for m in range(i + 1, i + 4) if self._word(m) in ("and", "&")), 0)
+        left = self.lex.name_before(self.t, both) if both else None
+        right = self.lex.name_after(self.t, both) if both else None
+        told = left is not None and right is not None and left[0] == i and self._known(left) and self._thing(right)
+        return (left, right) if told else (None, None)
 
     def _shared(self, first: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
         """``split between citric and malic in the ratio 3:2``: two things, and the ratio of the one to the other."""

@@ -41,6 +41,8 @@ def row_options(view: View) -> list[RowOption]:
     what stands after ``instead of``.
     """
     profile = view.profile
+    if not any(meaning.rows for _, meaning, _ in view.mine):
+        return [RowOption({}, 0.0, frozenset())]
     places: dict[str, list[tuple[float, str, Match]]] = {}
     side = view.message.once(sides) if not PLACES.keys().isdisjoint(profile.roles.values()) else {}
     for match, meaning, _ in view.mine:

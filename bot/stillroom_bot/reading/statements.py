@@ -41,7 +41,8 @@ CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
 HAVING_STRENGTH = frozenset({"of", "at", "with"})
 OF_THAT = [["of", that, be] for that in ("that", "it", "this", "those", "them") for be in ("is", "are", "was", "will")]
-COMBINING, WITH, NEARBY = frozenset("combine combined combining together".split()), frozenset({"with", "and", "w"}), 9
+COMBINING = frozenset("combine combined combining together mix mixed mixing blend blended stir stirred".split())
+WITH, NEARBY = frozenset({"with", "and", "w", "into", "plus"}), 9
 
 
 def statements(m: Message, lexicon: Lexicon) -> None:

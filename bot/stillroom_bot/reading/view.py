@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cached_property
 
 from stillroom.units import Units
 
+from .kept import kept
 from .lexicon import Lexicon, Match, Meaning
 from .message import Message
 from .profile import Profile
 
 LENGTH = 0.35
 NOTHING = Meaning()
+NO_SLOTS: frozenset[str] = frozenset()
 PRICED = frozenset({"cost", "costing", "price"})
 BLANK_KNOWN, BLANK_UNKNOWN, BLANK_ASKED, MOST_BLANK = 0.25, 0.05, 1.5, 1.8
 BLANK_ROW = 0.6
@@ -46,20 +47,18 @@ class View:
         self.has_spec = False
         self.settled: frozenset[str] = frozenset()
         self.mine: list[tuple[Match, Meaning, frozenset[str]]] = []
-        any_thing, things = profile.any_thing, profile.things
+        any_thing = profile.any_thing
         for match in message.matches:
             entry = match.entry
             meaning = entry.meanings.get(self.id)
             anything = any_thing and bool(entry.substances)
-            slots: frozenset[str] = frozenset()
-            if anything or entry.kinds & things:
-                slots = frozenset(n for n, s in profile.slots.items() if s.things & entry.kinds)
+            slots = profile.slots_of(entry.kinds) if entry.kinds else NO_SLOTS
             if meaning is not None or slots or anything:
                 self.mine.append((match, meaning or NOTHING, slots))
         self.meaning_of = {id(m): (meaning, slots) for m, meaning, slots in self.mine}
         self.covered = frozenset(i for m, _, _ in self.mine for i in range(m.first, m.last + 1))
 
-    @cached_property
+    @kept
     def anything(self) -> frozenset[str]:
         """The slots that take any thing at all, and are not named by a chosen row."""
         return frozenset(n for n, s in self.profile.slots.items() if "any" in s.things and not s.variable.named_by)
@@ -81,7 +80,7 @@ class View:
             for i in range(m.first, m.last + 1)
         )
 
-    @cached_property
+    @kept
     def blank(self) -> float:
         """What the content words cost of which this calculator knows nothing."""
         nouns = self.message.noun_tokens if self.profile.any_thing else frozenset()

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 from copy import copy
-from functools import cached_property
 from heapq import heapify, heappop, heappush
 
 from stillroom.units import Units
 
 from .bounds import Bounds
 from .candidate import Candidate
+from .kept import kept
 from .lexicon import Lexicon
 from .message import Message
 from .placing import Placing
@@ -39,17 +39,17 @@ class Look:
         view.rows = option.rows
         self.sure = option.score + view.cover - view.blank + ROUNDING
 
-    @cached_property
+    @kept
     def placing(self) -> Placing:
         """Where the numbers may go."""
         return Placing(self.view)
 
-    @cached_property
+    @kept
     def wishes(self) -> Wishes:
         """What may be wanted."""
         return Wishes(self.view)
 
-    @cached_property
+    @kept
     def wished(self) -> float:
         """No wish scores more than this."""
         return max(self.wishes.most, self.view.message.once(Bounds).unnamed(self.view.profile))
@@ -113,7 +113,7 @@ class Prospect:
         self.profile, self.lexicon, self.message, self.units, self.cover = profile, lexicon, message, units, cover
         self.bounds = message.once(Bounds)
 
-    @cached_property
+    @kept
     def looks(self) -> list[Look]:
         """A look for each way in which the message names rows."""
         return looks(View(self.profile, self.lexicon, self.message, self.units, self.cover))
@@ -123,8 +123,9 @@ class Prospect:
         bounds = self.bounds
         yield self.cover + ROUNDING + most_of_rows(self.profile) + bounds.unseen(self.profile, self.units)
         wished = bounds.wished(self.looks[0].view)
-        yield max(x.sure + bounds.placed(x.view) for x in self.looks) + wished
-        yield max(x.sure + bounds.placed(x.view) + x.wished for x in self.looks)
+        placed = bounds.placed(self.looks[0].view)
+        yield max(x.sure for x in self.looks) + placed + wished
+        yield max(x.sure + x.wished for x in self.looks) + placed
         yield max(x.sure + x.placing.most + x.wished for x in self.looks)
 
     def candidates(self, least: float) -> Iterator[Candidate]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cached_property
-
 from .candidate import MASS, TIME, VOLUME, Use, Wish
+from .kept import kept
 from .lexicon import Match, Meaning
 from .measures import among, measure
-from .outright import outright
+from .outright import outright, pair_asked
 from .profile import Slot
 from .said import Said
 from .states import OPPOSITE, other_state
@@ -24,7 +23,6 @@ LEAST = 0.3
 MEASURED = frozenset("weight mass volume amount quantity weigh".split())
 OF_THE = frozenset("of the that this my our".split())
 WHOLE, PART = 0.3, 0.4
-RATIOS = frozenset({"ratio", "proportion", "proportions"})
 ALSO = 2.0
 LINES, NAMED_LINE = 0.6, 1.2
 UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
@@ -143,12 +141,12 @@ class Wishes:
             meaning.variables.keys() & (m.variables.keys() | slots) for m, slots in after
         )
 
-    @cached_property
+    @kept
     def unasked(self) -> bool:
         """Does a message ask for nothing in so many words?"""
         return not (self.asked.zones or self.asked.units or self.asked.how)
 
-    @cached_property
+    @kept
     def strange(self) -> bool:
         """Is something asked for that this calculator has never heard of?"""
         m = self.view.message
@@ -178,7 +176,7 @@ class Wishes:
         blanks = sum(t.text[0] in "?_" for t in self.view.message.tokens)
         return self.view.profile.spec is not None and blanks < 2
 
-    @cached_property
+    @kept
     def countable(self) -> bool:
         """Is anything of the job counted (where nothing is, ``how many`` is said for ``how much``)?"""
         return any(s.unit.kind == "count" for s in self.view.profile.slots.values())
@@ -198,7 +196,7 @@ class Wishes:
                     else score * (PART if name in self.view.profile.parts else 1.0)
                 )
             named = score > 0
-            if slot.variable.ratio is not None and self._pair_asked(slot.variable.ratio):
+            if slot.variable.ratio is not None and pair_asked(self, slot.variable.ratio):
                 score, named = max(score, NAMED) + WHOLE, True
                 self.named.setdefault(name, (NAMED, {}, set()))
             if self.said.each:
@@ -248,25 +246,6 @@ class Wishes:
         """No wish for something that is named scores more than this."""
         return self.scored[0][0] + BOTH * self.said.both if self.scored else 0.0
 
-    def _pair_asked(self, pair: tuple[str, str]) -> bool:
-        """``drink : milk = ?``, ``our punch to milk ratio?``: are the two things of a ratio asked for?"""
-        tokens = self.view.message.tokens
-        named = [(x, meaning.variables.keys() | slots) for x, meaning, slots in self.view.mine]
-
-        def asked(x: Match, y: Match) -> bool:
-            zone = next((z for z in self.asked.zones if z[0] <= x.first and y.last <= z[1]), None)
-            if tokens[x.last + 1].text == ":":
-                return any(t.text == "?" for t in tokens[y.last + 1 : y.last + 4])
-            return zone is not None and tokens[x.last + 1].text == "to" and (
-                zone[1] == y.last or any(t.text in RATIOS for t in tokens[zone[0] : zone[1] + 1])
-            )
-
-        return any(
-            pair[0] in a and pair[1] in b and y.first == x.last + 2 and asked(x, y)
-            for x, a in named
-            for y, b in named
-        )
-
     def _asked_apart(self, name: str) -> bool:
         """``volumes? g/l?``, ``what strength, and how many ml of water?``: is a variable named in another question
         than those that ask for a unit?"""
@@ -284,7 +263,7 @@ class Wishes:
         """What may be wanted when some variables are given already."""
         met, times = self.met(given), self.view.profile.times
         open_ = [
-            (s - (ANSWERED if met and n not in self.named else 0.0) - (HAD if self._had(n, given) else 0.0), n)
+            (s - ANSWERED * (met and (n not in self.named or self.asked.split)) - HAD * self._had(n, given), n)
             for s, n in self.scored
             if n not in given and (self.said.old or times.get(n) not in given)
         ]
@@ -352,7 +331,7 @@ class Wishes:
         """Is what the question names given already?"""
         return any(self.asks_of(n) for n in given)
 
-    @cached_property
+    @kept
     def _asks_line(self) -> bool:
         """Does the question name a thing of the spec and nothing else (``rum 50, lime 25, 6 l in all: rum?``)?"""
         m = self.view.message
@@ -361,7 +340,7 @@ class Wishes:
         nouns = {m.tokens[i].stem for n in lines for i in range(n[0], n[1] + 1)}
         return bool(asked) and all(m.tokens[i].stem in nouns for i in asked)
 
-    @cached_property
+    @kept
     def _said_something(self) -> bool:
         """Does any question hold a word that means something (``how much, please`` does not)?"""
         content = set(self.view.message.content)

@@ -1,0 +1,98 @@
+"""Questions of few words, as they are typed with one hand: what is left out, and what must not be put in its place.
+
+The sentences are our own.  Sums are worked by hand beside each group; the trade's measures (a barspoon of 5 ml, lime at 6 g
+of acid in 100 ml, grapefruit at 2) are common practice, no source; ounce and pint are those of NIST Handbook 44.
+"""
+
+from __future__ import annotations
+
+import pytest
+from stillroom_bot.conversation import Conversation
+from turns import FLOZ, PINT, gives
+
+Row = tuple[str, float, str]
+
+ONE_OF_IT: list[Row] = [
+    ("gallon in litres", 3.785411784, "liter"),
+    ("convert tbsp to ml", 14.787, "milliliter"),
+    ("quart to cl please", 2 * PINT / 10, "centiliter"),
+    ("how many cl in an ounce", FLOZ / 10, "centiliter"),
+    ("how many grams in an ounce", 28.349523125, "gram"),
+    ("how many ml in one oz", FLOZ, "milliliter"),
+    ("tablespoon of sugar in g", 200 / 16, "gram"),
+    ("how many grams is a tablespoon of sugar", 200 / 16, "gram"),
+    ("barspoon of salt in grams", 6 / 4.929 * 5, "gram"),
+    ("psi in kpa", 6.8948, "kilopascal"),
+]
+"""A unit without a number is one of it.  A cup of sugar weighs 200 g (USDA) and holds 16 tablespoons; a teaspoon of salt,
+4.929 ml, weighs 6 g."""
+A_FRUIT_IN_OUNCES: list[Row] = [
+    ("1 1/2 oz lemon in ml", 1.5 * FLOZ, "milliliter"),
+    ("3/4 oz grapefruit to ml", 0.75 * FLOZ, "milliliter"),
+    ("2 oz of orange in cl", FLOZ / 5, "centiliter"),
+    ("3 oz lime in grams", 3 * 28.349523125, "gram"),
+    ("40 limes in litres", 1.2, "liter"),
+]
+"""Asked in millilitres, an ounce of a fruit in the singular is of its juice.  Near by, a weight; and limes by the piece, at
+30 ml (common practice, no source)."""
+POWDER_OF_A_VOLUME: list[Row] = [
+    ("there are 200 ml of brine at 15 percent in the bottle, what does the salt in it weigh", 33.26, "gram"),
+    ("A jar is full with 400 ml of 10 % saline. Which weight of salt is inside?", 42.83, "gram"),
+    ("what does 400 ml of 10 % saline weigh", 428.3, "gram"),
+    ("weight of 400 ml of ten percent saline?", 428.3, "gram"),
+    ("what volume does 1 kg of 10 percent saline take up", 933.97, "milliliter"),
+]
+"""Salt at 15 %: 1.1086 g/ml, at 10 %: 1.0707 g/ml (the same table as the other tests' fifth).  Near by, the whole."""
+DIGITS_FOR_WORDS: list[Row] = [
+    ("300 g lime peel, hw much sugar 4 oleo", 300, "gram"),
+    ("how much agar 4 gel, 500 ml at 1%", 5, "gram"),
+    ("1 l grapefruit 2 lime strength citric only", 40, "gram"),
+    ("citric for 500 ml grapefruit 2 lemon juice acidity", 20, "gram"),
+    ("1 l rum 60% 2 40% water?", 513.9, "milliliter"),
+    ("press 4 limes, how much juice", 120, "milliliter"),
+    ("how many grams of sugar 4 cups", 800, "gram"),
+]
+"""As much sugar as peel; 10 g/l; 6 - 2 g in each 100 ml.  Water to 60 %: OIML R 22.  Near by, four and two that count."""
+SPLIT: list[Row] = [
+    ("A 4 litre jar filled up with milk punch before straining. Split into drink and milk, please.", 3200, "milliliter"),
+    ("split 2.5 l into punch and milk, usual ratio", 2000, "milliliter"),
+    ("divide 600 g of 20 % saline into salt and water", 120, "gram"),
+    ("split 3 l of martini between 60 guests", 50, "milliliter"),
+]
+"""Four fifths of it; near by, among people."""
+IN_THE_ORDER_OF_NAMES: list[Row] = [
+    ("blend of malic and citric 3:2 for 50 g, malic?", 30, "gram"),
+    ("citric and malic 3:1, 60 g", 45, "gram"),
+    ("60 g 3:1 malic and citric, how much citric", 15, "gram"),
+    ("2 kg of 3:1 sugar and water, how much water", 500, "gram"),
+    ("900 g of 2:1 rich syrup and want it at 50 brix, water?", 300, "gram"),
+]
+"""Near by, where a verb follows the ``and``: 600 g of sugar are half of 1200."""
+
+
+@pytest.mark.parametrize(
+    ("said", "value", "unit"),
+    [*ONE_OF_IT, *A_FRUIT_IN_OUNCES, *POWDER_OF_A_VOLUME, *DIGITS_FOR_WORDS, *SPLIT, *IN_THE_ORDER_OF_NAMES],
+)
+def test_what_few_words_come_to(talk: Conversation, said: str, value: float, unit: str) -> None:
+    gives(talk, said, value, unit)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "fahrenheit to celsius",
+        "jigger to ml",
+        "dash of bitters to ml?",
+        "Five leafs of gelatine, how many grams are that",
+        "a leaf of gelatine in grams",
+        "how much citric 4 limes",
+        "bring 400 ml pineapple 2 lime level",
+    ],
+)
+def test_what_few_words_do_not_tell(talk: Conversation, said: str) -> None:
+    """A temperature has no one of it; a jigger and a leaf have no size; a digit before a plural counts; what is brought to a
+    level is no cup of fruit."""
+    reply, _ = talk.answer(said)
+    assert not reply.to_json()["answer"] or said.startswith("dash"), reply.text
+    assert reply.status != "noted"
