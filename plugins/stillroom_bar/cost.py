@@ -13,7 +13,7 @@ TRADE = "common practice, no source"
 MONEY = "$, €, £, euro, dollar, pound, cent, buck, quid, money"
 PER_ONE = (
     "per bottle, a bottle, per can, a can, per tin, per jar, per charger, a charger, per cartridge, per pod, a pod, "
-    "per fruit, per lime, a lime, per lemon, a lemon, per orange, an orange"
+    "per fruit, per lime, a lime, per lemon, a lemon, per orange, an orange, per case, a case, per box, a box"
 )
 
 POUR = Calculator(
@@ -21,15 +21,18 @@ POUR = Calculator(
     "Cost of a pour from a bottle",
     var("bottle", "milliliter", "bottle, bottle size, size, cans, carton", role="from", things="spirit,wine,liqueur"),
     var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
-        "i paid, price of the bottle, highest price, "
+        "i paid, price of the bottle, highest price, we pay, i pay, set us back, sets us back, set me back, "
         "most i can pay, price for a bottle, dearest bottle, pay for", role="from"),
-    var("pour", "milliliter", "pour, measure, shot, serve, glass, put, use, we use, of it", role="each"),
+    var("pour", "milliliter", "pour, measure, shot, serve, glass, put, use, we use, of it, goes in, "
+        "we pour, i pour", role="each"),
     var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
-        "each pour run me, costing us, go over, not exceed, ceiling"),
+        "each pour run me, costing us, go over, not exceed, ceiling, pour worth, worth"),
     equations=["cost * bottle = bottle_price * pour"],
     limits=[limit("pour <= bottle", "doubt", "A pour of {pour} is more than a bottle of {bottle} holds.")],
-    only="cost, costs, costing, price, pour, run me, running me, euro, dollar, pound, $, €, £",
-    words="pour, bottle, cost, cost of a pour, pour costs, run me, running me, costing",
+    only="cost, costs, costing, price, pour, run me, running me, euro, dollar, pound, $, €, £, set us back, "
+    "sets us back, set me back, sets me back",
+    words="set us back, sets us back, set me back, sets me back, pour, bottle, cost, cost of a pour, pour costs, "
+        "run me, running me, costing",
     asked="cost, bottle_price, pour",
     method=["{pour} of a {bottle} bottle at {bottle_price} costs {cost}."],
     examples=[("bottle 700 ml at 24.50, I pour 50 ml, what does the pour cost me?", "1.75 currency")],
@@ -45,7 +48,8 @@ BY_WEIGHT = Calculator(
         role="from",
         state="dry"),
     var("rate", "currency / kilogram", "per kilo, a kilo, per kg, price, per pound, a pound", role="per"),
-    var("used", "gram", "use, i use, we use, used, takes, batch takes, drink takes, goes in, per drink, a drink, "
+    var("used", "gram", "use, i use, we use, i take, we take, drink takes, used, takes, batch takes, drink takes, "
+        "goes in, per drink, a drink, "
         "per batch, need, i need",
         things="any", state="dry"),
     var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, "
@@ -67,12 +71,13 @@ JUICE_COST = Calculator(
     "cost_of_juice",
     "Cost of juice from the price of a fruit",
     var("price", "currency", "price, each, a piece, apiece, per fruit, a fruit, a lime, a lemon, an orange, "
-        "a grapefruit, "
-        "lime costs, lemon costs, orange costs", role="each"),
+        "a grapefruit, per lime, per lemon, per orange, per grapefruit, "
+        "lime costs, lemon costs, orange costs, grapefruit costs, lime cost, lemon cost, orange cost, grapefruit cost, "
+        "fruit cost", role="each"),
     var("each", "milliliter", "juice per fruit, gives, give, yields, out of each, from one, per fruit", role="each"),
     var("juice", "milliliter", "litre of juice, juice in one drink, use, takes, per drink, i use, we use",
         things="juice", role="need"),
-    var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me"),
+    var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me, pay for, i pay, we pay"),
     equations=["cost * each = price * juice"],
     only="cost, costs, costing, price, cents, $, €, £, euro, dollar",
     also="juice, gives, give, yields, out of each, from one, per fruit",
@@ -135,7 +140,8 @@ POUR_COST = Calculator(
         "without tax, before tax, excluding tax, "
         "goes for, go for",
     ),
-    var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc", bounds=(0, 100),
+    var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc, "
+        "target", bounds=(0, 100),
         role="to"),
     var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, make a drink, "
         "we make on, "
@@ -161,7 +167,7 @@ TAX = Calculator(
     "tax",
     "A price with and without tax",
     var("price", "currency", "net, net price, price before tax, before tax, without tax, ex tax, excluding tax"),
-    var("tax", "percent", "tax, vat, sales tax, gst, service"),
+    var("tax", "percent", "tax, vat, sales tax, gst, service charge, % service, percent service, gratuity"),
     var(
         "menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, "
         "inc tax, with vat, with tax, vat in it, tax in it, vat included, tax included, "
@@ -171,7 +177,7 @@ TAX = Calculator(
         "is vat, is tax, amount of vat"),
     equations=["menu_price = price * (1 + tax)", "tax_amount = menu_price - price"],
     words="tax, vat, including, excluding, net, gross, menu",
-    only="tax, vat, gst, net, gross, including, excluding, service",
+    only="tax, vat, gst, net, gross, including, excluding, service charge, % service, percent service, gratuity",
     asked="menu_price, price, tax_amount, tax",
     method=["{price} before tax and {tax} tax make {menu_price} on the menu."],
     examples=[("net 7.50 plus 19 % VAT makes which price on the menu?", "8.925 currency")],
@@ -308,7 +314,7 @@ BATCH_COST = Calculator(
         "one, a serve, per serve, each serve, a drink, each drink, a portion, per portion, a glass, per glass, a head, "
         "per head", role="each"),
     equations=["batch_cost = serves * cost"],
-    only="cost, costs, price, paying",
+    only="cost, costs, price, paying, comes to, come to, comes out at, is a portion, is a serve, is a drink",
     words="batch cost, cost per serve, per drink, per pour, batch of",
     asked="cost, batch_cost, serves",
     method=["A batch at {batch_cost} for {serves} serves is {cost} each."],
@@ -342,11 +348,12 @@ TAKINGS = Calculator(
     var("price", "currency", "price, sold at, sell for, sell at, price each, a drink, per drink, a serve, a glass",
         role="each"),
     var("cost", "currency", "cost, costs each, cost each", role="each"),
-    var("takings", "currency", "takings, turnover, revenue, sales"),
+    var("takings", "currency", "takings, turnover, revenue, sales, we took, and took, took in, take in, do we take, "
+        "we take, till has"),
     var("spent", "currency", "spent, total cost, outlay"),
     var("profit", "currency", "profit, earn, left over, gross profit", bounds=(None, None)),
     equations=["takings = serves * price", "spent = serves * cost", "profit = takings - spent"],
-    only="takings, sold, revenue, break even, sell, sales, profit",
+    only="takings, sold, revenue, break even, sell, sales, profit, do we take, we took, took in, take in",
     words="takings, sold, profit, revenue, evening, break even",
     asked="profit, takings, spent, serves",
     method=["{serves} at {price} take {takings}."],

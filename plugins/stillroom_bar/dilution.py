@@ -104,7 +104,8 @@ BATCH = Calculator(
     var("serve", "milliliter", "serve, drink, each, apiece, per drink", role="each"),
     var("volume", "milliliter", "undiluted", hidden=True),
     var("water", "milliliter", "water, dilution water", role="add", shy=True),
-    var("final_volume", "milliliter", "final volume, finished batch, batch, in all, come to", role="to", shy=True),
+    var("final_volume", "milliliter", "final volume, finished batch, batch, in all, come to, liquid, "
+        "after the shaking, after the stirring, out of the shaker", role="to", shy=True),
     equations=["volume = serves * serve"],
     only=(
         "stir, shake, stirred, shaken, shook, shkn, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking, "

@@ -133,7 +133,7 @@ BOTTLES = Calculator(
     also=PEOPLE + ", each, apiece, a drink, per drink, buy, order, need, needed, fetch, bring, cellar, pours, "
         "measures, shots",
     words="bottle, bottles, buy, order, cellar, fetch, stock, bring up, pours, measures",
-    asked="bottles, need, serves",
+    asked="bottles, serves, need",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}."],
     examples=[("85 drinks with 4.5 cl vodka in each, 70 cl bottles to fetch, whole ones?", "6 count")],
     source="bottles = serves x each / bottle, rounded up",
@@ -296,16 +296,20 @@ def one_line(name: str, unit: str, state: str, example: tuple[str, str]) -> Calc
     return Calculator(
         name,
         "One ingredient for more or fewer",
-        var("amount", unit, "amount, recipe, feeds, serves, recipe says", things="any", role="from", state=state),
-        var("feeds", "count", "feeds, serves, recipe serves, punch serves, recipe for, for " + PEOPLE, role="from"),
-        var("serves", "count", PEOPLE, role="need"),
-        var("needed", unit, "needed, need, becomes, for all", role="to", state=state),
-        equations=["needed * feeds = amount * serves"],
-        words="scale, recipe, serves, feeds, people, instead of, tonight",
-        asked="needed, serves, amount",
-        method=["{amount} for {feeds} is {needed} for {serves}."],
+        var("recipe", unit, "amount, recipe, feeds, serves, recipe says, recipe needs, recipe takes, receipt needs",
+            things="any", role="from", state=state),
+        var("recipe_serves", "count", "feeds, serves, recipe serves, punch serves, recipe for, for " + PEOPLE,
+            role="from"),
+        var("needed", unit, "needed, need, becomes, for all, have only, only have, only got, is left", role="to",
+            state=state),
+        var("needed_serves", "count", PEOPLE + ", of us", role="need", whole="down"),
+        equations=["needed * recipe_serves = recipe * needed_serves"],
+        words="scale, recipe, receipt, serves, feeds, people, instead of, tonight, punch takes, bowl takes, "
+            "recipe takes, recipe needs",
+        asked="needed, needed_serves, recipe",
+        method=["{recipe} for {recipe_serves} is {needed} for {needed_serves}."],
         examples=[example],
-        source="needed = amount x serves / serves of the recipe",
+        source="needed = amount of the recipe x serves / serves of the recipe",
     )
 
 

@@ -143,8 +143,8 @@ def test_every_direction_without_a_spec() -> None:
     every_direction("portions_by_weight", {"supply": (900, "gram"), "each": (12, "gram")})
     every_direction("bottles_to_buy", {"serves": (56, N), "each": (50, ML), "bottle": (700, ML)})
     every_direction("cases_to_buy", {"bottles": (48, N), "in_case": (12, N)})
-    every_direction("scale_volume", {"amount": (300, ML), "feeds": (12, N), "serves": (30, N)})
-    every_direction("scale_weight", {"amount": (200, "gram"), "feeds": (8, N), "serves": (20, N)})
+    every_direction("scale_volume", {"recipe": (300, ML), "recipe_serves": (12, N), "needed_serves": (30, N)})
+    every_direction("scale_weight", {"recipe": (200, "gram"), "recipe_serves": (8, N), "needed_serves": (20, N)})
     every_direction("batches", {"made": (3, N), "gave": (60, N), "serves": (140, N)})
 
 

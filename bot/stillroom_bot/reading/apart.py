@@ -13,6 +13,7 @@ from .moves import brought_down
 from .neighbours import neighbours
 from .of_those import of_those
 from .ones import named
+from .partly import of_nobody, partly_full
 from .purposes import purposes
 from .quantities import Quantities
 from .spelling import Speller
@@ -50,7 +51,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     tokens = tokens_of(text)
     if len(tokens) > MOST_TOKENS:
         return _crowded(text, tokens)
-    tokens = in_words(tokens)
+    tokens = partly_full(in_words(tokens))
     mended = speller.apply(tokens)
     tokens = brought_down(tokens)
     for step in (named, size_first, of_each_served, apiece, shared_out, amounts_first, by_parts):
@@ -66,6 +67,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     m = Message(text, tokens, quantities, asked, matches, mended, stops=stop_words())
     neighbours(m)
     of_those(m, lexicon)
+    of_nobody(m)
     statements(m, lexicon)
     purposes(m, lexicon)
     claimed(m)

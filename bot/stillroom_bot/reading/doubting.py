@@ -239,6 +239,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         return True
     if _a_part_of_one_used(q, c, message) or _under_one_used(q, c, message, reader):
         return True
+    if q.units == ("percent",) and message.nouns[k] is None and reader.profile(c.model.id).counts_money:
+        return True
     if q.units:
         return bool(c.lines) or _would_fit(q, c, message, reader)
     if not q.bare:

@@ -325,11 +325,19 @@ class Quantities(SaidAfter):
         sized = bool(self.found) and self.found[-1].last == i - 1 and bool(self.found[-1].units)
         if hit is None or sized or self._word(i).endswith("ing") or not self._measured(i, hit[1]):
             return None
+        if self._of_a_size(hit[1] + 1):
+            return None
         if not (self.found and self.found[-1].last >= i) and self._word(i - 1) not in ("many", "much"):
             if self.lex.longer_phrase(self.t, i):
                 return None
             return Quantity(1.0, i, hit[1], hit[0], unsized=hit[0][0], implied=True)
         return None
+
+    def _of_a_size(self, i: int) -> bool:
+        """``200 shots of 25 ml``: is the size of one told at token ``i``, after ``of`` or ``at``?"""
+        n = number_at(self.t, i + 1, self.comma) if self._word(i) in ("of", "at") and i + 1 < len(self.t) else None
+        hit = self.lex.unit_at(self.t, n.last + 1) if n is not None else None
+        return hit is not None and self.lex.units[hit[0][0]].dimension == VOLUME
 
     def _siphon_size(self, i: int) -> Quantity | None:
         """``litre siphon``, ``the litre bottle``: one of the unit that a vessel is called by, with no number."""

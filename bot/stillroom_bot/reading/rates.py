@@ -29,6 +29,7 @@ VERBS = frozenset(
     "put puts use uses take takes go goes get gets give gives need needs want wants add adds dose doses".split()
 )
 DOSING = VERBS | frozenset("have has i we you they me us always usually normally of about in with it".split())
+AT = frozenset({"at", "@"})
 WANTING = frozenset({"want", "need"})
 INTO = frozenset({"in", "to", "for", "every", "each", "into"})
 STRETCH = 6
@@ -66,7 +67,7 @@ class Rates(Looking):
                 and nxt.first == q.last + 1
                 and nxt.units
                 and not nxt.strength
-                and "." in self.t[q.first].text + self.t[q.last].text
+                and self._is_price(q, nxt)
             ):
                 q.units, q.per, q.last, skip = ("currency",), (nxt.units[0], 1.0), nxt.last, n + 1
                 continue
@@ -119,6 +120,13 @@ class Rates(Looking):
         """``70 g of peel per kilo``: is it so much of a weight to each of a larger one?"""
         under, over = self.lex.units[hit[0][0]], self.lex.units[q.units[0]]
         return word in ("per", "/") and under.dimension == MASS and under.to_base(1) > over.to_base(1)
+
+    def _is_price(self, q: Quantity, of: Quantity) -> bool:
+        """``9.50 a litre``, ``at 30 a litre``, ``22 a kilo, what is a cup?``: is so much a price of a measure?"""
+        if "." in self.t[q.first].text + self.t[q.last].text:
+            return True
+        measure = self._dimension(of) in (VOLUME, MASS)
+        return measure and (self._word(q.first - 1) in AT or any(t.stem in MONEY_ASKED for t in self.t))
 
     def _price_under(self, q: Quantity) -> tuple[tuple[str, ...], int] | None:
         """``30.00 per litre``: the measure under a number that is written as money is, and its last token."""

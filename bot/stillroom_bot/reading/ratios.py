@@ -94,7 +94,7 @@ class Ratios(Looking):
         if a.other is not None or self.lex.unit_at(self.t, j) or self._stem(j) in NO_TERM:
             return None
         left = self.lex.name_after(self.t, a.last)
-        if left is None or left[0] != j or self._word(left[1] + 1) not in (":", "to"):
+        if left is None or left[0] != j or self._word(left[1] + 1) not in (":", "to") or self._word(left[1]) == "x":
             return None
         b = self._term(left[1] + 2)
         if b is None or b.value == 0 or self.t[left[1] + 2].kind == "word" or self.lex.unit_at(self.t, b.last + 1):

@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Sequence
 
 from .clauses import PART_ENDS, SENTENCE_ENDS
+from .combining import PORTIONS, VESSELS
 from .lexicon import Match
 from .message import Message
 from .quantity import Quantity
@@ -144,7 +145,7 @@ def _same(m: Message, k: int, before: list[int]) -> int | None:
             j
             for j in before
             if _alike(q, m.quantities[j])
-            and (_of_no_other(m, k, j) or not _of_a_thing(m, k))
+            and (_of_no_other(m, k, j) or not _of_a_thing(m, k) or _served_in(m, k, j))
             and (_led(m, k) in ("", _led(m, j)) or m.cues[j].get(_led(m, k), 0.0) >= TOLD)
         ),
         None,
@@ -181,6 +182,14 @@ def _of_no_other(m: Message, k: int, j: int) -> bool:
         return False
     own, theirs = ({m.tokens[i].stem for i in range(n[0], n[1] + 1)} for n in (noun, other))
     return bool(own & theirs)
+
+
+def _served_in(m: Message, k: int, j: int) -> bool:
+    """``two cocktails ... the two glasses``: what is served, and what it is served in, as many as those."""
+    noun, other = m.nouns[k], m.nouns[j]
+    if noun is None or other is None or not _pointed_at(m, k):
+        return False
+    return m.tokens[noun[1]].stem in VESSELS | PORTIONS and m.tokens[other[1]].stem in PORTIONS
 
 
 def _things(m: Message, noun: tuple[int, int]) -> set[str]:

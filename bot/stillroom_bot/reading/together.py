@@ -5,17 +5,19 @@ from __future__ import annotations
 from itertools import pairwise
 
 from .candidate import Use
+from .clauses import SENTENCE_ENDS
 from .profile import Profile
 from .view import View
 
 TOGETHER, IN_ORDER = 0.3, 0.6
+FOR = 0.6
 TIGHT, OF = 0.4, frozenset("of at the a an our my @ ( is".split())
 
 
 def most_together(profile: Profile, numbers: int, money: bool) -> float:
     """What can speak at most for how so many numbers stand together, ``money`` among them or not."""
     groups, shares = bool(profile.groups), bool(profile.shares)
-    return numbers * (TOGETHER * groups + TIGHT * (groups or shares)) + IN_ORDER * groups + TIGHT * money
+    return numbers * ((TOGETHER + FOR) * groups + TIGHT * (groups or shares)) + IN_ORDER * groups + TIGHT * money
 
 
 def _tight(view: View, i: int, j: int) -> bool:
@@ -24,6 +26,14 @@ def _tight(view: View, i: int, j: int) -> bool:
     a, b = m.quantities[i], m.quantities[j]
     between = range(a.last + 1, b.first)
     return b.strength and not a.strength and all(m.tokens[k].text in OF for k in between)
+
+
+def _for_so_many(view: View, i: int, j: int) -> bool:
+    """``450 ml of lemon juice for 30 persons``: an amount and how many it is for, in one sentence."""
+    m = view.message
+    a, b = m.quantities[i], m.quantities[j]
+    told = [t.text for t in m.tokens[a.last + 1 : b.first]]
+    return bool(a.units) and b.bare and told[-1:] == ["for"] and SENTENCE_ENDS.isdisjoint(told)
 
 
 def together(view: View, uses: tuple[Use, ...]) -> float:
@@ -42,6 +52,9 @@ def together(view: View, uses: tuple[Use, ...]) -> float:
     tags = [(u.quantity, groups[u.variable]) for u in sorted(uses, key=lambda u: u.quantity) if u.variable in groups]
     bonus = sum(TOGETHER for (i, a), (j, b) in pairwise(tags) if a == b and j == i + 1)
     bonus += sum(TIGHT if a == b else -TIGHT for (i, a), (j, b) in pairwise(tags) if j == i + 1 and _tight(view, i, j))
+    bonus += sum(
+        FOR if a == b else -FOR for (i, a), (j, b) in pairwise(tags) if j == i + 1 and _for_so_many(view, i, j)
+    )
     seen = list(dict.fromkeys(t[1] for t in tags))
     declared = [g for g in dict.fromkeys(groups.values()) if g in seen]
     return same + bonus + (IN_ORDER if seen == declared else 0.0)
