@@ -17,8 +17,8 @@ ENDS = frozenset({".", ";", "?", "!", "\n", ",", "=", "(", ")", "|", "[", "]", '
 class Asked:
     """``zones`` are runs of tokens in which what is asked is named; ``units`` those it is asked in;
     ``how`` the kind of question word; ``rest`` zones of less weight; ``shared`` zones whose words may
-    belong to the number before them as well; ``mentioned`` says that somebody has or knows that one unit, ``split`` that both
-    parts of a whole are asked for."""
+    belong to the number before them as well; ``mentioned`` says that somebody has or knows that one unit,
+    ``split`` that both parts of a whole are asked for."""
 
     zones: list[tuple[int, int]] = field(default_factory=list)
     shared: list[tuple[int, int]] = field(default_factory=list)
