@@ -116,7 +116,9 @@ class Combining(Looking):
         liquid = [q for q in poured if not self.lex.fruit_at(self.t, q.last + 1)]
         before = self.found[: self.found.index(poured[-1])] if poured else []
         measured = (q for q in before if q.units and not (q.implied or q.noise or q.unsized))
-        if len(poured) < 2 or not liquid or self._sums_of_money(poured) or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
+        if len(poured) < 2 or not liquid or self._sums_of_money(poured):
+            return
+        if any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
             return
         first, last = self.found.index(poured[0]), self.found.index(poured[-1])
         places = {q.first for q in poured}
