@@ -125,6 +125,7 @@ def _mend(found: list[Token], said: set[str]) -> None:
 
 _IRREGULAR = {
     "cans": "cans",
+    "takings": "takings",
     "leaves": "leaf",
     "loaves": "loaf",
     "halves": "half",
