@@ -104,9 +104,8 @@ SOLUTION = Calculator(
         "gram",
         "solution, finished solution, total mass, final mass, total, batch, stock, all in, in all, made, "
         "finished weight, "
-        "final weight, weight, whole thing, should come to, net, net weight, mass of solution, tot, altogether, "
-        "it weigh, "
-        "that weigh, saline weigh",
+        "final weight, weight, whole thing, should come to, net, net weight, mass of solution, tot, "
+        "altogether, it weigh, that weigh, saline weigh",
         named_by="solute.solution",
         role="need",
     ),

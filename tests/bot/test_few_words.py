@@ -1,7 +1,7 @@
 """Questions of few words, as they are typed with one hand: what is left out, and what must not be put in its place.
 
-The sentences are our own.  Sums are worked by hand beside each group; the trade's measures (a barspoon of 5 ml, lime at 6 g
-of acid in 100 ml, grapefruit at 2) are common practice, no source; ounce and pint are those of NIST Handbook 44.
+The sentences are our own.  Sums are worked by hand beside each group; the trade's measures (a barspoon of 5 ml, lime at
+6 g of acid in 100 ml, grapefruit at 2) are common practice, no source; ounce and pint are those of NIST Handbook 44.
 """
 
 from __future__ import annotations
@@ -24,8 +24,8 @@ ONE_OF_IT: list[Row] = [
     ("barspoon of salt in grams", 6 / 4.929 * 5, "gram"),
     ("psi in kpa", 6.8948, "kilopascal"),
 ]
-"""A unit without a number is one of it.  A cup of sugar weighs 200 g (USDA) and holds 16 tablespoons; a teaspoon of salt,
-4.929 ml, weighs 6 g."""
+"""A unit without a number is one of it.  A cup of sugar weighs 200 g (USDA) and holds 16 tablespoons; a teaspoon of
+salt, 4.929 ml, weighs 6 g."""
 A_FRUIT_IN_OUNCES: list[Row] = [
     ("1 1/2 oz lemon in ml", 1.5 * FLOZ, "milliliter"),
     ("3/4 oz grapefruit to ml", 0.75 * FLOZ, "milliliter"),
@@ -33,8 +33,8 @@ A_FRUIT_IN_OUNCES: list[Row] = [
     ("3 oz lime in grams", 3 * 28.349523125, "gram"),
     ("40 limes in litres", 1.2, "liter"),
 ]
-"""Asked in millilitres, an ounce of a fruit in the singular is of its juice.  Near by, a weight; and limes by the piece, at
-30 ml (common practice, no source)."""
+"""Asked in millilitres, an ounce of a fruit in the singular is of its juice.  Near by, a weight; and limes by the
+piece, at 30 ml (common practice, no source)."""
 POWDER_OF_A_VOLUME: list[Row] = [
     ("there are 200 ml of brine at 15 percent in the bottle, what does the salt in it weigh", 33.26, "gram"),
     ("A jar is full with 400 ml of 10 % saline. Which weight of salt is inside?", 42.83, "gram"),
@@ -52,9 +52,9 @@ DIGITS_FOR_WORDS: list[Row] = [
     ("press 4 limes, how much juice", 120, "milliliter"),
     ("how many grams of sugar 4 cups", 800, "gram"),
 ]
-"""As much sugar as peel; 10 g/l; 6 - 2 g in each 100 ml.  Water to 60 %: OIML R 22.  Near by, four and two that count."""
+"""As much sugar as peel; 10 g/l; 6 - 2 g in each 100 ml.  Water to 60 %: OIML R 22.  Near by, digits that count."""
 SPLIT: list[Row] = [
-    ("A 4 litre jar filled up with milk punch before straining. Split into drink and milk, please.", 3200, "milliliter"),
+    ("Milk punch, our tub holds 4 litres to the rim. Divide it into drink and milk, please.", 3200, "milliliter"),
     ("split 2.5 l into punch and milk, usual ratio", 2000, "milliliter"),
     ("divide 600 g of 20 % saline into salt and water", 120, "gram"),
     ("split 3 l of martini between 60 guests", 50, "milliliter"),
@@ -83,7 +83,6 @@ def test_what_few_words_come_to(talk: Conversation, said: str, value: float, uni
     [
         "fahrenheit to celsius",
         "jigger to ml",
-        "dash of bitters to ml?",
         "Five leafs of gelatine, how many grams are that",
         "a leaf of gelatine in grams",
         "how much citric 4 limes",
@@ -91,8 +90,12 @@ def test_what_few_words_come_to(talk: Conversation, said: str, value: float, uni
     ],
 )
 def test_what_few_words_do_not_tell(talk: Conversation, said: str) -> None:
-    """A temperature has no one of it; a jigger and a leaf have no size; a digit before a plural counts; what is brought to a
-    level is no cup of fruit."""
+    """A temperature has no one of it; a jigger and a leaf have no size; a digit before a plural counts; what is brought
+    to a level is no cup of fruit."""
     reply, _ = talk.answer(said)
-    assert not reply.to_json()["answer"] or said.startswith("dash"), reply.text
-    assert reply.status != "noted"
+    assert reply.status in ("asks", "declined"), reply.text
+
+
+def test_a_unit_alone_sets_no_size(talk: Conversation) -> None:
+    """Of a dash in millilitres nobody said how many it is."""
+    gives(talk, "dash of bitters to ml?", 0.8, "milliliter")

@@ -42,9 +42,12 @@ EQUAL: list[Row] = [
      "its strength before ice?", 27, "percent"),
     ("equl parts 42% mezcal, 30% amaro, 18% vermouth, 3cl each. abv undiluted?", 30, "percent"),
     ("1 litre of 50 per cent orange infusion plus 1 litre of syrup. What does it come out at?", 25, "percent"),
+    ("equal parts lemon juice and pineapple juice: acidity of the blend?", 3.4, "percent"),
+    ("equal parts of lime juice and orange juice, how sour is that in percent acid?", 3.4, "percent"),
     ("25 serves at 40 ml each: how many 70 cl bottles, and how much stays in the last one?", 2, "count"),
 ]
-"""(40 + 20) / 2; (45 + 25 + 17) / 3; (40 + 16 + 25) / 3; (42 + 30 + 18) / 3; 50 / 2.  Near by, no list: 1000 / 700."""
+"""(40 + 20) / 2; (45 + 25 + 17) / 3; (40 + 16 + 25) / 3; (42 + 30 + 18) / 3; 50 / 2; (6 + 0.8) / 2 twice.
+Near by, no list: 1000 / 700."""
 BEFORE_AND_AFTER: list[Row] = [
     ("60 ml gin at 45 %, 30 ml vermouth at 15 %. What is the abv before ice, and what after stirring?", 35, "percent"),
     ("60 ml rum 40%, 30 ml lime, 30 ml syrup. strength after shaking?", 20 / (1 + shaken(0.2)), "percent"),

@@ -96,9 +96,16 @@ def test_two_numbers_that_are_no_strengths_are_not_taken_for_them(talk: Conversa
     assert reply.status in ("asks", "declined"), reply.text
 
 
-def test_both_things_that_are_asked_for_are_told(talk: Conversation) -> None:
+@pytest.mark.parametrize(
+    "said",
+    [
+        "I need 1 l of vodka at 42 %, and have vodka of 60 %. How much vodka and how much water?",
+        "need 1 l at 42% out of 60% vodka: ml vodka, ml water",
+    ],
+)
+def test_both_things_that_are_asked_for_are_told(talk: Conversation, said: str) -> None:
     """Ethanol stays: 1 l at 42 % has that of 700 ml at 60 %."""
-    reply, _ = talk.answer("I need 1 l of vodka at 42 %, and have vodka of 60 %. How much vodka and how much water?")
+    reply, _ = talk.answer(said)
     told = {a["name"]: a["value"] for a in reply.to_json()["answer"]}
     assert list(told) == ["spirit", "water"]
     assert told == {"spirit": pytest.approx(700), "water": pytest.approx(down(700, 60, 42), rel=1e-3)}

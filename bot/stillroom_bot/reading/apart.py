@@ -6,7 +6,7 @@ from .asked import Asking
 from .by_parts import by_parts
 from .clauses import Asked
 from .dose_again import dose_again
-from .each_of import apiece, shared_out
+from .each_of import apiece, of_each_served, shared_out
 from .lexicon import Lexicon, stop_words
 from .message import Message
 from .moves import brought_down
@@ -54,7 +54,7 @@ def take_apart(text: str, lexicon: Lexicon, speller: Speller, comma: bool = Fals
     tokens = partly_full(in_words(tokens))
     mended = speller.apply(tokens)
     tokens = brought_down(tokens)
-    for step in (named, size_first, apiece, shared_out, amounts_first, by_parts):
+    for step in (named, size_first, of_each_served, apiece, shared_out, amounts_first, by_parts):
         tokens = step(tokens, lexicon)
     comma = comma or any(said in text.lower() for said in DECIMAL_COMMA)
     quantities = Quantities(tokens, lexicon, comma).find()

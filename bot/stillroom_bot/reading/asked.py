@@ -5,6 +5,7 @@ from __future__ import annotations
 from .asked_spans import LINKS, OPENING_WHAT, AskedSpans
 from .clauses import Asked
 from .lexicon import stop_words
+from .part_of import part_of_that
 
 STOP_ZONE = frozenset(
     """is are was were do does did should would will can could must may might shall have has had go goes went
@@ -46,6 +47,7 @@ wondering wonder ask know""".split()
 )
 ASIDE, VERBS = frozenset("does do did will would".split()), frozenset("cost weigh hold contain measure".split())
 QUESTIONS = frozenset("what what's whats how".split())
+AFTER_ORDERS = frozenset("me us the out my our it to how what a an for about exact just please".split())
 DOUBTING = frozenset("will would does do did is are can could".split())
 CLOSING = frozenset(
     """best kind kindest warm warmest many wishes regards thanks thank you yours faithfully sincerely truly cheers
@@ -59,7 +61,7 @@ WITHOUT = CONDITIONS | {"no", "nothing", "without", "excluding"}
 USUAL = frozenset("usual normal standard default ordinary".split())
 AS_USUAL = USUAL | frozenset("the our a as in at by with ratio way proportion dose strength rate per".split())
 MAY, SPEAKERS = frozenset("can could do may should".split()), frozenset("i we you they".split())
-POINTING = frozenset("it this that them these".split())
+POINTING = frozenset("it this that them these there".split())
 MEASURES = frozenset("number amount weight mass volume quantity strength ratio proportion dose".split())
 
 
@@ -121,7 +123,7 @@ class Asking(AskedSpans):
                 elif self._word(i + 1) == "many" and self._word(i + 2) in WHOLE and self._word(i + 3) == "ones":
                     self.asked.how.add("pieces")
                     self._add(i + 2)
-                else:
+                elif not (self._word(i + 2) in ASIDE and self._verb(i + 3)):
                     self._add(i + 2)
             elif t.text == "what" and self._word(i + 1) in ("i'm", "we're") and self._word(i + 2) == "after":
                 self._sought(i)
@@ -159,7 +161,7 @@ class Asking(AskedSpans):
         if self._word(i) in MAY:
             return said in SPEAKERS
         ends = i + 2 >= len(self.t) or self._ends(i + 2)
-        return ends and self._word(i) in ("is", "are") and said in POINTING | {"there"}
+        return ends and self._word(i) in ("is", "are") and said in POINTING
 
     def _relative(self, i: int) -> bool:
         """``honey, which my meter puts at 81 brix``: is more said of a thing, where something else is asked?"""
@@ -171,7 +173,8 @@ class Asking(AskedSpans):
         for k in range(i, min(i + 9, len(self.t))):
             if self._ends(k):
                 return False
-            if self._word(k) in VERBS and (numbers := [n for n in range(i, k) if n in self.taken]):
+            of_a_size = self._word(k) == "measure" and k - 1 in self.taken
+            if self._word(k) in VERBS and not of_a_size and (numbers := [n for n in range(i, k) if n in self.taken]):
                 self.asked.zones.append((numbers[-1] + 1, k))
                 return True
         return False
@@ -248,12 +251,11 @@ class Asking(AskedSpans):
         self.asked.zones.append(zone)
         self._with_its_strength(zone[1] + 1)
         end = zone[1] + 1
-        to_it = end - (self._word(zone[1]) in POINTING)
-        if self._word(to_it - 1) == "of" and self._word(to_it) in POINTING and self._word(to_it + 1) in ("is", "are"):
-            self._add(to_it + 2)
-        elif self._word(start) == "of" and (part := self._part_named(end)):
+        if (part := part_of_that(self.t, start)) is not None:
+            self._add(part)
+        elif self._word(start) == "of" and (named := self._part_named(end)):
             self.asked.rest.append(self.asked.zones.pop())
-            self.asked.zones.append((part, part))
+            self.asked.zones.append((named, named))
         tail = end
         while tail < len(self.t) and self._word(tail) not in (".", "?", ";", "\n", "!") and tail - end < 9:
             tail += 1
@@ -273,25 +275,7 @@ class Asking(AskedSpans):
         for i, t in enumerate(self.t):
             if t.text in ORDERS and i + 1 < len(self.t) and self._word(i - 2) != "before":
                 j = i + 1
-                while self._word(j) in (
-                    "me",
-                    "us",
-                    "the",
-                    "out",
-                    "my",
-                    "our",
-                    "it",
-                    "to",
-                    "how",
-                    "what",
-                    "a",
-                    "an",
-                    "for",
-                    "about",
-                    "exact",
-                    "just",
-                    "please",
-                ):
+                while self._word(j) in AFTER_ORDERS:
                     j += 1
                 if (zone := self._zone(j)) is not None and not self._overlaps(zone):
                     self.asked.zones.append(zone)
@@ -315,6 +299,7 @@ class Asking(AskedSpans):
             if {self._word(k) for k in range(chunk[0], chunk[1] + 1)} <= CLOSING:
                 continue
             if self._as_usual(chunk) and any(q.last < chunk[0] for q in self.quantities):
+                before = None
                 continue
             if word != "?" and INCLUDED & {self._word(chunk[0]), self._word(chunk[1])}:
                 continue

@@ -21,9 +21,11 @@ from .placing import (
     ANY_THING,
     BY_UNIT,
     DROPPED,
+    FAINT,
     FIT,
     MOST_WHOLE,
     MOST_WORDS,
+    OUTRIGHT,
     ROLE,
     SUMMED,
     WORDS,
@@ -83,6 +85,8 @@ class Reach:
             near = max(near, ANY_THING if profile.any_thing else BY_UNIT if self.bare else 0.0)
         if profile.wholes and m.pairs:
             near = max(near, SUMMED)
+        if profile.wholes and self.cues.get("whole", 0.0) >= OUTRIGHT:
+            near = max(near, FAINT)
         role, whole = 0.0, self.whole if profile.wholes else 0.0
         for name, clear in self.cues.items():
             if clear > role and (name in roles or (name == "per" and "each" in roles)):

@@ -14,6 +14,8 @@ Span = tuple[int, int]
 
 DRUNK = frozenset({"spirit", "wine", "liqueur"})
 """The kinds of which a drink is made: of two things by parts, both must be (``2:1 sugar to water`` is a syrup)."""
+SOUR, JUICE = frozenset("acid acidic acidity sour tart".split()), frozenset({"juice", "fruit"})
+"""Where it is asked how sour they are, two juices are such a drink as well."""
 TWO = 2
 MOST, LARGEST = 8, 60
 BETWEEN = frozenset({",", "and", "&", "+", "to", ":", "/", "-", "with"})
@@ -46,7 +48,8 @@ def parts_of_a_drink(tokens: list[Token], lexicon: Lexicon) -> bool:
 def _drunk(tokens: list[Token], i: int, lexicon: Lexicon) -> bool:
     """Does something that a drink is made of stand after token ``i``?"""
     i += 1 + (tokens[i + 1 : i + 2] != [] and tokens[i + 1].text == "of")
-    return any(e.kinds & DRUNK for _, e in lexicon.begin(tokens, i)) if i < len(tokens) else False
+    kinds = DRUNK if SOUR.isdisjoint(t.stem for t in tokens) else DRUNK | JUICE
+    return any(e.kinds & kinds for _, e in lexicon.begin(tokens, i)) if i < len(tokens) else False
 
 
 def _terms(tokens: list[Token], i: int) -> tuple[list[Token], int]:

@@ -6,13 +6,18 @@ from itertools import pairwise
 
 from stillroom.units import NONE
 
+from .costed import pour_costed
 from .elapsed import Elapsed
 from .lexicon import Lexicon, stop_words
-from .quantity import TIME, VOLUME, Looking, Quantity
+from .numbers import HALVED
+from .quantity import MONEY_ASKED, TIME, VOLUME, Looking, Quantity
 from .rates import BREAKS, Rates
 from .tokens import Token
 
-VESSELS = frozenset("bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar".split())
+VESSELS = frozenset(
+    """bottle can keg carton tin jug tub bag box fill batch glass pour shot litre container jar bucket crock cask barrel
+    carboy""".split()
+)
 PORTIONS = frozenset("serve serving portion pour glass cup cocktail drink shot".split())
 CHARGERS = frozenset("charger cartridge bulb capsule n2o".split())
 """``6 x 8 g chargers``: so many of them, and the size of one."""
@@ -37,6 +42,7 @@ class Combining(Looking):
 
     def combined(self) -> list[Quantity]:
         """The quantities with everything that one of them says about another."""
+        pour_costed(self.t, self.lex, self.found)
         self._share_units()
         self._listed()
         self._unspoken()
@@ -110,7 +116,7 @@ class Combining(Looking):
         liquid = [q for q in poured if not self.lex.fruit_at(self.t, q.last + 1)]
         before = self.found[: self.found.index(poured[-1])] if poured else []
         measured = (q for q in before if q.units and not (q.implied or q.noise or q.unsized))
-        if len(poured) < 2 or not liquid or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
+        if len(poured) < 2 or not liquid or self._sums_of_money(poured) or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
             return
         first, last = self.found.index(poured[0]), self.found.index(poured[-1])
         places = {q.first for q in poured}
@@ -120,6 +126,12 @@ class Combining(Looking):
         unit = "part" if max(values) <= MOST_PARTS and len(listed) > 2 else unit
         for q in listed if unit else ():
             q.units, q.noted, q.weak = (unit,), True, False
+
+    def _sums_of_money(self, listed: list[Quantity]) -> bool:
+        """``rum 0.98, lime 0.22: pour cost?``: what each thing costs, where money is asked about."""
+        texts = [self.t[q.first].text for q in listed]
+        written = all(len(x) > 3 and x[-3] in ".," for x in texts)
+        return written and any(t.stem in MONEY_ASKED for t in self.t)
 
     def _poured(self, q: Quantity) -> bool:
         """Is a number of something poured (``120 vodka sodas`` are counted)?"""
@@ -235,7 +247,7 @@ class Combining(Looking):
             if (
                 between in (["x"], ["*"], ["times"])
                 or (between in (["at"], ["@"]) and self._word(a.first - 1) == "for")
-                or (not between and after in VESSELS)
+                or (not between and (after in VESSELS or self._halves(b)))
                 or (len(between) in (2, 3) and between[0] in SERVED and between[-1] in ("of", "at", "@"))
                 or (each and 0 < len(between) < 5 and between[0] in VESSELS and not set(between) & BREAKS)
                 or (len(between) == 2 and between[1] in ("at", "@") and self._word(a.last + 1) != between[0])
@@ -249,6 +261,10 @@ class Combining(Looking):
                 b.times = (k, a.value)
                 a.weak, a.factor = True, between in (["x"], ["*"], ["times"])
         self._portions()
+
+    def _halves(self, q: Quantity) -> bool:
+        """``three half pints``: parts of a measure, of which there are so many."""
+        return self._word(q.first) in ("half", "quarter") and self._word(q.last) in HALVED
 
     def _of_a_spec(self, q: Quantity) -> bool:
         """Is an amount one of several that are poured, so that ``30 serves`` before it are so many of them all?"""

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from .by_parts import JUICE, SOUR
 from .clauses import PART_ENDS
 from .lexicon import Lexicon
 from .numbers import number_at
-from .quantity import MASS, VOLUME
+from .quantity import MASS, MONEY_ASKED, VOLUME
 from .tokens import Token
 
 LONGEST_ITEM, FEWEST = 8, 2
@@ -24,6 +25,7 @@ QUOTES = frozenset("'\"")
 GOES_ON = frozenset("come comes came make makes what how is are land lands work works".split())
 ASKING = frozenset("how what which".split())
 ARTICLES = frozenset({"a", "an", "the"})
+OF_ONE = frozenset({"of", "with", "at"})
 LISTING, SHARES = frozenset({"of", ":"}), frozenset({"part", "measure"})
 EQUAL = frozenset({"equal", "even", "same"})
 
@@ -51,7 +53,8 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             continue
         things = [thing[thing[0].text in ARTICLES :] for thing in things]
         strengths = sum(any(x.text in ("%", "percent", "proof", "abv") for x in thing) for thing in things)
-        plain = len(things) > FEWEST and not any(x.kind == "number" for thing in things for x in thing)
+        numbered = any(x.kind == "number" for thing in things for x in thing)
+        plain = not numbered and (len(things) > FEWEST or _juices(tokens, things, lexicon))
         if amount and len(things) >= FEWEST and (t.text == "each" or strengths >= FEWEST or plain):
             halved = [x.text for x in tokens[first - 3 : first]] == ["and", "a", "half"]
             before = tokens[: first - (5 if halved else len(amount)) if t.text == "each" else first]
@@ -69,6 +72,12 @@ def _each_at_last(things: list[list[Token]], lexicon: Lexicon) -> list[Token]:
         return []
     amount = _amount(things[-1], len(things[-1]) - 1, lexicon)
     return amount if len(amount) == len(things[-1]) - 1 else []
+
+
+def _juices(tokens: list[Token], things: list[list[Token]], lexicon: Lexicon) -> bool:
+    """``equal parts lime and grapefruit, how acidic is it?``: are both things juices, and is it asked how sour?"""
+    sour = not SOUR.isdisjoint(t.stem for t in tokens)
+    return sour and all(any(e.kinds & JUICE for _, e in lexicon.begin(thing, 0)) for thing in things)
 
 
 def _told(thing: list[Token], lexicon: Lexicon) -> bool:
@@ -92,7 +101,30 @@ def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             empty |= {i + 1} if tokens[i + 1].stem in ONCE else set()
         elif tokens[i].text == "for" and _in_a_rate(tokens, i, lexicon):
             told[i] = replace(tokens[i], text="per", stem="per")
+        elif tokens[i].text == "/" and tokens[i + 1].stem in PORTIONED and tokens[i - 1].stem in MONEY_ASKED:
+            told[i] = replace(tokens[i], kind="word", text="per", stem="per")
     return [t for i, t in enumerate(told) if i not in empty]
+
+
+def of_each_served(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
+    """``24 drinks of 2 oz gin`` with ``each`` after it: the amount is of every one; the same tokens for a list."""
+    for i in range(1, len(tokens) - 4):
+        if tokens[i].stem not in SERVED or tokens[i + 1].text not in OF_ONE or tokens[i - 1].kind != "number":
+            continue
+        number = number_at(tokens, i + 2)
+        unit = lexicon.unit_at(tokens, number.last + 1) if number is not None else None
+        if unit is None or lexicon.units[unit[0][0]].dimension not in (MASS, VOLUME):
+            continue
+        end = unit[1] + 1
+        end += end < len(tokens) and tokens[end].text == "of"
+        things = (n for n, entry in lexicon.begin(tokens, end) if entry.substances) if end < len(tokens) else iter(())
+        end += next(things, 0)
+        after = [t.text for t in tokens[end : end + 1]]
+        listed = after in ([","], ["and"], ["+"]) and number_at(tokens, end + 1) is not None
+        if end > unit[1] + 1 and not listed and after[0:1] != [] and tokens[end].kind != "number" and after != ["each"]:
+            each = replace(tokens[end - 1], kind="word", text="each", stem="each")
+            return [*tokens[:end], each, *tokens[end:]]
+    return tokens
 
 
 def _in_a_rate(tokens: list[Token], i: int, lexicon: Lexicon) -> bool:

@@ -27,6 +27,8 @@ PARTS = {
     "ninth": 1 / 9,
     "tenth": 1 / 10,
 }
+HALVED = frozenset("litres liters pints quarts gallons kilos pounds ounces cups bottles".split())
+"""Measures of which there may be so many halves: ``4 half litres``, which are not four and a half."""
 GROUPS = {"dozen": 12, "couple": 2, "score": 20, "pair": 2}
 OPENING = SIMPLE | SPELLING.keys() | {"point", "a", "an", "half", "quarter", "third", "dozen"}
 NUMERIC = frozenset({"number", "fraction"})
@@ -97,7 +99,8 @@ def _numeral(tokens: list[Token], i: int, comma: bool) -> Number | None:
         return Number(value * 12, i, i + 1)
     if words[:1] in (["thousand"], ["hundred"]):
         return Number(value * (1000 if words[0] == "thousand" else 100), i, i + 1)
-    if words[:1] == ["half"] and value == int(value) and PLURALS.isdisjoint(words[2:4]):
+    several = value > 1 and not HALVED.isdisjoint(words[1:2])
+    if words[:1] == ["half"] and value == int(value) and PLURALS.isdisjoint(words[2:4]) and not several:
         return Number(value + 0.5, i, i + 1)
     return Number(value, i, last, other)
 

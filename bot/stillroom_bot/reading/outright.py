@@ -1,4 +1,4 @@
-"""Two things that are asked for: outright (``how much gin and how much water?``), or by their ratio."""
+"""Two things asked for: outright (``how much gin and how much water?``, ``ml gin, ml water?``), or by their ratio."""
 
 from __future__ import annotations
 
@@ -15,14 +15,15 @@ RATIOS = frozenset({"ratio", "proportion", "proportions"})
 
 
 def outright(w: Wishes) -> dict[str, int]:
-    """The variables that a message asks for by ``how much`` and a word for them, or a thing that one of them is an
-    amount of, with the place of that word: nothing where fewer than two are asked for so."""
+    """The variables that a message asks for by ``how much`` or a unit, and a word for them, or a thing that one of
+    them is an amount of, with the place of that word: nothing where fewer than two are asked for so."""
     tokens = w.view.message.tokens
     starts = [a for a, _ in w.asked.zones if a > 1 and tokens[a - 1].text in MUCH and tokens[a - 2].text == "how"]
+    starts += [b + 1 + (tokens[b + 1].text == "of") for _, b in w.asked.unit_spans if b + 1 < len(tokens)]
     if len(starts) < FEWEST:
         return {}
     found: dict[str, int] = {}
-    for start in starts:
+    for start in sorted(set(starts)):
         named = [(x, {*meaning.variables, *slots}) for x, meaning, slots in w.view.mine if x.first == start]
         longest = max(named, key=lambda n: n[0].last, default=None)
         own = longest[1] - found.keys() if longest is not None else set()

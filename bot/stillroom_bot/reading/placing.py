@@ -10,7 +10,7 @@ from stillroom.units import NONE
 from .candidate import MASS, VOLUME, Placement, Use
 from .each_of import SERVED
 from .fitting import FAR_FETCHED, fitting, right_ounce
-from .lines import attribute_of, columns_for, line_worth
+from .lines import attribute_of, columns_for, line_worth, spent
 from .message import Message
 from .naming import owner_names, ratio_uses, summed_at
 from .profile import Slot
@@ -183,6 +183,8 @@ def _use(
         return None
     if before is not None and not (bare and cost >= FAR_FETCHED and near < FAINT and unit != before[0]):
         cost -= before[1] + (SAME_UNIT if unit == before[0] else 0.0)
+    if name in view.profile.wholes and cues.get("whole", 0.0) >= OUTRIGHT:
+        near = max(near, FAINT)
     score = FIT - cost + WORDS * min(near, MOST_WORDS) + ROLE * role - (CARRIED if q.carried else 0.0)
     if v.role in OPPOSITE and role < 0.9:
         against = cues.get(OPPOSITE[v.role], 0.0)
@@ -193,13 +195,8 @@ def _use(
     if not named.isdisjoint(view.profile.parts) and named.isdisjoint(view.profile.wholes) and near < SUMMED:
         whole *= cues.get("whole", 0.0) >= OUTRIGHT
     if whole:
-        score += (
-            ROLE * whole
-            if name in view.profile.wholes
-            else -AGAINST_ROLE * whole
-            if name in view.profile.parts
-            else 0.0
-        )
+        score += ROLE * whole * (name in view.profile.wholes)
+        score -= AGAINST_ROLE * whole * (name in view.profile.parts)
         role = max(role, whole if name in view.profile.wholes else 0.0)
     faint = near < FAINT and role < FAINT
     if q.aside and (view.profile.spec is None or view.message.once(whole_told)):
@@ -273,7 +270,9 @@ class Placing:
             self.live.sort(key=lambda k: quantities[k].strength)
         self.options = {k: uses_of(view, k) for k in self.live}
         self.worths = {k: line_worth(view, k) if spec is not None else None for k in self.live}
-        self.columns = {k: columns_for(view, k) if spec is not None else () for k in self.live}
+        sums = spec is not None and all(spent(view, k) for k, worth in self.worths.items() if worth is not None)
+        self.columns = {k: columns_for(view, k) if spec is not None and not (sums and self.worths[k] is not None) else ()
+                        for k in self.live}
         lines = tuple(j for j in self.live if self.worths[j] is not None)
         for k in self.live:
             self.options[k] = _not_of_a_line(view, k, self.options[k], self.columns[k], lines)

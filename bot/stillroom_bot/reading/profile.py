@@ -107,6 +107,21 @@ class Profile:
         )
 
     @cached_property
+    def so_many_times(self) -> dict[str, tuple[str, str]]:
+        """The variables that are told of each, with a count and what comes of both (``need = serves * each``)."""
+        found: dict[str, tuple[str, str]] = {}
+        for e in self.model.calculator.equations:
+            whole, _, product = e.partition(" = ")
+            parts = product.split(" * ")
+            if whole not in self.slots or len(parts) != 2 or not {*parts} <= self.slots.keys():
+                continue
+            for count, each in (parts, parts[::-1]):
+                slot = self.slots[each]
+                if slot.variable.role == "each" and self.slots[count].unit.kind == "count":
+                    found[each] = count, whole
+        return found
+
+    @cached_property
     def totals(self) -> frozenset[str]:
         """The variables that are called a total outright."""
         return frozenset(n for n, s in self.slots.items() if n == "total" or "total" in s.variable.words)

@@ -34,9 +34,9 @@ class Shorthand(Looking):
             return False
         if not self._after_a_word(n):
             return after in TO_DO or (self._word(n.first - 1) == "%" and self._strength(n))
-        levels = [self._word(n.last + k) in LEVELS for k in range(2, 2 + WITHIN)]
-        thing = any(levels) and self._thing_until(n.last + 1, levels.index(True))
-        return after in TO_DO or thing or self._strength(n)
+        level = next((k for k in range(WITHIN) if self._word(n.last + 2 + k) in LEVELS), None)
+        like = level is not None and self._thing_until(n.last + 1, level)
+        return after in TO_DO or like or self._strength(n)
 
     def _thing_until(self, i: int, last: int) -> bool:
         """Is what stands at token ``i``, and for so many more, one thing in the singular (``lemon juice``)?"""
@@ -62,8 +62,8 @@ class Shorthand(Looking):
 
     def _asked_for(self, n: Number) -> bool:
         """``how much sugar 4 oleo``: is so much asked of a thing, and what follows no thing that is counted?"""
-        words = (self._word(n.first - k) for k in range(1, ASKED_WITHIN))
-        said = list(takewhile(lambda w: w not in CLAUSE_ENDS, words))
+        before = (self._word(n.first - k) for k in range(1, ASKED_WITHIN))
+        said = list(takewhile(lambda w: w not in CLAUSE_ENDS, before))
         asked = next((k for k, w in enumerate(said) if w in ASKING), 0)
         one = self.t[n.last + 1].kind == "word" and self.t[n.last + 1].text == self.t[n.last + 1].stem
         counted = any("fruit" in e.kinds or any(s.state == "piece" for s in e.substances)

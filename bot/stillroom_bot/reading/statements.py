@@ -9,6 +9,7 @@ from .each_of import SERVED
 from .lexicon import Lexicon, Match
 from .message import Message, Near
 from .one_told import one_told
+from .part_of import part_of_that
 from .quantity import BOTTLE_LITRES, Quantity
 from .strengths_told import is_strength
 from .tokens import Token
@@ -40,7 +41,7 @@ SELLING, AT_OR_FOR, SOLD_WITHIN = frozenset("sell sold selling".split()), frozen
 CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
 HAVING_STRENGTH = frozenset({"of", "at", "with"})
-OF_THAT = [["of", that, be] for that in ("that", "it", "this", "those", "them") for be in ("is", "are", "was", "will")]
+MUCH = frozenset({"much", "many"})
 COMBINING = frozenset("combine combined combining together mix mixed mixing blend blended stir stirred".split())
 WITH, NEARBY = frozenset({"with", "and", "w", "into", "plus"}), 9
 
@@ -99,7 +100,10 @@ def statements(m: Message, lexicon: Lexicon) -> None:
 def _parts_asked(m: Message, k: int, q: Quantity) -> None:
     """``3 l of milk punch, 4 to 1: how much of that is milk?``: a part is asked of what is then the whole."""
     words = [t.text for t in m.tokens[q.last + 1 :]]
-    asked = any(words[i : i + 2] == ["how", "much"] and words[i + 2 : i + 5] in OF_THAT for i in range(len(words)))
+    asked = any(
+        words[i] == "how" and words[i + 1] in MUCH and part_of_that(m.tokens, q.last + i + 3) is not None
+        for i in range(len(words) - 1)
+    )
     if asked and q.units and not q.strength and sum(bool(o.units) and not o.noise for o in m.quantities) == 1:
         m.cues[k] = {**m.cues[k], "whole": SAID}
 

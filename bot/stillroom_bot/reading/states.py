@@ -1,4 +1,4 @@
-"""What is asked of one state of a thing, where the other state is told."""
+"""What is asked of one state of a thing, where the other state is told; of all, where the amount of one is."""
 
 from __future__ import annotations
 
@@ -34,4 +34,17 @@ def other_state(w: Wishes, given: frozenset[str], uses: tuple[Use, ...]) -> list
         and variables[other].role == opposite
         and unit[other].name == unit[name].name
         and unit[name].kind in PERCENTS
+    ]
+
+
+def of_them_all(w: Wishes, given: frozenset[str], uses: tuple[Use, ...]) -> list[tuple[float, str]]:
+    """``60 guests, 50 ml of rum each: how much rum?``: what the question names is told of each, and asked of all."""
+    times, m = w.view.profile.so_many_times, w.view.message
+    if not times or not ("much" in w.asked.how or w.said.totals):
+        return []
+    told = {u.variable for u in uses if m.cues[u.quantity].get("each", 0.0) >= 1.0}
+    return [
+        (score - LESS, times[name][1])
+        for score, name in w.scored
+        if name in told and name in times and times[name][0] in given and times[name][1] not in given
     ]

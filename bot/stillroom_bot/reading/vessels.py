@@ -8,12 +8,15 @@ from .clauses import SENTENCE_ENDS
 from .lexicon import Lexicon
 from .message import Message
 from .numbers import number_at
+from .phrases import Phrases
 from .quantity import VOLUME, Quantity
 from .tokens import Token
 
 TAKING, SAID, NEAR = frozenset("hold holds take takes fit fits".split()), 1.3, 3
 TOGETHER = frozenset({"both", "everything"})
-INSIDE = frozenset("in into inside fit fits".split())
+TOGETHER_THEY = Phrases((said, True) for said in (("together",), ("two", "of", "them"), ("the", "two"), ("all", "of")))
+INSIDE = frozenset("in into inside fit fits fill fills".split())
+HOLDERS = frozenset("bucket tub box jar container vessel pot crock cambro bin pail".split())
 SERVED_FROM = frozenset("pitcher jug bowl dispenser carafe decanter urn cooler bucket".split())
 BROUGHT = frozenset("to should must lands".split())
 BOTTLES, OF_A_SIZE = frozenset({"bottles", "cans", "cartons"}), frozenset({"of", "a", "à", "at", "with", "@"})
@@ -23,15 +26,18 @@ SIZED = frozenset("is are holds hold takes take has of for = :".split())
 
 
 def takes_everything(m: Message, k: int, q: Quantity) -> None:
-    """``a tub which can hold 10 l, both the drink and the milk go into it``: so much of everything together."""
+    """``a tub which can hold 10 l, both the drink and the milk go into it``, ``a 9 l bucket; the two of them fill it``:
+    so much of everything together."""
     words = [t.text for t in m.tokens]
-    if TAKING.isdisjoint(words[max(0, q.first - NEAR) : q.first]):
+    vessel = (n := m.nouns[k]) is not None and m.tokens[n[1]].stem in HOLDERS and words[n[1] + 1 : n[1] + 2] != ["of"]
+    if not vessel and TAKING.isdisjoint(words[max(0, q.first - NEAR) : q.first]):
         return
-    last = q.last
-    while last + 1 < len(words) and words[last + 1] not in SENTENCE_ENDS:
+    last, ends = q.last, 1 + vessel
+    while last + 1 < len(words) and (ends := ends - (words[last + 1] in SENTENCE_ENDS)):
         last += 1
     said = words[q.last + 1 : last + 1]
-    if not (TOGETHER.isdisjoint(said) or INSIDE.isdisjoint(said)):
+    together = not TOGETHER.isdisjoint(said) or (vessel and any(TOGETHER_THEY.all(said)))
+    if together and not INSIDE.isdisjoint(said):
         others = {c: w for c, w in m.cues[k].items() if c not in ("each", "have", "from")}
         m.cues[k] = {**others, "whole": SAID}
 

@@ -9,7 +9,7 @@ from .measures import among, measure
 from .outright import outright, pair_asked
 from .profile import Slot
 from .said import Said
-from .states import OPPOSITE, other_state
+from .states import OPPOSITE, of_them_all, other_state
 from .suiting import POURED, suits
 from .view import LENGTH, View
 
@@ -25,7 +25,7 @@ OF_THE = frozenset("of the that this my our".split())
 WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
 LINES, NAMED_LINE = 0.6, 1.2
-UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED = 0.3, 0.9, 2.0, 1.2
+UNSAID, UNHEARD, UNSAID_UNIT, ANSWERED, PARTED = 0.3, 0.9, 2.0, 1.2, 3.0
 MOST = 4
 STATE, HAD = 0.9, 2.5
 ALIKE, BOTH = 0.8, 0.3
@@ -262,12 +262,13 @@ class Wishes:
     def of(self, given: frozenset[str], lines: bool, uses: tuple[Use, ...] = ()) -> list[Wish]:
         """What may be wanted when some variables are given already."""
         met, times = self.met(given), self.view.profile.times
+        told = met * (PARTED if self.asked.split else ANSWERED)
         open_ = [
-            (s - ANSWERED * (met and (n not in self.named or self.asked.split)) - HAD * self._had(n, given), n)
+            (s - told * (n not in self.named or self.asked.split) - (HAD if self._had(n, given) else 0.0), n)
             for s, n in self.scored
             if n not in given and (self.said.old or times.get(n) not in given)
         ]
-        open_ += other_state(self, given, uses)
+        open_ += other_state(self, given, uses) + of_them_all(self, given, uses)
         scored = [
             (s - (SAME_WORDS if any(abs(s - o) < 0.01 for o, _ in open_[:i]) else 0.0), n)
             for i, (s, n) in enumerate(open_)

@@ -13,8 +13,9 @@ __all__ = [
     "FLOZ", "FREEZES", "GALLON", "HEAT", "ICE_MELTS", "IMP_FLOZ", "IMP_PINT", "LB", "MONOHYDRATE", "PINT", "PSI",
     "QUART", "RHO_WATER", "SALT_TSP", "SUGAR_CUP", "TBSP", "TSP", "abv", "abv_with_water", "abw", "au",
     "before_shaken", "before_stirred", "brix_of_density", "brix_of_grams", "ceil", "celsius", "co2_volumes", "down",
-    "ethanol", "floor", "gauge_bar", "raised", "rho_spirit", "rho_syrup", "salt", "shaken", "solute_to_add", "sqrt",
-    "start_for", "stirred", "sugar_in", "temperature_for", "thinned", "uk", "up", "us", "water_down", "water_for",
+    "ethanol", "floor", "gauge_bar", "n2o_gauge", "percent_for_ph", "ph", "raised", "rho_spirit", "rho_syrup", "salt",
+    "salt_of_grams", "shaken", "solute_to_add", "sqrt", "start_for", "stirred", "sugar_bulk", "sugar_in",
+    "temperature_for", "thinned", "uk", "up", "us", "water_down", "water_for",
 ]
 
 # NIST Handbook 44, Appendix C: the US gallon is 231 cubic inches, the pound 453.59237 g.
@@ -64,6 +65,9 @@ _NACL = (
     (24.0, 1.1804), (26.0, 1.1972),
 )
 _WEISS = (-58.0931, 90.5069, 22.2940)  # Weiss 1974, CO2 in pure water, from memory of the paper
+_WEISS_N2O = (-62.7062, 97.3066, 24.1406)  # Weiss and Price 1980, N2O in water, mol/l/atm, from memory
+_N2O_MOLAR_MASS = 44.0128  # g/mol, IUPAC atomic weights
+_GAS = 0.0820574  # l atm/mol/K, CODATA
 _CO2_MOLAR_MASS = 44.0095  # g/mol, IUPAC atomic weights
 CO2_G_PER_L = 1.977  # one volume: a litre of the gas at 0 °C and 1 atm, a handbook's value, from memory
 
@@ -102,6 +106,11 @@ def salt(percent: float) -> float:
     return below + (above - below) * (percent - low) / (high - low)
 
 
+def salt_of_grams(grams_per_litre: float) -> float:
+    """Percent w/w of a salt solution with these grams of salt in the litre."""
+    return _root(lambda p: salt(p) * p * 10 - grams_per_litre, 0, _NACL[-1][0])
+
+
 def solute_to_add(mass: float, have: float, want: float) -> float:
     """Dry solute that takes a mass of solution from one percent w/w to a higher one; mass balance."""
     return mass * (want - have) / (100 - want)
@@ -117,6 +126,11 @@ def rho_syrup(brix: float) -> float:
 def sugar_in(volume: float, brix: float) -> float:
     """Grams of sugar in a volume of syrup (ICUMSA density)."""
     return volume * rho_syrup(brix) * brix / 100
+
+
+def sugar_bulk() -> float:
+    """Millilitres that a gram of dissolved sugar takes up, from the density of a 50 °Bx syrup (ICUMSA)."""
+    return (1 / rho_syrup(50) - 0.5 / RHO_WATER) / 0.5
 
 
 def raised(mass: float, low: float, high: float) -> float:
@@ -249,3 +263,26 @@ def gauge_bar(t: float, volumes: float) -> float:
 def temperature_for(volumes: float, gauge: float) -> float:
     """Temperature at which water under a gauge pressure in bar holds these volumes (Weiss 1974)."""
     return _root(lambda t: co2_volumes(t, gauge) - volumes, 0.0, 40.0)
+
+
+def n2o_gauge(t: float, grams: float, liquid: float, headspace: float) -> float:
+    """Gauge pressure in bar of N2O over water once shaken: ideal gas in the headspace, the rest dissolved
+    (Weiss and Price 1980); the air that was there before makes up the atmosphere."""
+    kelvin = t + 273.15
+    a, b, c = _WEISS_N2O
+    dissolved = exp(a + b * 100 / kelvin + c * log(kelvin / 100)) * liquid / 1000
+    return grams / _N2O_MOLAR_MASS / (dissolved + headspace / 1000 / _GAS / kelvin) * ATM
+
+
+# Acid in water: the first proton alone, ideal solution. pKa1 of citric acid 3.13 (Martell and Smith, from memory).
+
+
+def ph(percent_wv: float, molar_mass: float, pka: float) -> float:
+    """pH of an acid in water; H^2 = K (c - H)."""
+    k, c = 10**-pka, percent_wv * 10 / molar_mass
+    return -log((sqrt(k * k + 4 * k * c) - k) / 2) / log(10)
+
+
+def percent_for_ph(target: float, molar_mass: float, pka: float) -> float:
+    """Percent w/v of an acid in water at this pH."""
+    return _root(lambda p: target - ph(p, molar_mass, pka), 1e-6, 50)
