@@ -72,12 +72,13 @@ JUICE_COST = Calculator(
     "Cost of juice from the price of a fruit",
     var("price", "currency", "price, each, a piece, apiece, per fruit, a fruit, a lime, a lemon, an orange, "
         "a grapefruit, per lime, per lemon, per orange, per grapefruit, "
+        "pay per lime, pay per lemon, pay per orange, pay per fruit, pay for one, "
         "lime costs, lemon costs, orange costs, grapefruit costs, lime cost, lemon cost, orange cost, grapefruit cost, "
         "fruit cost", role="each"),
     var("each", "milliliter", "juice per fruit, gives, give, yields, out of each, from one, per fruit", role="each"),
     var("juice", "milliliter", "litre of juice, juice in one drink, use, takes, per drink, i use, we use",
         things="juice", role="need"),
-    var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me, pay for, i pay, we pay"),
+    var("cost", "currency", "cost, costing us, juice cost, cost of the juice, cost me, pay for, pay"),
     equations=["cost * each = price * juice"],
     only="cost, costs, costing, price, cents, $, €, £, euro, dollar",
     also="juice, gives, give, yields, out of each, from one, per fruit",
@@ -114,7 +115,8 @@ POUR_LOST = Calculator(
     include(POUR),
     var("lost", "percent", "lost, loss, spill, spilled, spillage, waste, wasted, wastage, "
         "evaporates", bounds=(0, 100), role="lost"),
-    var("real_cost", "currency", "true cost, real cost, truly costs, really costs, cost with loss, loss included"),
+    var("real_cost", "currency", "true cost, real cost, truly costs, really costs, truly, cost with loss, "
+        "loss included"),
     equations=["real_cost * (1 - lost) = cost"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is poured.")],
     only="lost, loss, lose, spill, spillage, spilled, waste, wastage",

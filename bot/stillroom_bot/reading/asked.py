@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .asked_spans import LINKS, AskedSpans
+from .asked_spans import LINKS, OPENING_WHAT, AskedSpans
 from .clauses import Asked
 from .lexicon import stop_words
 from .part_of import part_of_that
@@ -132,7 +132,7 @@ class Asking(AskedSpans):
             elif t.text in ("what", "which", "what's", "whats", "wich", "wat"):
                 self._subject(i)
                 j = i + 1
-                while self._word(j) in ("is", "are", "the", "a", "an", "'s", "s", "my", "our", "will", "would"):
+                while self._word(j) in OPENING_WHAT or self._one_thing(j):
                     j += 1
                 if self._word(j) in ASIDE and self._verb(j + 1):
                     continue

@@ -6,11 +6,17 @@ from .asked_forms import AskedForms
 from .lexicon import stop_words
 
 LINKS = frozenset("for in to on needed from with required per that if of".split())
+OPENING_WHAT = frozenset("is are the a an 's s my our will would".split())
 SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
 
 
 class AskedSpans(AskedForms):
     """Finds the words of a clause that may be what is asked."""
+
+    def _one_thing(self, i: int) -> bool:
+        """``what's one wedge?``: does token ``i`` say that one of the things named after it is asked about?"""
+        plain = self._word(i) == "one" and i + 1 < len(self.t) and self.t[i + 1].kind == "word"
+        return plain and i + 1 not in self.taken and self._unit_span(i + 1) is None
 
     def _with_its_strength(self, i: int) -> None:
         """``oz of 80 proof tequila?``, ``how much 40 % rum?``: the thing that is asked for, after its strength."""

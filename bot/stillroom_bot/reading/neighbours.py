@@ -13,6 +13,7 @@ from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
 FAINT, FAR, SINCE = 1e-6, 40, 1.5
+ADDED = 0.2
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
@@ -331,7 +332,7 @@ def neighbours(m: Message) -> None:
                     if not (of_it or (word == "to" and step and m.tokens[i + 1].text not in LIGHT)):
                         cues[role] = max(cues.get(role, 0.0), clear * strength * factor)
             for match in ends.get(i, ()):
-                near.append(Near(match, BEFORE[step] * factor))
+                near.append(Near(match, BEFORE[step] * factor * (ADDED if _added_to(m, q, i) else 1.0)))
             if word in PREPOSITIONS and word not in ("at", "to"):
                 factor *= 0.75
             if word not in LIGHT:
@@ -367,6 +368,14 @@ def neighbours(m: Message) -> None:
         m.nouns.append(noun)
     tell_parts(m, taken)
     _share(m)
+
+
+def _added_to(m: Message, q: Quantity, i: int) -> bool:
+    """``add 20 % water to 5 l``: is token ``i`` a name of what the number before is of, which is added to this one?"""
+    noun = m.nouns[-1] if m.nouns else None
+    if noun is None or not noun[0] <= i <= noun[1] or m.cues[len(m.nouns) - 1].get("add", 0.0) < 1.0:
+        return False
+    return m.tokens[q.first - 1].text in ("to", "into")
 
 
 def _share(m: Message) -> None:

@@ -49,7 +49,7 @@ class Said:
             for i in range(a + 1, b + 1)
         )
         self.old = any(t.text in ("old", "age") for t in said)
-        self.poured = any(t.text in ("volume", "vol") for t in said)
+        self.poured = any(t.text in ("volume", "vol") for t in said) or _held(m)
         of = [m.tokens[i] for a, b in asked.zones if m.tokens[a].text == "of" for i in range(a, b + 1)]
         words = [*said, *_closing(m)]
         states = {
@@ -90,6 +90,12 @@ def _in_the_end(m: Message) -> bool:
         for a, b in (*m.asked.zones, *m.asked.rest)
         for i in range(a, min(b + FURTHER, len(words)))
     )
+
+
+def _held(m: Message) -> bool:
+    """``what does the glass hold after?``: is it asked how much there is in something?"""
+    after = (m.tokens[b + 1].text for a, b in m.asked.zones if b + 1 < len(m.tokens))
+    return not m.asked.how and not m.asked.units and any(word in ("hold", "holds") for word in after)
 
 
 def _said_besides(m: Message) -> list[int]:
