@@ -134,7 +134,6 @@ _IRREGULAR = {
     "dice": "dice",
     "ice": "ice",
     "lees": "lees",
-    "takings": "takings",
     "gas": "gas",
     "molasses": "molasses",
     "us": "us",
