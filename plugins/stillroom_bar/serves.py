@@ -298,14 +298,13 @@ def one_line(name: str, unit: str, state: str, example: tuple[str, str]) -> Calc
         "One ingredient for more or fewer",
         var("recipe", unit, "amount, recipe, feeds, serves, recipe says, recipe needs, recipe takes, receipt needs",
             things="any", role="from", state=state),
-        var("recipe_serves", "count", "feeds, serves, recipe serves, punch serves, recipe for, for people, "
-            "for persons, for guests, for pax, for drinks, for serves",
+        var("recipe_serves", "count", "feeds, serves, recipe serves, punch serves, recipe for, for " + PEOPLE,
             role="from"),
         var("needed", unit, "needed, need, becomes, for all, have only, only have, only got, is left", role="to",
             state=state),
         var("needed_serves", "count", PEOPLE + ", of us", role="need", whole="down"),
         equations=["needed * recipe_serves = recipe * needed_serves"],
-        words="scale, recipe, receipt, serves, feeds, people, guests, pax, instead of, tonight, punch takes, "
+        words="scale, recipe, receipt, serves, feeds, instead of, tonight, punch takes, "
             "bowl takes, "
             "recipe takes, recipe needs",
         asked="needed, needed_serves, recipe",
