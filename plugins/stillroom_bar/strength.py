@@ -40,7 +40,7 @@ MIX = Calculator(
     lines=Lines({"volume": "volume", "ethanol": "volume * abv"}, columns={"abv": "abv"}, fills={"abv": "abv"},
                 holds=HOLDS, needs=("abv",), minimum=2),
     only="abv, strength, strong, proof, alcohol, alcoholic, alc, percent, degree, % vol, a b v, come out at, "
-         "comes out at, limoncello, ethanol, pure alcohol",
+         "comes out at, ethanol, pure alcohol",
     words="strength, abv, how strong, build, cocktail, drink, undiluted, before ice, before shaking, "
         "before stirring, proof, "
           "spritz, punch, bowl",
@@ -239,7 +239,7 @@ LIQUEUR = Calculator(
     var("sugar", "gram", "sugar, white sugar", state="dry"),
     var("water", "milliliter", "water"),
     var("volume", "milliliter", "finished, bottle", role="need"),
-    var("abv", "abv", "liqueur, strength, target", role="to", bounds=ABV_FULL),
+    var("abv", "abv", "liqueur, strength, target, how strong", role="to", bounds=ABV_FULL),
     var("sugar_content", "gram / liter", "sugar per litre, sweetness, sugar content, grams per litre"),
     equations=["volume = spirit + water + bulk * sugar", "abv * volume = spirit_abv * spirit",
                "sugar = sugar_content * volume"],

@@ -91,7 +91,12 @@ COUNTED: list[Row] = [
     ("how many cups are 2 litres?", 8.4535, "cup"),
 ]
 """5 x 3 x 1.977 / 8 is 3.7; 36 units of 10 ml of ethanol / 1.2.  A cup that nobody counts is a unit."""
-ALL = [*NAMELESS, *EQUAL, *BEFORE_AND_AFTER, *OF_WHICH, *IN_ACIDS, *ONLY_SAID, *COUNTED]
+WITH_SUGAR: list[Row] = [
+    ("orange liqueur: 700 ml of 60 % infusion, 300 g of sugar, 400 ml of water. how strong is it?", 32.637, "percent"),
+    ("4 cl vodka 40 %, 2 cl coffee liqueur 20 %, how strong is it?", 100 / 3, "percent"),
+]
+"""420 ml of ethanol in 1100 ml and 300 g x 0.623 ml/g (the bulk of sugar, ICUMSA); (1.6 + 0.4) / 6."""
+ALL = [*WITH_SUGAR, *NAMELESS, *EQUAL, *BEFORE_AND_AFTER, *OF_WHICH, *IN_ACIDS, *ONLY_SAID, *COUNTED]
 
 
 @pytest.mark.parametrize(("said", "value", "unit"), ALL)
