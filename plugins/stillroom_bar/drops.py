@@ -120,7 +120,7 @@ SEASONING = Calculator(
     ),
     var("dose", "milliliter", "drop, dose, per drink", show="drop", things="saline", role="each"),
     var("strength", "percent_ww", "strength of the saline, saline", bounds=(0, 100), things="saline"),
-    var("carried", "gram", "salt in the glass, salt carried", state="dry"),
+    var("carried", "gram", "salt, salt in the glass, salt carried", state="dry"),
     var("drink", "milliliter", "drink, glass, cocktail, martini, sour, finished drink", role="into"),
     var(
         "seasoned",

@@ -137,7 +137,7 @@ WASTE = Calculator(
     var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
     var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, binned, "
         "down the drain, drain, expected waste, lost, pouring away, discard, discarded, to discard, "
-        "down the sink, sink"),
+        "down the sink, sink, lose, do we lose"),
     equations=["sold = rate * life", "surplus = batch - sold"],
     steps=["waste := max(surplus, 0 * batch)"],
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],

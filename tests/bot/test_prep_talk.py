@@ -54,9 +54,32 @@ HALVES = [
     ("6 and a half litres in ml", 6500, "milliliter"),
     ("6 1/2 l in ml", 6500, "milliliter"),
 ]
+"""Six and five halves; a quarter of a litre; 6.5 l."""
+KEPT = [
+    ("The syrup holds two weeks. Today is the day 9 after cooking. How many days can I still use it?", 5, "day"),
+    ("cordial keeps 10 days, today is day 7. days left?", 3, "day"),
+    ("we're on day 2, it's good for 6 days. how many days more?", 4, "day"),
+    ("keeps 3 weeks, how many days is that?", 21, "day"),
+    ("The urn had 8 l, keeps 2 days, 25 serves of 80 ml go each day. What do we lose?", 4000, "milliliter"),
+    ("20 l keg, 5 % lost in the lines, how many 125 ml pours?", 152, "count"),
+]
+"""14 - 9, 10 - 7, 6 - 2, 3 x 7; 8 l less 2 x 25 x 80 ml; 19 l in glasses of 125 ml."""
+SALT_OF_DROPS = [
+    ("How much salt is in 8 drops? Per drink it's 8 drops of saline, of the 20 percent one. How much real salt is "
+     "that, in the drink?", 0.4 * SALINE_20 * 0.2, "gram"),
+    ("10 drops of 20 % saline in a 100 ml drink: how much salt is in the drink?", 0.5 * SALINE_20 * 0.2, "gram"),
+    ("10 drops of 20 % saline in a 100 ml drink: what salt percent is the glass?", 50 * SALINE_20 * 0.2 / 100.5,
+     "percent"),
+    ("what's the weight of 1.5 l of 20 % saline?", 1500 * SALINE_20, "gram"),
+]
+"""8 and 10 drops of 0.05 ml (usual size), a fifth of their mass; grams in 100 ml of 100.5 ml."""
+PARTS = [("300 g of raspberries in 1.5 kg of gin: how many parts of fruit to one part gin by weight?", 0.2, "")]
 
 
-@pytest.mark.parametrize(("said", "value", "unit"), [*FILLED_UP, *WEIGHED, *IN_A_VESSEL, *SIPHONS, *HALVES])
+@pytest.mark.parametrize(
+    ("said", "value", "unit"),
+    [*FILLED_UP, *WEIGHED, *IN_A_VESSEL, *SIPHONS, *HALVES, *KEPT, *SALT_OF_DROPS, *PARTS],
+)
 def test_prep_is_read_in_other_words(talk: Conversation, said: str, value: float, unit: str) -> None:
     gives(talk, said, value, unit)
 
@@ -76,3 +99,15 @@ def test_all_that_a_form_asks_is_answered(talk: Conversation) -> None:
 def test_no_siphon_is_overfilled(talk: Conversation, said: str) -> None:
     reply, _ = talk.answer(said)
     assert reply.status == "declined" and "rated" in reply.text, reply.text
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["what's the weight of a 1 l bottle of our cinnamon syrup?",
+     "xanthan 2.4 g in 1.2 l, too thin. want 3 g/l. how much more",
+     "600 g of cherries are sitting in 1.5 kg of brandy. by weight, how many parts brandy to one part fruit is that?"],
+)
+def test_another_thing_is_not_answered_for(talk: Conversation, said: str) -> None:
+    """A syrup of no known strength, and not the cinnamon for it; a second dose; parts the other way round."""
+    reply, _ = talk.answer(said)
+    assert reply.status == "asks", reply.text

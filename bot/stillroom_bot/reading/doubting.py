@@ -118,7 +118,7 @@ def _idle(best: Outcome, message: Message, reader: Reader) -> list[Quantity]:
     request, model, found = best.reading.request, best.reading.candidate.model, []
     for u in (u for u in best.reading.candidate.uses if u.quantity < len(message.quantities)):
         q = message.quantities[u.quantity]
-        plain = q.units[:1] == ("percent",)
+        plain = q.units[:1] == ("percent",) or q.per is not None
         lost = model.variables[u.variable].role == LOST
         named = not lost and (u.evidence >= LEAST_EVIDENCE or model.variables[u.variable].default is not None)
         strength = model.unit[u.variable].name == "abv" and q.first and message.tokens[q.first - 1].text in AT

@@ -34,6 +34,7 @@ def of_another(best: Outcome, message: Message, reader: Reader, follows: bool) -
         or (not follows and _asked_of_another(c, message))
         or _amount_of_another(c, message)
         or _given_and_asked(c, message)
+        or _parts_turned(c, message)
     )
 
 
@@ -64,6 +65,21 @@ def _given_and_asked(c: Candidate, message: Message) -> bool:
         before = names[q.first - 1] if q is not None and q.first else set()
         if q is not None and q.last < last and u.variable in names[last] and before - {u.variable}:
             return True
+    return False
+
+
+def _parts_turned(c: Candidate, message: Message) -> bool:
+    """``how many parts brandy to one part fruit?``: is a ratio asked for the other way round than it is found?"""
+    words = [t.text for t in message.tokens]
+    pairs = [r for v in c.wanted if v in c.model.variables and (r := c.model.variables[v].ratio) is not None]
+    for i in (i for i, w in enumerate(words) if pairs and w == "parts" and words[max(0, i - 2) : i] == ["how", "many"]):
+        at = i + 1 + (words[i + 1 : i + 2] == ["of"])
+        for x in (x for x in message.matches if x.first == at and words[x.last + 1 : x.last + 2] == ["to"]):
+            meaning = x.entry.meanings.get(c.model.id)
+            named = set(meaning.variables) if meaning is not None else set()
+            named |= {n for n, v in c.model.variables.items() if x.entry.kinds & set(v.things)}
+            if any(b in named and a not in named for a, b in pairs):
+                return True
     return False
 
 
@@ -108,8 +124,9 @@ def _of_another(c: Candidate, message: Message, reader: Reader) -> bool:
 
 def weighs_another(c: Candidate, message: Message) -> bool:
     """Is the weight of one thing asked for, and another thing weighed?"""
-    return not c.lines and any(
-        all(_left_aside(c, x) or _no_name_of_it(c, x) for x in things) for things in message.once(_weighed)
+    return not c.lines and (
+        any(all(_left_aside(c, x) or _no_name_of_it(c, x) for x in things) for things in message.once(_weighed))
+        or any(_unweighed(c, x) for x in message.once(_heads))
     )
 
 
@@ -138,6 +155,31 @@ def _weighed(m: Message) -> list[list[Match]]:
             k += 1
         found.append([x for x in m.matches if i + 1 < x.first and x.last < k and x.entry.substances])
     return [things for things in found if things]
+
+
+def _heads(m: Message) -> list[Match]:
+    """``the weight of a 750 ml bottle of mint syrup``: the last word of what there is so much of, as it is known."""
+    found = []
+    for q, noun in zip(m.quantities, m.nouns, strict=True):
+        of = q.first - 1 - (q.first > 0 and m.tokens[q.first - 1].text == "a")
+        if noun is None or not q.units or q.strength or of < 1 or m.tokens[of].text != "of":
+            continue
+        if m.tokens[of - 1].stem not in WEIGHTS:
+            continue
+        end = noun[1]
+        while [t.text for t in m.tokens[end + 1 : end + 2]] in (["of"], ["our"], ["the"], ["my"]):
+            end += 1
+        named = [x for x in m.matches if x.entry.substances and noun[0] <= x.first <= end + 1 and x.last >= noun[1]]
+        found += [max(named, key=lambda x: (x.last, x.last - x.first))] if named else []
+    return found
+
+
+def _unweighed(c: Candidate, head: Match) -> bool:
+    """``the weight of a bottle of mint syrup``, the mint for it: is the thing none of those that are weighed here?"""
+    meaning = head.entry.meanings.get(c.model.id)
+    own = set(meaning.variables) if meaning is not None else set()
+    own |= {n for n, v in c.model.variables.items() if head.entry.kinds & set(v.things) or "any" in v.things}
+    return own.isdisjoint(c.wanted)
 
 
 def _left_aside(c: Candidate, x: Match) -> bool:

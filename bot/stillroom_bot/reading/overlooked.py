@@ -155,7 +155,8 @@ def _over(message: Message, k: int) -> bool:
     q = message.quantities[k]
     if q.noise or q.rejected or q.factor or q.aside or q.value <= 1:
         return False
-    if q.units == ("night",):
+    daily = any(o.per is not None and o.per[0] == "day" for o in message.quantities)
+    if q.units == ("night",) or (q.units == ("day",) and daily):
         return True
     noun = message.nouns[k]
     served = noun is not None and any(message.tokens[i].stem in SERVED for i in range(noun[0], noun[1] + 1))

@@ -9,7 +9,7 @@ from stillroom.units import NONE, Units
 
 from .again import points_back
 from .apart import take_apart
-from .candidate import MASS, VOLUME, Candidate
+from .candidate import MASS, TIME, VOLUME, Candidate
 from .lexicon import Lexicon
 from .message import Message
 from .profile import Profile
@@ -164,7 +164,7 @@ class Reader(Requesting):
         counted = any(q.bare and q.value > 1 and not (q.noise or q.rejected or q.aside) for q in m.quantities)
         if m.again:
             return True
-        if m.once(points_back) and not (counted and measures <= {MASS, VOLUME}):
+        if m.once(points_back) and not (counted and measures <= {MASS, VOLUME, TIME}):
             return True
         return len(said) == 1 and self._plainly(m)
 

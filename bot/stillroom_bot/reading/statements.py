@@ -42,6 +42,7 @@ CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
 HAVING_STRENGTH = frozenset({"of", "at", "with"})
 MUCH = frozenset({"much", "many"})
+NOW, DAY_WITHIN = frozenset("today now it's we're".split()), 5
 COMBINING = frozenset("combine combined combining together mix mixed mixing blend blended stir stirred".split())
 WITH, NEARBY = frozenset({"with", "and", "w", "into", "plus"}), 9
 
@@ -67,6 +68,9 @@ def statements(m: Message, lexicon: Lexicon) -> None:
             q.noise = "one"
         elif q.bare and is_strength(m, k, q, lexicon):
             q.units, q.noted = ("abv",), True
+        elif q.bare and _day_of_it(m.tokens, q):
+            q.units, q.noted = ("day",), True
+            m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c != "to"}, "from": SAID}
         elif q.bare:
             _people(m, k, q)
             _sold(m, k, q)
@@ -106,6 +110,12 @@ def _parts_asked(m: Message, k: int, q: Quantity) -> None:
     )
     if asked and q.units and not q.strength and sum(bool(o.units) and not o.noise for o in m.quantities) == 1:
         m.cues[k] = {**m.cues[k], "whole": SAID}
+
+
+def _day_of_it(t: list[Token], q: Quantity) -> bool:
+    """``today is day 4``, ``we're on day 9 of it``: how old something is by now, in days."""
+    before = [x.text for x in t[max(0, q.first - DAY_WITHIN) : q.first]]
+    return before[-1:] == ["day"] and q.value == int(q.value) and not NOW.isdisjoint(before)
 
 
 def _sold(m: Message, k: int, q: Quantity) -> None:
