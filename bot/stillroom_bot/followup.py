@@ -24,7 +24,7 @@ from .reading.reader import ANSWERS, COVER
 from .reading.said import one_asked, totals_said
 from .reading.view import View
 from .reading.viewer import LEAST, candidates_of
-from .renewing import Asks, changes_subject, old_taken_back
+from .renewing import Asks, changes_subject, none_of, old_taken_back
 from .respecifying import OPENERS
 from .scaling import MULTIPLES, PRONOUNS, WHOLE_JOB, counts_of, factor_of
 
@@ -269,7 +269,7 @@ class Follower(Kindred):
         )
         order = [*(n for n in context.order if n in given), *(n for n in given if n not in context.order)]
         of_another = rows != old.choices and any(x.entry.substances for x in message.matches)
-        known = replace(context, result=()) if of_another else context
+        known = replace(context, result=() if of_another else none_of(message, c.model, context.result))
         request, answer = self._settle(request, order, set(new.given), known)
         if named and not new.given and _told_before(answer, old):
             request = replace(request, given=old.given)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from stillroom import Amount, Kernel, Request
+from stillroom.model import Model
 
 from .carrying import with_quantities
 from .reading.clauses import SENTENCE_ENDS
@@ -13,7 +14,7 @@ from .reading.lexicon import Match, Meaning
 from .reading.message import Message
 from .reading.profile import Profile
 from .reading.said import Said, totals_said
-from .reading.wanting import AT_THE_END
+from .reading.wanting import AT_THE_END, NONE_OF
 
 CONDITIONS = frozenset("for with if from using at when in to after instead".split())
 """Words after which a follow-up names what changes, and not what it asks (``and for rich syrup?``)."""
@@ -28,6 +29,8 @@ ANOTHER_SUBJECT = (
 FIRST_WORDS = 6
 TOO_MUCH = frozenset("instead rather than too little bit strong weak much".split())
 SAME, NEAR = 1e-9, 2.0
+Result = tuple[tuple[str, float, str], ...]
+"""What was found last: the name, the value on the base unit, and the unit of each."""
 
 
 def changes_subject(message: Message) -> bool:
@@ -50,6 +53,17 @@ def old_taken_back(message: Message, given: Mapping[str, Amount]) -> Message:
     if len(old) != 1 or len(near) != 1:
         return message
     return with_quantities(message, [replace(q, rejected=True) if q is old[0] else q for q in message.quantities])
+
+
+def none_of(message: Message, model: Model, result: Result) -> Result:
+    """``how big can it be with no waste``: the last result, and naught of what is said to be none now."""
+    denied = {
+        name
+        for m in message.matches
+        if m.first and message.tokens[m.first - 1].text in NONE_OF and (meaning := m.entry.meanings.get(model.id))
+        for name in meaning.variables
+    }
+    return tuple((name, 0.0 if name in denied else base, unit) for name, base, unit in result)
 
 
 class Asks:

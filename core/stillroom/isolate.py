@@ -11,11 +11,14 @@ from collections.abc import Sequence, Set
 from . import formula
 from .formula import Tree
 
+LARGER = (("call", "max"), ("call", "min"))
+
 
 def isolated(left: Tree, right: Tree, name: str) -> Tree | None:
     """What a name is, by an equation in which it stands once and only under ``+ - * /``; None for any other equation.
 
-    Also None where the other side is but a number: ``0 = a * b`` finds nothing.
+    Also None where the other side is but a number: ``0 = a * b`` finds nothing.  Of ``max(name, other)`` it is the
+    larger: where the other one is, that does not add up when it is put back.
     """
     there = [formula.walk(side) for side in (left, right)]
     counts = [sum(node == name for node in nodes) for nodes in there]
@@ -25,6 +28,9 @@ def isolated(left: Tree, right: Tree, name: str) -> Tree | None:
     if isinstance(rest, float):
         return None
     while tree != name:
+        if isinstance(tree, tuple) and tree[:2] in LARGER:
+            tree = next(a for a in tree[2:] if name in formula.names(a))
+            continue
         if not isinstance(tree, tuple) or tree[0] not in ("+", "-", "*", "/", "neg"):
             return None
         tree, rest = _peeled(tree, rest, name)

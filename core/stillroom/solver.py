@@ -24,7 +24,7 @@ from .ready import Ready, bounds, make_ready, same, usable
 from .units import NONE
 
 MOST_PLANS = 400
-FORMAT = 7
+FORMAT = 8
 
 
 @dataclass(slots=True, eq=False)

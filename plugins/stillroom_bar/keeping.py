@@ -130,16 +130,17 @@ SERVES_THAT_KEEP = Calculator(
 WASTE = Calculator(
     "waste",
     "What is thrown away of a batch",
-    var("batch", "milliliter", "batch, made, have, there are, total, mountain", things="any"),
-    var("rate", "liter / day", SOLD, role="per"),
+    var("batch", "milliliter", "batch, made, have, there are, total, mountain, keg, had, tub", things="any"),
+    var("rate", "liter / day", SOLD + ", each day, go each day", role="per"),
     var("life", "day", LIFE, role="need"),
-    var("sold", "milliliter", "sold in time, used in time"),
-    var("surplus", "milliliter", "surplus, too much, wasted", bounds=(None, None), role="lost"),
-    var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, dump, dumped, tip, bin, binned, "
+    var("sold", "milliliter", "sold in time, used in time", shy=True),
+    var("surplus", "milliliter", "surplus, too much", bounds=(None, None), role="lost", shy=True),
+    var("waste", "milliliter", "waste, wasted, thrown away, throw away, throw, lose, we lose, do we lose, "
+        "dump, dumped, tip, bin, binned, "
         "down the drain, drain, expected waste, lost, pouring away, discard, discarded, to discard, "
-        "down the sink, sink, lose, do we lose"),
-    equations=["sold = rate * life", "surplus = batch - sold"],
-    steps=["waste := max(surplus, 0 * batch)"],
+        "down the sink, sink"),
+    equations=["sold = rate * life", "surplus = batch - sold", "waste = max(surplus, none)"],
+    constants={"none": (0, "milliliter")},
     limits=[limit("surplus >= 0 * batch", "caution", "All of it is sold before its time: nothing is thrown away.")],
     words="waste, wasted, drain, bin, thrown away, down the drain, end up",
     only=GONE,
@@ -206,8 +207,8 @@ WASTE_OF_SERVES = Calculator(
     var("surplus", "count", "surplus", bounds=(None, None), hidden=True),
     var("waste", "count", "waste, wasted, thrown away, past it, past their date, left over, spoiled, bottles wasted, "
         "end up in the bin, in the bin, bin, binned, throw, throw away, dump, lose, lost"),
-    equations=["sold = rate * life", "surplus = stock - sold"],
-    steps=["waste := max(surplus, 0 * stock)"],
+    equations=["sold = rate * life", "surplus = stock - sold", "waste = max(surplus, none)"],
+    constants={"none": (0, "count")},
     only=GONE + ", past their date",
     words="wasted, past it, thrown away, bottles, keep, a day, each day",
     asked="waste, stock",

@@ -40,7 +40,8 @@ CLAIMING = frozenset("yes right correct confirm true innit agreed".split())
 RELATING = frozenset("times x more less".split())
 PARTS = frozenset("of half third quarter fifth tenth".split())
 ALCOHOL, GAS = frozenset({"abv", "proof"}), frozenset({"co2_volume", "volumes_of_gas"})
-LOST = "lost"
+LOST, CLEARLY_LOST = "lost", 0.8
+KEEPING = frozenset("keep keeps lasts holds".split())
 USING = frozenset({"use", "using", "put"})
 
 
@@ -242,7 +243,8 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
     if q.units == ("percent",) and message.nouns[k] is None and reader.profile(c.model.id).counts_money:
         return True
     if q.units:
-        return bool(c.lines) or _would_fit(q, c, message, reader)
+        lost = q.units[:1] == ("percent",) and message.cues[k].get(LOST, 0.0) >= CLEARLY_LOST
+        return bool(c.lines) or lost or _kept(q, message) or _would_fit(q, c, message, reader)
     if not q.bare:
         return False
     if any((n := message.nouns[line]) is not None and n[1] == q.first - 1 for line in c.lines):
@@ -267,6 +269,12 @@ def _missed(k: int, q: Quantity, c: Candidate, message: Message, reader: Reader)
         and any(slots[v].unit.kind == "count" for v in meaning.variables if v in slots)
         for x in message.near[k]
     )
+
+
+def _kept(q: Quantity, message: Message) -> bool:
+    """``keeps 3 days``: how long a thing is good for."""
+    before = [t.text for t in message.tokens[max(0, q.first - 2) : q.first]]
+    return before[-1:] != [] and (before[-1] in KEEPING or before == ["good", "for"])
 
 
 def _how_much_is(message: Message, q: Quantity) -> bool:

@@ -17,6 +17,8 @@ FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC, STRENGTH_AT = 0.3, 0.4
 AT, ALCOHOL, WEAKEST = frozenset({"at", "@"}), frozenset({"vv", "abv"}), 2
 BEYOND = 1.2
+APIECE = ("each", "per")
+TIMED = TIME.index(1.0)
 MOST_KEPT, FEW_MEASURED = 500, 100
 VESSELS = frozenset("keg bottle can siphon jug tub jar bucket box case crate".split())
 SMALLER, MANY = {"liter": "milliliter", "kilogram": "gram"}, 50
@@ -34,7 +36,8 @@ def fitting(
     key = (q.units, q.per[0] if q.per else "")
     found = profile.fitting.get(key) if settled else None
     if found is None:
-        slots = profile.slots.values()
+        often = q.per is not None and units[q.per[0]].dimension == TIME and profile.timed
+        slots = [s for s in profile.slots.values() if not often or s.unit.dimension[TIMED]]
         found = [(slot, unit, cost) for slot in slots for unit, cost in fits(q, slot, units, message, context)]
         if settled and len(profile.fitting) < MOST_KEPT:
             profile.fitting[key] = found
@@ -115,7 +118,7 @@ def _rates(q: Quantity, slot: Slot, units: Units) -> Iterator[tuple[str, float]]
             yield f"{u} / {q.per[0]}", FAR_FETCHED if poured else 0.05 if slot.unit.kind == "wv" else 0.0
         elif dimension != NONE and tuple(-d for d in dimension) == slot.unit.dimension:
             yield f"{q.per[0]} / {u}", 0.1
-        elif top.dimension == slot.unit.dimension and slot.variable.role in ("each", "per"):
+        elif top.dimension == slot.unit.dimension and (below.dimension == TIME or slot.variable.role in APIECE):
             yield u, 0.6
 
 

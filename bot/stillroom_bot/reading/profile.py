@@ -60,6 +60,7 @@ class Profile:
         self.any_thing = "any" in self.things
         self.counts_money = any(s.unit.dimension == MONEY for s in self.slots.values())
         self.ratios = any(s.variable.ratio for s in self.slots.values())
+        self.timed = any(s.unit.dimension[2] for s in self.slots.values())
         self.place = {n: i for i, n in enumerate(dict.fromkeys([*model.calculator.asked, *model.variables]))}
         self.roles = {c: next((w[5:] for w in k.words if w.startswith("role:")), "") for c, k in model.choices.items()}
         self.must = [c for c, k in model.choices.items() if k.default is None]

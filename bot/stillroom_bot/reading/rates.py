@@ -33,6 +33,8 @@ AT = frozenset({"at", "@"})
 WANTING = frozenset({"want", "need"})
 INTO = frozenset({"in", "to", "for", "every", "each", "into"})
 STRETCH = 6
+SIZED = frozenset({"of", "at", "with"})
+"""What stands between things that are served and the size of each."""
 CLAUSE = frozenset([",", ".", ";", "?", "!", "\n", "(", ")", "|", *"keeps lasts good so that which".split()])
 
 
@@ -262,6 +264,8 @@ class Rates(Looking):
                 if each is not None:
                     self.found = [o for o in self.found if o not in held]
                     each.times, each.per, q.weak = (self.found.index(q), q.value), (unit[0][0], 1.0), True
+            elif q is not None and not held and (count := self._served(q)) is not None:
+                q.times, q.per, count.weak = (self.found.index(count), count.value), (unit[0][0], 1.0), True
             elif q is not None and not held:
                 q.per, q.per_span = (unit[0][0], 1.0), (at, at)
 
@@ -292,6 +296,15 @@ class Rates(Looking):
                 after = {self._word(k) for k in range(q.last + 1, q.last + 6)}
                 return q if after & {"each", "apiece"} and count.value == int(count.value) else None
         return None
+
+    def _served(self, q: Quantity) -> Quantity | None:
+        """``40 serves of 60 ml each day``: the count of things that an amount is the size of."""
+        n = self.found.index(q)
+        count = self.found[n - 1] if n else None
+        if count is None or not count.bare or count.noise or count.value <= 1 or count.value != int(count.value):
+            return None
+        sized = self._word(q.first - 1) in SIZED and 0 < q.first - 1 - count.last <= 2
+        return count if sized and all(self.t[k].kind == "word" for k in range(count.last + 1, q.first - 1)) else None
 
     def _held(self, k: int) -> bool:
         return any(q.first <= k <= q.last for q in self.found)

@@ -21,6 +21,7 @@ UNASKED = 0.8
 """What there was is hardly what is wanted where nothing is asked for by name."""
 LEAST = 0.3
 MEASURED = frozenset("weight mass volume amount quantity weigh".split())
+NONE_OF = frozenset({"no", "without", "nothing"})
 OF_THE = frozenset("of the that this my our".split())
 WHOLE, PART = 0.3, 0.4
 ALSO = 2.0
@@ -98,8 +99,10 @@ class Wishes:
         )
 
     def _so_many(self, match: Match) -> bool:
-        """``batch x 24``, ``the whole box in peel?``: what is said to be so many or all, and not asked for."""
+        """``batch x 24``, ``the whole box in peel?``, ``with no waste``: so many, all or none, and not asked for."""
         tokens = self.view.message.tokens[match.last + 1 : match.last + 3]
+        if match.first and self.view.message.tokens[match.first - 1].text in NONE_OF:
+            return True
         if match.entry.vessel and "many" not in self.asked.how:
             before = [t.text for t in self.view.message.tokens[max(0, match.first - 2) : match.first]]
             if before in (["the", "whole"], ["the", "entire"]):
