@@ -34,6 +34,7 @@ def of_another(best: Outcome, message: Message, reader: Reader, follows: bool) -
         or (not follows and _asked_of_another(c, message))
         or _amount_of_another(c, message)
         or _given_and_asked(c, message)
+        or _whole_of_a_line(c, message)
     )
 
 
@@ -63,6 +64,20 @@ def _given_and_asked(c: Candidate, message: Message) -> bool:
         }
         before = names[q.first - 1] if q is not None and q.first else set()
         if q is not None and q.last < last and u.variable in names[last] and before - {u.variable}:
+            return True
+    return False
+
+
+def _whole_of_a_line(c: Candidate, message: Message) -> bool:
+    """``45 ml gin, 15 ml lime; the gin bottle is 700 ml``: is what there is of one line taken for all of them?"""
+    if not c.lines:
+        return False
+    lines = {message.tokens[n[1]].stem for k in c.lines if (n := message.nouns[k])}
+    for u in c.uses:
+        noun = message.nouns[u.quantity] if u.quantity < len(message.nouns) else None
+        if noun is not None and c.model.variables[u.variable].role == "into" and any(
+            message.tokens[i].stem in lines for i in range(noun[0], noun[1] + 1)
+        ):
             return True
     return False
 
