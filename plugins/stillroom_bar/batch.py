@@ -62,8 +62,6 @@ BATCH = Calculator(
     var("total", "milliliter", VESSEL, role="into"),
     var("size", "milliliter", "drinks of, serves of, glasses of, portions of, cocktails of", shy=True),
     equations=["factor * feeds = serves", "total = factor * spec_volume", "total = serves * size"],
-    limits=[limit("size >= small", "doubt", "A drink of {size} is hardly one.")],
-    constants={"small": (6, "milliliter")},
     lines=SPEC,
     words="scale, multiply, batch, serves, make, spec, recipe, times, for people, double, fill, punch",
     asked="total, factor, serves",

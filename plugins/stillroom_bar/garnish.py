@@ -26,6 +26,22 @@ HERBS = Calculator(
     source=TRADE,
 )
 
+LEAVES = Calculator(
+    "herb_leaves",
+    "Leaves for a service",
+    var("serves", "count", "drink, serve, cocktail, portion, guest", whole="down"),
+    var("each", "count", "leaf per drink, sprig each, leaves a drink, leaf in each drink, per drink, leaf, sprig",
+        things="herb", role="each"),
+    var("leaves", "count", "leaf, leaves in all, sprig", things="herb", whole="up"),
+    equations=["leaves = serves * each"],
+    only="leaf, leaves, sprig",
+    words="herb, mint, basil, leaf, leaves, sprig, garnish",
+    asked="leaves, serves, each",
+    method=["{leaves} leaves for {serves} serves of {each}."],
+    examples=[("12 basil leaves a drink, 25 drinks: how many leaves?", "300 count")],
+    source=TRADE,
+)
+
 EGG_WHITE = Calculator(
     "egg_white",
     "Eggs for so much white",
@@ -54,4 +70,4 @@ EGG_WHITE = Calculator(
     sources=["USDA FoodData Central: the white of a large egg weighs 34 g", TRADE],
 )
 
-CALCULATORS = (HERBS, EGG_WHITE)
+CALCULATORS = (HERBS, LEAVES, EGG_WHITE)

@@ -86,7 +86,7 @@ TO_MAKE = Calculator(
         bounds=(0, 100), role="lost"),
     var("needed", "milliliter", "need, needed, deliver, at the end, end up, end up with, final, net, want, left over, "
         "after the loss, come out, remain, remains, remaining, keep, left of it, is left", things="any", role="need"),
-    var("gone", "milliliter", "volume lost, lost volume, how much is lost, goes missing, missing, loss, losing, "
+    var("gone", "milliliter", "volume lost, lost volume, how much is lost, goes missing, missing, "
         "disappears, gone, is lost"),
     equations=["needed = make * (1 - lost)", "gone = make - needed"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left of it.")],
@@ -302,14 +302,15 @@ def one_line(name: str, unit: str, state: str, example: tuple[str, str]) -> Calc
         "One ingredient for more or fewer",
         var("recipe", unit, "amount, recipe, feeds, serves, recipe says, recipe needs, recipe takes, receipt needs",
             things="any", role="from", state=state),
-        var("recipe_serves", "count", "feeds, serves, recipe serves, punch serves, recipe for, for " + PEOPLE,
+        var("recipe_serves", "count", "feeds, serves, recipe serves, punch serves, recipe for, for people, "
+            "for persons, for guests, for pax, for drinks, for serves",
             role="from"),
         var("needed", unit, "needed, need, becomes, for all, have only, only have, only got, is left", role="to",
             state=state),
         var("needed_serves", "count", PEOPLE + ", of us", role="need", whole="down"),
         equations=["needed * recipe_serves = recipe * needed_serves"],
-        words="is for, enough for, scale, recipe, receipt, serves, feeds, people, instead of, tonight, punch takes, "
-            "bowl takes, recipe takes, recipe needs",
+        words="is for, enough for, scale, recipe, receipt, serves, feeds, people, guests, pax, instead of, tonight, "
+            "punch takes, bowl takes, recipe takes, recipe needs",
         asked="needed, needed_serves, recipe",
         method=["{recipe} for {recipe_serves} is {needed} for {needed_serves}."],
         examples=[example],

@@ -192,12 +192,15 @@ HYDROMETER = Calculator(
     var("reading", "abv", "reading, hydrometer, alcoholmeter, alcoholometer, shows, reads, apparent", role="from",
         bounds=ABV_FULL),
     var("temperature", "degree_Celsius", "temperature, spirit, at", bounds=(-20, 40)),
-    var("abv", "abv", "true strength, true abv, abv, real strength, at 20", role="to", bounds=ABV_FULL),
+    var("abv", "abv", "true strength, true abv, abv, real strength, real abv, actual strength, actual abv, at 20",
+        role="to", bounds=ABV_FULL),
     var("density", "gram / milliliter", "density at that temperature, density", bounds=(0, 2)),
     equations=["density = spirit_density(reading)", "density = spirit_density_at(temperature, abv)"],
     functions=[DENSITY, DENSITY_AT],
-    only="hydrometer, alcoholmeter, alcoholometer, true strength, alcolmeter",
-    words="hydrometer, alcoholmeter, alcoholometer, true strength, warm spirit, cold spirit",
+    only="hydrometer, alcoholmeter, alcoholometer, true strength, true abv, real strength, real abv, actual strength, "
+        "actual abv, alcolmeter",
+    words="hydrometer, alcoholmeter, alcoholometer, true strength, real strength, actual strength, warm spirit, "
+        "cold spirit",
     asked="abv, density",
     conventions=["an alcoholmeter for 20 °C in ethanol and water only; the glass's own expansion is left out"],
     limits=[limit("abv <= 1", "refuse", "No spirit is over 100 % ABV.")],

@@ -137,7 +137,8 @@ THIN = Calculator(
                "water_added = water_density * water_volume"],
     limits=[limit("brix_after <= brix_before", "refuse",
                   "Water only thins a syrup: it cannot raise {brix_before} to {brix_after}. Add sugar instead."),
-            limit("brix_after <= 0.67", "caution", HEAVY)],
+            limit("brix_after <= 0.67", "caution", HEAVY),
+            limit("mass_after <= 10 * mass", "doubt", "From {mass} to {mass_after} is hardly meant.")],
     functions=[DENSITY], constants=WATER,
     only=(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
@@ -198,7 +199,8 @@ STRENGTHEN = Calculator(
     limits=[limit("brix_after >= brix_before", "refuse",
                   "Sugar only strengthens a syrup: it cannot bring {brix_before} down to {brix_after}. "
                   "Add water instead."),
-            limit("brix_after <= 0.67", "caution", HEAVY)],
+            limit("brix_after <= 0.67", "caution", HEAVY),
+            limit("mass_after <= 10 * mass", "doubt", "From {mass} to {mass_after} is hardly meant.")],
     functions=[DENSITY],
     only=(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "

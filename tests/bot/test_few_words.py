@@ -69,6 +69,45 @@ IN_THE_ORDER_OF_NAMES: list[Row] = [
 ]
 """Near by, where a verb follows the ``and``: 600 g of sugar are half of 1200."""
 
+FOR_MORE_PEOPLE: list[Row] = [
+    ("punch for 20 guests takes 2 l tea, how much tea for 35", 3500, "milliliter"),
+    ("The bowl for eighteen people needs 1.5 l of tea. Tea for 60?", 5000, "milliliter"),
+    ("a recipe for 6 people wants 90 g of sugar, sugar for 40?", 600, "gram"),
+]
+"""2 x 35/20; 1.5 x 60/18; 90 x 40/6: what it takes for them is what is scaled, and not what is needed."""
+WANTED_SO_STRONG: list[Row] = [
+    ("syrup is 40 brix, 900 g, want 50, sugar to add?", 180, "gram"),
+    ("Cordial at 30 Bx, 1.5 kg. I wish 40. How much sugar must in?", 250, "gram"),
+    ("syrup at 50 brix, 800 g, want 900 g after, how much sugar", 100, "gram"),
+    ("from 60 brix to 50, 2 kg: water?", 400, "gram"),
+]
+"""Sugar to a number alone, which is a brix: 900 x 10/50; 1500 x 10/60.  Near by, a weight."""
+SOLD_AT: list[Row] = [
+    ("drink costs 2.40 sell at 12 pour cost", 20, "percent"),
+    ("costs 1.95 to make, sold for 13, margin", 85, "percent"),
+    ("it costs 3, we sell at 15, profit?", 12, "currency"),
+    ("cost 2.40 pour cost 20 %, price?", 12, "currency"),
+]
+LEAVES: list[Row] = [
+    ("mint leaves 25 drinks 12 leaves each", 300, "count"),
+    ("6 basil leaves a drink and 50 drinks, 60 leaves in a bunch", 5, "count"),
+]
+READ_WARM: list[Row] = [
+    ("abv reads 42 at 28 c real strength", 38.70, "percent"),
+    ("alcoholmeter 42% at 28 C, real abv?", 38.70, "percent"),
+    ("reads 50 brix at 26 C real brix", 50.48, "percent"),
+    ("42 % abv as proof", 84, "proof"),
+]
+"""The examples of the two corrections: OIML R 22's densities, and the refractometers' table for 20 °C."""
+
+
+@pytest.mark.parametrize(
+    ("said", "value", "unit"),
+    [*FOR_MORE_PEOPLE, *WANTED_SO_STRONG, *SOLD_AT, *LEAVES, *READ_WARM],
+)
+def test_numbers_go_where_a_colleague_would_put_them(talk: Conversation, said: str, value: float, unit: str) -> None:
+    gives(talk, said, value, unit)
+
 
 @pytest.mark.parametrize(
     ("said", "value", "unit"),

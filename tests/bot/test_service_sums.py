@@ -9,6 +9,7 @@ from __future__ import annotations
 import pytest
 from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
+from turns import Asks, Told, Turn, holds
 
 Row = tuple[str, float, str]
 
@@ -92,8 +93,41 @@ RICH_SIMPLE: list[Row] = [
     ("60 ml rye and 10 ml simple, how many grams of sugar in it", 6.148, "gram"),
 ]
 """10 ml of syrup at 66.67 °Bx weigh 13.268 g, at 50 °Bx 12.296 g (ICUMSA)."""
+IN_SHORTHAND: list[Row] = [
+    ("22 bottle 700 pour 35 cost", 1.1, "currency"),
+    ("bottle 750 at 30, pour 50, cost?", 2, "currency"),
+    ("rye 36/750, 25 pour, cost", 1.2, "currency"),
+    ("vodka 1000 at 19, pour 40 ml. what does it cost?", 0.76, "currency"),
+    ("cost of 700 g sugar at 1.20 per kg", 0.84, "currency"),
+    ("Rum 40 ml @ 20/L\nsherry 20 ml @ 15/L\ncost / drink ?", 1.1, "currency"),
+]
+"""22 x 35 / 700; 30 x 50 / 750; 36 x 25 / 750; 19 x 40 / 1000.  Near by, 0.7 kg at 1.20; 0.80 and 0.30."""
+LISTED_SUMS: list[Row] = [
+    ("cost card: vodka 0.90 / lime 0.25 / ginger beer 0.60 / cost of the drink =", 1.75, "currency"),
+    ("rum 1.04, lime 0.20, syrup 0.06. net price 6.50. pour cost %?", 20, "percent"),
+    ("2 rum, 1 lime, 1 syrup: rum for 2 l in all?", 1000, "milliliter"),
+]
+"""The sum of the three; 1.30 of 6.50.  Near by, parts: half of 2 l."""
+WHAT_EACH_COSTS: list[Row] = [
+    ("the punch costs 54.00 and comes to 1.50 a glass. how many glasses does it give?", 36, "count"),
+    ("1.20 a serve, 30 serves. whole batch costs?", 36, "currency"),
+    ("On paper it is 1.90, the stocktake says 2.00. What share are we losing?", 5, "percent"),
+    ("60 sold at 8.50. takings?", 510, "currency"),
+    ("Paid 36.00 for 24 bottles of tonic. What is that per bottle?", 1.5, "currency"),
+    ("The saffron costs 3000 euro the kilo. For 6 euro how many grams do I get?", 2, "gram"),
+    ("They quote 30.00 per litre. What's that for the 700 ml bottle?", 21, "currency"),
+]
+"""54 / 1.5; 30 x 1.2; 1 - 1.9 / 2; 60 x 8.5; 36 / 24; 6 / 3; 30 x 0.7."""
+OF_ALL: list[Row] = [
+    ("32 drinks of 1.5 oz tequila, how much tequila", 48, "fluid_ounce"),
+    ("70 guests, 40 ml of sherry each. How much sherry in total?", 2800, "milliliter"),
+    ("20 drinks of 50 ml gin, 25 ml lemon, 25 ml syrup: gin?", 1000, "milliliter"),
+    ("50 guests with 40 ml of aperitif, 70 cl bottles, how many bottles?", 3, "count"),
+]
+"""32 x 1.5; 70 x 40.  Near by, a spec for twenty, and 2 l in bottles."""
 ALL: list[Row] = [*WATER_COUNTED, *IS_ONE, *GUESTS_BESIDE, *SAID_BESIDE, *BY_THEIR_SIZE, *HOW_MANY, *HOW_MUCH_DRINK,
-                  *STILL_OPEN[::2], *POUR_COST, *RICH_SIMPLE]
+                  *STILL_OPEN[::2], *POUR_COST, *RICH_SIMPLE, *IN_SHORTHAND, *LISTED_SUMS,
+                  *WHAT_EACH_COSTS, *OF_ALL]
 NO_NUMBER = [
     "we lose 15 % of 3.6 litres in the filter. how many ml is that?",
     "2 parts rum, 1 part lime, 1 part syrup, I have 900 ml of rum. how many drinks?",
@@ -121,3 +155,35 @@ def test_it_is_worked_out(talk: Conversation, said: str, value: float, unit: str
 def test_it_is_asked_back(talk: Conversation, said: str) -> None:
     reply, _ = talk.answer(said)
     assert reply.to_json()["status"] == "asks"
+
+
+DIALOGUES: dict[str, list[Turn]] = {
+    # mass balance at 20 °C: 1333.3 ml of 45 % weigh 1252 g, 1500 ml of 40 % 1422.1 g, each less 909.1 g of the rum
+    # (OIML R 22, the densities from memory)
+    "what is too strong gives way to what is said beside it": [
+        Told("1 l of 60 % rum to 45 %. How much water?", 343.6, "milliliter", 0.01),
+        Told("Could I have 40 instead? Three of us find 45 a bit strong.", 513.9, "milliliter", 0.01),
+        Told("And how much liquid shall I have in total then?", 1500, "milliliter"),
+    ],
+    # 3.00 / 0.20, then 3.00 / 0.24
+    "a target that somebody wants": [
+        Told("ingredients 3.00, sold at 15 before tax. pour cost in %?", 20, "percent"),
+        Told("the owner wants 24. what price then", 12.5, "currency"),
+    ],
+    # 28 x 35 / 700; 21 x 35 / 700; 18 x 25 / 750
+    "a bottle in shorthand, after a pour": [
+        Told("700 at 28, pour 35 ml, cost?", 1.4, "currency"),
+        Told("what if 21/700", 1.05, "currency"),
+        Told("18 bottle 750 pour 25 cost", 0.6, "currency"),
+    ],
+    "ice that melts into a drink is that of stirring or shaking": [
+        Asks("90 ml at 28 %, how much will the ice melt into it?", ("stir", "shak")),
+        # 90 x (-1.21 x 0.28² + 1.246 x 0.28 + 0.145), common practice
+        Told("stirred", 90 * (-1.21 * 0.28**2 + 1.246 * 0.28 + 0.145), "milliliter"),
+    ],
+}
+
+
+@pytest.mark.parametrize("turns", DIALOGUES.values(), ids=DIALOGUES.keys())
+def test_a_talk_goes_on(talk: Conversation, turns: list[Turn]) -> None:
+    holds(talk, turns)

@@ -142,7 +142,7 @@ def test_every_direction_without_a_spec() -> None:
     every_direction("pours_with_loss", {"supply": (20, L), "each": (120, ML), "lost": (4, P)})
     every_direction("portions_by_weight", {"supply": (900, "gram"), "each": (12, "gram")})
     every_direction("bottles_to_buy", {"serves": (56, N), "each": (50, ML), "bottle": (700, ML)})
-    every_direction("cases_to_buy", {"bottles": (48, N), "in_case": (12, N)})
+    every_direction("cases_to_buy", {"serves": (48, N), "each": (1, N), "in_case": (12, N)})
     every_direction("scale_volume", {"recipe": (300, ML), "recipe_serves": (12, N), "needed_serves": (30, N)})
     every_direction("scale_weight", {"recipe": (200, "gram"), "recipe_serves": (8, N), "needed_serves": (20, N)})
     every_direction("batches", {"made": (3, N), "gave": (60, N), "serves": (140, N)})

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from stillroom.units import NONE
 
+from .candidate import HEAT
 from .costed import pour_costed
 from .elapsed import Elapsed
 from .lexicon import Lexicon, stop_words
@@ -30,6 +31,7 @@ ENDING = frozenset({"and", "for", "to", "from", "per"})
 PART_OF = [[*of, w] for of in ([], ["of"]) for w in ("the", "my", "our", "this", "that", "those", "these")]
 LEAST_POURED, MOST_PARTS, FEWEST_LINES = 5, 4, 3
 LARGE, TOO_MANY = frozenset({"liter", "gallon", "imperial_gallon"}), 10
+TO = (["to"], ["down", "to"], ["up", "to"])
 JOIN = frozenset({"to", "from", "and", "or", "-", "down", "up", ","})
 
 
@@ -70,6 +72,13 @@ class Combining(Looking):
                 and not b.implied
             ):
                 a.units, a.money = b.units, b.money
+            from_to = between in TO and self._word(a.first - 1) == "from"
+            if from_to and b.bare and not (a.noise or b.noise) and self._degrees(a):
+                b.units, b.weak = a.units, False
+
+    def _degrees(self, q: Quantity) -> bool:
+        """A temperature or a strength: ``from 22 C to 1``, ``from 60 brix down to 50``."""
+        return q.strength or (bool(q.units) and self._dimension(q) == HEAT)
 
     def _listed(self) -> None:
         """``2 oz rye, 1 oz vermouth, 2 dashes bitters``: one of a measure is as much a line as two are."""
@@ -116,7 +125,9 @@ class Combining(Looking):
         liquid = [q for q in poured if not self.lex.fruit_at(self.t, q.last + 1)]
         before = self.found[: self.found.index(poured[-1])] if poured else []
         measured = (q for q in before if q.units and not (q.implied or q.noise or q.unsized))
-        if len(poured) < 2 or not liquid or self._sums_of_money(poured) or any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
+        if len(poured) < 2 or not liquid or self._sums_of_money(poured):
+            return
+        if any(self._dimension(q) == VOLUME and self._poured(q) for q in measured):
             return
         first, last = self.found.index(poured[0]), self.found.index(poured[-1])
         places = {q.first for q in poured}

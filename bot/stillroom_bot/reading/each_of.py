@@ -94,7 +94,9 @@ def apiece(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
     """The tokens with ``40 ml a guest``, ``2 g of it a head`` written as the amount for each, and a rate as one."""
     told, empty = list(tokens), set()
     for i in range(1, len(tokens) - 1):
-        if tokens[i].text in A and tokens[i + 1].stem in PORTIONED and _measured(tokens, i, lexicon):
+        if tokens[i].text in A and tokens[i + 1].stem in PORTIONED and (
+            _measured(tokens, i, lexicon) or _a_sum(tokens, i)
+        ):
             if tokens[i + 1].stem == "glass" and tokens[i - 1].stem in COUNTED_OUT:
                 continue
             told[i] = replace(tokens[i], text="each", stem="each")
@@ -125,6 +127,13 @@ def of_each_served(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             each = replace(tokens[end - 1], kind="word", text="each", stem="each")
             return [*tokens[:end], each, *tokens[end:]]
     return tokens
+
+
+def _a_sum(tokens: list[Token], i: int) -> bool:
+    """``comes out at 1.75 a serve``: does a sum of money stand before token ``i``, where money is spoken of?"""
+    text = tokens[i - 1].text
+    written = tokens[i - 1].kind == "number" and len(text) > 3 and text[-3] in ".,"
+    return written and any(t.stem in MONEY_ASKED for t in tokens)
 
 
 def _in_a_rate(tokens: list[Token], i: int, lexicon: Lexicon) -> bool:

@@ -21,6 +21,8 @@ QUOTED, MONEY = frozenset("quote quotation invoice receipt".split()), re.compile
 """``a supplier quotes 38.00``: a sum of money, and no name."""
 HOLDERS = frozenset("jar keg bottle bucket tub pot jug carton sack bag barrel case flask demijohn carboy drum".split())
 """What is told apart by numbers where there are several: ``jars 14 to 19``."""
+QUOTED = frozenset({"quote", "quotation"})
+"""What has a number of its own, but for one that is written as money: ``the supplier quotes 38.50``."""
 ORDINARY = frozenset("order no batch bar recipe lot line cask tank vat".split())
 NOISE_AFTER = frozenset(
     """staff colleague employee delegate page table seat room floor bartender waiter waitress chef cook star apprentice
@@ -102,7 +104,9 @@ class Noise(Looking):
         money = before in QUOTED and MONEY.match(self.t[n.first].text)
         if named and not self.lex.unit_at(self.t, n.last + 1) and not money:
             follows = self._stem(n.last + 1)
-            if not (before in ORDINARY and follows and self.lex.known(follows) and n.value < LONG_NUMBER):
+            quoted = before in QUOTED and self.t[n.last].text[-3:-2] in (".", ",")
+            counted = before in ORDINARY and follows and self.lex.known(follows) and n.value < LONG_NUMBER
+            if not (quoted or counted):
                 q.noise, q.last = "reference", self._to_the_last(n.last)
                 return q
         if before in HOLDERS and before != self._word(n.first - 1) and self._to_the_last(n.last) != n.last:

@@ -271,8 +271,8 @@ class Placing:
         self.options = {k: uses_of(view, k) for k in self.live}
         self.worths = {k: line_worth(view, k) if spec is not None else None for k in self.live}
         sums = spec is not None and all(spent(view, k) for k, worth in self.worths.items() if worth is not None)
-        self.columns = {k: columns_for(view, k) if spec is not None and not (sums and self.worths[k] is not None) else ()
-                        for k in self.live}
+        own = {k for k, worth in self.worths.items() if spec is not None and not (sums and worth is not None)}
+        self.columns = {k: columns_for(view, k) if k in own else () for k in self.live}
         lines = tuple(j for j in self.live if self.worths[j] is not None)
         for k in self.live:
             self.options[k] = _not_of_a_line(view, k, self.options[k], self.columns[k], lines)

@@ -36,7 +36,7 @@ SAID, HINTED = 1.3, 0.5
 LABELS, SAYS = frozenset("label bottle can tin".split()), frozenset("says reads shows states".split())
 POURS = frozenset("pour measure shot glass dram".split())
 COSTS, SOFTLY = frozenset({"costs", "cost"}), frozenset("me us about around only just roughly you".split())
-NET = frozenset({"net", "gross"})
+NET, EARNED = frozenset({"net", "gross"}), frozenset("pour margin profit gp pc".split())
 SELLING, AT_OR_FOR, SOLD_WITHIN = frozenset("sell sold selling".split()), frozenset({"at", "for"}), 4
 CONDITIONS = frozenset("if when since as because and now once".split())
 WANTING = frozenset("need needs want wants prefer prefers require requires like likes wish".split())
@@ -109,17 +109,28 @@ def _parts_asked(m: Message, k: int, q: Quantity) -> None:
 
 
 def _sold(m: Message, k: int, q: Quantity) -> None:
-    """``we sell it at 11``, ``it goes out at 12``: a sum of money, and what the drink fetches."""
+    """``we sell it at 11``, ``sell at 12 margin``: a sum of money that a drink fetches, and what is asked after it."""
     t = m.tokens
     sold = next((i for i in range(max(0, q.first - SOLD_WITHIN), q.first - 1) if t[i].stem in SELLING), None)
     noun = m.nouns[k]
+    if sold is not None and noun is not None and t[noun[0]].text in EARNED and _ends(t, noun[1]):
+        m.nouns[k], m.near[k] = None, [x for x in m.near[k] if x.match.first < q.first]
+        m.asked.zones.append(noun)
+        noun = None
     named = noun is not None and not (noun[0] == noun[1] and t[noun[0]].text in NET)
     if sold is None or t[q.first - 1].text not in AT_OR_FOR or named:
         return
     q.units, q.noted = ("currency",), True
     m.cues[k] = {**{c: w for c, w in m.cues[k].items() if c not in ("from", "each", "need")}, "to": SAID}
     verbs = [x for x in m.matches if x.first == sold]
-    m.near[k] = [*(x for x in m.near[k] if x.match not in verbs), *(Near(x, OWNED) for x in verbs)]
+    for j in (k - 1, k) if k else (k,):
+        m.near[j] = [x for x in m.near[j] if x.match not in verbs]
+    m.near[k] += [Near(x, OWNED) for x in verbs]
+
+
+def _ends(t: list[Token], i: int) -> bool:
+    """Is token ``i`` the last word?"""
+    return all(x.kind in ("mark", "line") for x in t[i + 1 :])
 
 
 def _price(m: Message, k: int, q: Quantity, lexicon: Lexicon) -> None:
@@ -326,6 +337,10 @@ def _people(m: Message, k: int, q: Quantity) -> None:
     before = [x.text for x in t[max(0, q.first - 2) : q.first]]
     after = t[q.last + 1].text if q.last + 1 < len(t) else ""
     told = before[-1:] == ["for"] and after in PEOPLE and any(_counts_people(m, j) for j in range(k + 1, len(m.nouns)))
+    takes = after in PEOPLE and q.last + 2 < len(t) and t[q.last + 2].text in TAKING
+    if takes and k + 1 < len(m.cues):
+        m.cues[k + 1] = {**{c: w for c, w in m.cues[k + 1].items() if c not in ("to", "need")}, "from": SAID}
+    told = told or takes
     if before[-1:] == ["for"] and (after in TAKING or told):
         m.cues[k] = {**{c: w for c, w in cues.items() if c not in ("to", "need", "into")}, "from": SAID}
     elif before[-1:] in (["serves"], ["feeds"]) and m.nouns[k] is None and after in ENDING:

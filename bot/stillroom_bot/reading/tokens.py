@@ -125,6 +125,7 @@ def _mend(found: list[Token], said: set[str]) -> None:
 
 _IRREGULAR = {
     "cans": "cans",
+    "takings": "takings",
     "leaves": "leaf",
     "loaves": "loaf",
     "halves": "half",
@@ -133,7 +134,6 @@ _IRREGULAR = {
     "dice": "dice",
     "ice": "ice",
     "lees": "lees",
-    "takings": "takings",
     "gas": "gas",
     "molasses": "molasses",
     "us": "us",
