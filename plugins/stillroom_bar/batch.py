@@ -14,10 +14,8 @@ from .serves import PEOPLE
 from .things import HOLDS
 
 VESSEL = (
-    "total volume, altogether, total, in all, all told, come to in all, "
-    "batch, in total, bottle, keg, jug, container, vessel, canister, tub, "
-    "siphon, tank, "
-    "bucket, pitcher, demijohn, pail, cooler, bowl, dispenser, flask, together"
+    "total volume, altogether, total, in all, all told, come to in all, batch, in total, bottle, keg, jug, container, "
+    "vessel, canister, tub, siphon, tank, bucket, pitcher, demijohn, pail, cooler, bowl, dispenser, flask, together"
 )
 SERVES = var("serves", "count", PEOPLE, role="to", whole="down")
 FEEDS = var(
@@ -48,7 +46,7 @@ BATCH = Calculator(
         "feeds",
         "count",
         "feeds, one drink, drink is, drink has, a drink, per drink, is one drink, spec serves, recipe serves, "
-        "recipe does, recipe makes, recipe feeds, recipe is for, recipe for, it makes, spec makes, "
+        "recipe has, recipe does, recipe makes, recipe feeds, recipe is for, recipe for, it makes, spec makes, "
         "servings with, is for",
         role="from",
         default=1,
@@ -114,7 +112,7 @@ DILUTED = Calculator(
     ],
     lines=SPEC,
     words="dilution, diluted, batch, freezer, ready to pour, bottled, pre-diluted, water, scale, serves",
-    only="dilution, diluted, dilute, dilution water",
+    only="dilution, diluted, dilute, dilution water, % water, percent water",
     asked="water, total, serves",
     method=["Measure each line times {factor}, then add {water} of water: {total} in all."],
     conventions=["dilution is water added per volume before it", ADDED],
@@ -138,7 +136,7 @@ LOSSES = Calculator(
     lines=SPEC,
     words="lost, loss, spill, allowance, scale, batch, serves",
     only="lost, loss, lose, waste, spill, spillage, allowance, never leaves, leaves the lines, in the lines, missing, "
-    "stays in the lines, stays in the keg, left in the lines, goes missing",
+        "stays in the lines, stays in the keg, left in the lines, goes missing",
     asked="total, factor, serves",
     method=["Measure each line times {factor}: {total}, of which {lost} is lost."],
     examples=[
@@ -188,7 +186,7 @@ RECIPE = Calculator(
         minimum=2,
     ),
     only="per litre, per liter, a litre, a liter, each litre, one litre, per l, for 1 l, for a litre, recipe makes, "
-    "recipe for, recipe is for, yields",
+        "recipe for, recipe is for, yields",
     words="recipe, bill, per litre, per liter, for each litre, grams of each, how much of each, each line, scale",
     asked="factor, total",
     method=["Measure each line times {factor} for {total}."],

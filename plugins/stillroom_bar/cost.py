@@ -20,17 +20,17 @@ POUR = Calculator(
     "cost_of_pour",
     "Cost of a pour from a bottle",
     var("bottle", "milliliter", "bottle, bottle size, size, cans, carton", role="from", things="spirit,wine,liqueur"),
-    var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, "
-        "i paid, price of the bottle, highest price, we pay, i pay, set us back, sets us back, set me back, "
-        "most i can pay, price for a bottle, dearest bottle, pay for", role="from"),
-    var("pour", "milliliter", "pour, measure, shot, serve, glass, put, use, we use, of it, goes in, "
-        "we pour, i pour", role="each"),
+    var("bottle_price", "currency", "bottle price, bottle costs, bottle, paid, invoice, i paid, price of the bottle, "
+        "highest price, we pay, i pay, set us back, sets us back, set me back, most i can pay, price for a bottle, "
+        "dearest bottle, pay for", role="from"),
+    var("pour", "milliliter", "pour, measure, shot, serve, glass, put, use, we use, of it, goes in",
+        role="each"),
     var("cost", "currency", "cost, cost of a pour, pour cost me, pour costs, cost per pour, run me, running me, "
         "each pour run me, costing us, go over, not exceed, ceiling, pour worth, worth"),
     equations=["cost * bottle = bottle_price * pour"],
     limits=[limit("pour <= bottle", "doubt", "A pour of {pour} is more than a bottle of {bottle} holds.")],
     only="cost, costs, costing, price, pour, run me, running me, euro, dollar, pound, $, €, £, set us back, "
-    "sets us back, set me back, sets me back",
+        "sets us back, set me back, sets me back",
     words="set us back, sets us back, set me back, sets me back, pour, bottle, cost, cost of a pour, pour costs, "
         "run me, running me, costing",
     asked="cost, bottle_price, pour",
@@ -49,11 +49,10 @@ BY_WEIGHT = Calculator(
         state="dry"),
     var("rate", "currency / kilogram", "per kilo, a kilo, per kg, price, per pound, a pound", role="per"),
     var("used", "gram", "use, i use, we use, i take, we take, drink takes, used, takes, batch takes, drink takes, "
-        "goes in, per drink, a drink, "
-        "per batch, need, i need",
+        "goes in, per drink, a drink, per batch, need, i need",
         things="any", state="dry"),
-    var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, "
-        "worth, cost me",
+    var("cost", "currency", "cost, cost per drink, cost of it, cost per batch, it cost, how much money, spend, worth, "
+        "cost me",
         role="to"),
     equations=["price = rate * bought", "cost = rate * used"],
     only="cost, costs, price, money, spend, paid, $, €, £, euro, dollar",
@@ -71,10 +70,9 @@ JUICE_COST = Calculator(
     "cost_of_juice",
     "Cost of juice from the price of a fruit",
     var("price", "currency", "price, each, a piece, apiece, per fruit, a fruit, a lime, a lemon, an orange, "
-        "a grapefruit, per lime, per lemon, per orange, per grapefruit, "
-        "pay per lime, pay per lemon, pay per orange, pay per fruit, pay for one, "
-        "lime costs, lemon costs, orange costs, grapefruit costs, lime cost, lemon cost, orange cost, grapefruit cost, "
-        "fruit cost", role="each"),
+        "a grapefruit, per lime, per lemon, per orange, per grapefruit, pay per lime, pay per lemon, pay per orange, "
+        "pay per fruit, pay for one, lime costs, lemon costs, orange costs, grapefruit costs, lime cost, lemon cost, "
+        "orange cost, grapefruit cost, fruit cost", role="each"),
     var("each", "milliliter", "juice per fruit, gives, give, yields, out of each, from one, per fruit", role="each"),
     var("juice", "milliliter", "litre of juice, juice in one drink, use, takes, per drink, i use, we use",
         things="juice", role="need"),
@@ -93,14 +91,14 @@ JUICE_COST = Calculator(
 COUNTED = Calculator(
     "cost_of_pieces",
     "Cost of so many pieces at a price each",
-    var("pieces", "count", "piece, charger, cartridge, pod, fruit, bottle, case, box, carton, can, tin, jar, get, buy, "
-        "afford, how many", things="fruit", whole="down"),
+    var("pieces", "count", "piece, charger, cartridge, pod, fruit, bottle, case, box, carton, can, tin, jar, get, "
+        "buy, afford, how many", things="fruit", whole="down"),
     var("price", "currency", "each, apiece, a piece, per piece, price each, one costs, " + PER_ONE, role="each"),
     var("cost", "currency", "cost, in all, total, altogether, spend, bill, together, paid, pay, budget, have, got",
         role="have"),
     equations=["cost = pieces * price"],
     only="apiece, a piece, per piece, piece, charger, cartridge, pod, fruit, lime, lemon, orange, grapefruit, bottle, "
-    "case, box, carton, can, tin, jar, " + PER_ONE,
+        "case, box, carton, can, tin, jar, " + PER_ONE,
     also="cost, costs, spend, spent, bill, pay, paid, price, budget, afford, invoice, @, " + MONEY,
     words="cost, total, spend, bill, pieces, apiece, each, charger, cartridge, pod",
     asked="cost, pieces, price",
@@ -137,24 +135,21 @@ POUR_COST = Calculator(
     var(
         "price",
         "currency",
-        "price, net price, price before tax, sell, sell it, sold at, charge, pre tax, menu price pre tax, menu, drink, "
-        "ex vat, ex tax, before vat, without vat, plus vat, excluding vat, net of vat, net of tax, net, "
-        "without tax, before tax, excluding tax, "
-        "goes for, go for",
+        "price, net price, price before tax, sell, sell it, sold at, charge, pre tax, menu price pre tax, menu, "
+        "drink, ex vat, ex tax, before vat, without vat, plus vat, excluding vat, net of vat, net of tax, net, "
+        "without tax, before tax, excluding tax, goes for, go for",
     ),
     var("pour_cost", "percent", "pour cost, target pour cost, cost percent, pour cost percent, pc, "
         "target", bounds=(0, 100),
         role="to"),
     var("profit", "currency", "profit, gross profit, gp, make on it, make on each, make on one, make a drink, "
-        "we make on, "
-        "i make on, do we make, do i make, earn, keep, clear on each, left for us", bounds=(None, None)),
+        "we make on, i make on, do we make, do i make, earn, keep, clear on each, left for us", bounds=(None, None)),
     var("margin", "percent", "margin, profit margin, gross margin, gp percent", bounds=(None, 100)),
     equations=["cost = pour_cost * price", "profit = price - cost", "margin = 1 - pour_cost"],
     limits=[limit("cost <= price", "caution", "The ingredients cost more than the price: every one sold is a loss.")],
-    words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, "
-    "tax not included, tax aside, before tax, without tax, excluding tax, pre tax, ex vat, "
-    "ex tax, before vat, without vat, plus vat, "
-    "excluding vat",
+    words="pour cost, price, charge, sell, target, ingredient, margin, profit, taxes not in it, tax not included, "
+        "tax aside, before tax, without tax, excluding tax, pre tax, ex vat, ex tax, before vat, without vat, "
+        "plus vat, excluding vat",
     asked="price, pour_cost, cost, profit",
     method=["{cost} of ingredients at a price of {price} before tax is a pour cost of {pour_cost}."],
     conventions=[NET],
@@ -172,11 +167,11 @@ TAX = Calculator(
     var("tax", "percent", "tax, vat, sales tax, gst, service charge, % service, percent service, gratuity"),
     var(
         "menu_price", "currency", "menu price, price with tax, including tax, gross, gross price, on the menu, "
-        "inc tax, with vat, with tax, vat in it, tax in it, vat included, tax included, "
-        "menu say, menu show, menu read, guest pays, guests pay"
+        "inc tax, with vat, with tax, vat in it, tax in it, vat included, tax included, menu say, menu show, "
+        "menu read, guest pays, guests pay"
     ),
-    var("tax_amount", "currency", "amount of tax, tax in it, vat amount, tax amount, is the vat, is the tax, "
-        "is vat, is tax, amount of vat"),
+    var("tax_amount", "currency", "amount of tax, tax in it, vat amount, tax amount, is the vat, is the tax, is vat, "
+        "is tax, amount of vat"),
     equations=["menu_price = price * (1 + tax)", "tax_amount = menu_price - price"],
     words="tax, vat, including, excluding, net, gross, menu",
     only="tax, vat, gst, net, gross, including, excluding, service charge, % service, percent service, gratuity",
@@ -270,8 +265,8 @@ SPEC_COST_TAXED = Calculator(
     ],
     examples=[
         (
-            "50 ml gin at $28 for a 700 ml bottle and 25 ml vermouth at $15 for a 750 ml bottle, menu price 15 "
-            "including 20 % VAT: pour cost of the drink?",
+            "50 ml gin at $28 for a 700 ml bottle and 25 ml vermouth at $15 for a 750 ml bottle, "
+            "menu price 15 including 20 % VAT: pour cost of the drink?",
             "20 percent",
         )
     ],
@@ -282,15 +277,14 @@ GARNISH = Calculator(
     "cost_of_garnish",
     "Cost of one garnish",
     var("case_price", "currency", "case price, case costs, paid, box, price, kilo price, lime, lemon, orange, "
-        "grapefruit, "
-        "lime costs, lemon costs, orange costs, grapefruit costs, fruit costs", role="from"),
+        "grapefruit, lime costs, lemon costs, orange costs, grapefruit costs, fruit costs", role="from"),
     var("pieces", "count", "fruit, in the case, fruit in a case, piece, pieces per case", things="fruit", default=1,
         note="one fruit"),
     var(
         "per_piece",
         "count",
-        "garnish per fruit, wheel per fruit, wedge per fruit, twist per fruit, slice each, cut from one, wheel, wedge, "
-        "twist, slice, garnish, from it, out of it, from one, out of one",
+        "garnish per fruit, wheel per fruit, wedge per fruit, twist per fruit, slice each, cut from one, wheel, "
+        "wedge, twist, slice, garnish, from it, out of it, from one, out of one",
         role="each",
     ),
     var("cost", "currency", "cost, cost per garnish, garnish costs, each garnish, cost of a wheel, cost of a wedge, "
@@ -312,8 +306,8 @@ BATCH_COST = Calculator(
     "Cost of a batch and of one serve of it",
     var("batch_cost", "currency", "batch cost, batch costs, batch cost me, batch, whole batch, bottle, total"),
     var("serves", "count", "serve, serving, drink, portion, pour, glass, makes, yields", whole="down"),
-    var("cost", "currency", "cost per serve, cost each, cost a drink, one serve cost, per drink, per pour, each, "
-        "one, a serve, per serve, each serve, a drink, each drink, a portion, per portion, a glass, per glass, a head, "
+    var("cost", "currency", "cost per serve, cost each, cost a drink, one serve cost, per drink, per pour, each, one, "
+        "a serve, per serve, each serve, a drink, each drink, a portion, per portion, a glass, per glass, a head, "
         "per head", role="each"),
     equations=["batch_cost = serves * cost"],
     only="cost, costs, price, paying, comes to, come to, comes out at, is a portion, is a serve, is a drink",

@@ -21,14 +21,12 @@ METHODS = [
         "stirring glass", "source":
      "dilution by stirring, -1.21 a² + 1.246 a + 0.145, a = strength as a fraction; common practice, no source"},
     {"id": "shaken", "words": "shaken, shake, shaking, shook, shakes, shaked, shkn, hard shake, shaker, "
-        "into the shaker, in the shaker, "
-     "in the tin", "source":
+        "into the shaker, in the shaker, in the tin", "source":
      "dilution by shaking, -1.567 a² + 1.742 a + 0.203, a = strength as a fraction; common practice, no source"},
 ]
 OF_AFTER = (
     "of the finished drink, of the finished batch, of the finished bottle, of the finished, of the final, "
-    "of the total, "
-    "of final, of total, of the whole, of the whole drink, of what is in the glass, of what comes out"
+    "of the total, of final, of total, of the whole, of the whole drink, of what is in the glass, of what comes out"
 )
 WATER = [{"id": "water", "words": "plain water, tap water, pure water", "strength": 0, "source": "no ethanol in it"}]
 OF_BEFORE = "dilution is water per volume before it; its share is of the finished drink"
@@ -54,21 +52,19 @@ DILUTION = Calculator(
     choice("method", METHODS, words="stirred, shaken, method"),
     var("volume", "milliliter", "drink, cocktail, mix, build, sour, batch, before ice, before the ice, going in, "
         "in the shaker, in the mixing glass, into the shaker, measure into the shaker, undiluted, spirit, "
-        "build before, "
-        "before it meets ice, of the mix",
+        "build before, before it meets ice, of the mix",
         role="from",
         things="spirit"),
     var("abv", "abv", "starting strength, initial strength, initial abv, undiluted, before ice, before the ice, "
         "going in, alcohol, abv, strength, proof, spirit, mix, undiluted mix, strength before", role="from",
         bounds=(0, 100), things="spirit"),
     var("water", "milliliter", "water, water picked up, water taken up, water gained, melt", role="add"),
-    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, "
-        "volume out, left with, glass after, after, strained, straining, "
-        "after straining, comes out, came out, come out, coming out, come to, after shake, after the shake, "
-        "afterwards, resulting volume, got then, "
-        "end up, end up with, becomes, volume after, vol after, serve, served, to serve, be in it, "
-        "be in the glass, glass holds, glass takes, glass fits, coupe holds, coupe takes, "
-        "glass has room for, coupe only holds, glass only holds, out of the tin, brim, brim full", role="to"),
+    var("final_volume", "milliliter", "final volume, in the glass, in the coupe, volume in the glass, volume out, "
+        "left with, glass after, after, strained, straining, after straining, comes out, came out, come out, "
+        "coming out, come to, after shake, after the shake, afterwards, resulting volume, got then, end up, "
+        "end up with, becomes, volume after, vol after, serve, served, to serve, be in it, be in the glass, "
+        "glass holds, glass takes, glass fits, coupe holds, coupe takes, glass has room for, coupe only holds, "
+        "glass only holds, out of the tin, brim, brim full", role="to"),
     var("final_abv", "abv", "abv, strength, alcohol, proof, in the glass, afterwards, diluted, final strength",
         role="to", bounds=(0, 100)),
     var("dilution", "percent", "dilution, dilution percent, stirred dilution, shaken dilution, of initial volume, "
@@ -85,9 +81,8 @@ DILUTION = Calculator(
                   "The curves fit 15 to 35 % ABV: at {abv} take the figure as a guess, and measure.")],
     functions=[FIT],
     only=(
-        "ice, stir, shake, stirred, shaken, shook, shkn, shaked, stired, stird, dilution, dilute, diluted, "
-        "strain, strained, shaker, "
-        "stirring, shaking, blended, built"
+        "ice, stir, shake, stirred, shaken, shook, shkn, shaked, stired, stird, dilution, dilute, diluted, strain, "
+        "strained, shaker, stirring, shaking, blended, built"
     ),
     words="on ice, over ice, ice, dilution, water picked up, strain, strained, dilute, water down, watered down",
     asked="water, final_abv, final_volume, dilution",
@@ -99,8 +94,8 @@ DILUTION = Calculator(
 BATCH = Calculator(
     "prediluted_batch", "Water for a batch, as stirring or shaking would add it",
     include(DILUTION),
-    var("serves", "count", "serves, servings, drinks, guests, people, portions, cocktails, sours, martinis, "
-        "glasses, bottles", bounds=(0, None)),
+    var("serves", "count", "serves, servings, drinks, guests, people, portions, cocktails, sours, martinis, glasses, "
+        "bottles", bounds=(0, None)),
     var("serve", "milliliter", "serve, drink, each, apiece, per drink", role="each"),
     var("volume", "milliliter", "undiluted", hidden=True),
     var("water", "milliliter", "water, dilution water", role="add", shy=True),
@@ -108,11 +103,11 @@ BATCH = Calculator(
         "after the shaking, after the stirring, out of the shaker", role="to", shy=True),
     equations=["volume = serves * serve"],
     only=(
-        "stir, shake, stirred, shaken, shook, shkn, pre-dilute, predilute, prediluted, pre-diluted, stirring, shaking, "
-        "dilute, diluted, dilution, freezer, pre-batch"
+        "stir, shake, stirred, shaken, shook, shkn, pre-dilute, predilute, prediluted, pre-diluted, stirring, "
+        "shaking, dilute, diluted, dilution, freezer, pre-batch"
     ),
     words="batch, pre-dilute, predilute, bottled, bottle, stirring would, shaking would, water already in, "
-          "add the water, freezer, pre-batch, serves",
+        "add the water, freezer, pre-batch, serves",
     asked="water, final_volume, final_abv",
     method=["Add {water} of water to {volume} of undiluted mix: {final_volume} in all; chill before serving."],
     examples=[("40 serves of 90 ml at 28 % ABV, add the water that stirring would: how much water?", "1436 ml")],
@@ -121,8 +116,8 @@ BATCH = Calculator(
 SPEC = Calculator(
     "diluted_spec", "Water that stirring or shaking adds to a drink of several ingredients",
     include(DILUTION),
-    var("serves", "count", "serves, servings, drinks, guests, people, portions, cocktails, sours, martinis, "
-        "glasses, bottles", default=1,
+    var("serves", "count", "serves, servings, drinks, guests, people, portions, cocktails, sours, martinis, glasses, "
+        "bottles", default=1,
         note="one serve", bounds=(0, None)),
     var("serve", "milliliter", "one drink", hidden=True),
     var("serve_ethanol", "milliliter", "ethanol", hidden=True),
@@ -137,8 +132,8 @@ SPEC = Calculator(
                 holds=HOLDS, needs=("abv",), minimum=2),
     only="stir, shake, stirred, shaken, shook, shkn, stirring, shaking, dilution, pre-dilute, predilute, prediluted, "
         "freezer, pre-batch",
-    words="ice, stir, shake, how strong, strength, abv, abv in the glass, final abv, how much water, "
-          "pre-dilute, bottled, batch, serves, stirring would, shaking would, strain",
+    words="ice, stir, shake, how strong, strength, abv, abv in the glass, final abv, how much water, pre-dilute, "
+        "bottled, batch, serves, stirring would, shaking would, strain",
     asked="water, final_abv, final_volume",
     method=["Undiluted it is {volume} at {abv}; {water} of water makes it {final_volume} at {final_abv}."],
     examples=[("50 ml gin at 47 % and 25 ml vermouth at 16 %, stirred: abv in the glass?", "25.5 percent")],
@@ -146,30 +141,24 @@ SPEC = Calculator(
 
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
-    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, before the ice, "
-        "went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, went into the shaker, "
-        "went into the mixing glass, cocktail, build, "
-        "amounts to", role="from"),
-    var("final_volume", "milliliter", "coming out, came out, come out, comes out, leaves, "
-        "out at, out, after, straining, strained, "
-        "after straining, keg, finished, final volume, filled, "
-        "in the glass, becomes, end up, "
+    var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, "
+        "before the ice, went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, "
+        "went into the shaker, went into the mixing glass, cocktail, build, amounts to", role="from"),
+    var("final_volume", "milliliter", "coming out, came out, come out, comes out, leaves, out at, out, after, "
+        "straining, strained, after straining, keg, finished, final volume, filled, in the glass, becomes, end up, "
         "end up with, fill, come to, got then, bottle, jar, brim, glass, coupe, finished bottle", role="to"),
     var("water", "milliliter", "water, measured water", role="add"),
     var("dilution", "percent", "dilution, dil, diluted by, of what went in, of its volume, its volume, "
-        "of its own volume, "
-        "its own volume, of its vol, its vol, of this volume, of that volume, of the batch, of the mix, "
-        "of the initial volume, of the undiluted drink, on the mix, on the batch, on the drink, "
+        "of its own volume, its own volume, of its vol, its vol, of this volume, of that volume, of the batch, "
+        "of the mix, of the initial volume, of the undiluted drink, on the mix, on the batch, on the drink, "
         "water was added, on what went in", bounds=(0, None)),
     var("share", "percent", "share, " + OF_AFTER, bounds=(0, 100)),
     var("abv", "abv", "undiluted, alcohol, before the ice, before ice, mixed to, mix at, starting strength, "
-        "initial strength, initial, "
-        "original, mix, strength before, mix before, undiluted strength", role="from", bounds=(0, 100)),
+        "initial strength, initial, original, mix, strength before, mix before, "
+        "undiluted strength", role="from", bounds=(0, 100)),
     var("final_abv", "abv", "abv, strength, alcohol, drinks, in the glass, off the ice, diluted strength, "
-        "leaves the glass at, leaves the mixing glass at, "
-        "leaves the shaker at, pours at, pour at, pour it at, when poured, served with, "
-        "serve it at, "
-        "after the ice, off the ice, in the glass, becomes, proof", role="to",
+        "leaves the glass at, leaves the mixing glass at, leaves the shaker at, pours at, pour at, pour it at, "
+        "when poured, served with, serve it at, after the ice, off the ice, in the glass, becomes, proof", role="to",
         bounds=(0, 100)),
     equations=["water = dilution * volume", "final_volume = volume + water", "water = share * final_volume",
                "abv * volume = final_abv * final_volume"],
@@ -178,10 +167,9 @@ MEASURED = Calculator(
             limit("final_volume >= volume", "refuse",
                   "Dilution adds water: {final_volume} after is less than {volume} before.")],
     only="water, ice, dilution, dil, dilute, diluted, pre-dilute, predilute, prediluted, shaker, thinned, "
-         "mixing glass, had gone in, went in",
-    words="dilution, dilute, diluted, pre-dilute, water, measured water, "
-          "going into the shaker, coming out, batch, freezer, percentage of what went in, "
-          "gets water, milk, infusion, added liquid",
+        "mixing glass, had gone in, went in",
+    words="dilution, dilute, diluted, pre-dilute, water, measured water, going into the shaker, coming out, batch, "
+        "freezer, percentage of what went in, gets water, milk, infusion, added liquid",
     asked="water, final_abv, dilution, final_volume",
     conventions=[OF_BEFORE, ADD],
     examples=[("batch of 3 l at 22 % dilution, how much water?", "660 ml"),

@@ -15,21 +15,21 @@ POURS = Calculator(
     var(
         "supply",
         "milliliter",
-        "keg, bottle, vessel, left, have, tank, supply, jug, batch, batched, cask, barrel, dispenser, urn, "
-        "cooler, bowl, "
-        "do i make, went together",
+        "keg, bottle, vessel, left, have, tank, supply, jug, batch, batched, cask, barrel, dispenser, urn, cooler, "
+        "bowl, do i make, went together",
         things="any",
         role="have",
     ),
-    var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
-        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, "
-        "pours of", role="each"),
+    var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, serve size, shot, "
+        "cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, pours of, each be, can each be, "
+        "of what size", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour, shot, measure, cans, tin, cup", whole="down"),
     equations=["supply = serves * each"],
-    words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, "
-        "glass, no loss, "
-    "no foam, foam loss, everybody gets, for each drink, stretch, stretch to, how many can i, how many can we, "
-    "how many do i get, how many do we get, how many will i get",
+    limits=[limit("supply <= large", "doubt", "{supply} is more than a bar pours.")],
+    constants={"large": (2000, "liter")},
+    words="pour, pours, shots, measures, keg, serves, how many drinks, full, complete, out of, left, drink, glass, "
+        "no loss, no foam, foam loss, everybody gets, for each drink, stretch, stretch to, how many can i, "
+        "how many can we, how many do i get, how many do we get, how many will i get",
     asked="serves, supply, each",
     method=["{supply} gives {serves} whole serves of {each}."],
     examples=[
@@ -52,24 +52,24 @@ POURS_LOST = Calculator(
     var(
         "lost",
         "percent",
-        "lost, loss, lose, foam, foams away, waste, in the lines, spill, stick, stays in, left in, "
-        "never leaves, leaves the lines, missing",
+        "lost, loss, lose, foam, foams away, waste, in the lines, spill, stick, stays in, left in, never leaves, "
+        "leaves the lines, missing",
         bounds=(0, 100),
         role="lost",
     ),
     var("stays", "milliliter", "stays, stays in the lines, stays in, lost, left in the lines, left in, foam, waste",
         role="lost"),
-    var("usable", "milliliter", "usable, what is left, pourable, deliver, after loss, net"),
-    var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, "
-        "serve size, shot, cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, "
-        "pours of", role="each"),
+    var("usable", "milliliter", "usable, what is left, pourable, deliver, after loss, net, can we pour, can i pour, "
+        "be poured"),
+    var("each", "milliliter", "pour, serve, serving, measure, glass, a drink, per drink, each, serve size, shot, "
+        "cans, tin, cup, cans of, cups of, tins of, glasses of, shots of, serves of, pours of", role="each"),
     var("serves", "count", PEOPLE + ", pour, full pour, complete pour, shot, measure, cans, tin, cup", whole="down"),
     equations=["usable = supply * (1 - lost)", "usable = serves * each", "usable = supply - stays"],
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left to pour."),
             limit("usable <= supply", "refuse", "More than the {supply} that there is cannot be poured.")],
     words="pour, pours, keg, serves, lost, loss, foam, how many drinks, full, tap",
-    only="lost, loss, lose, foam, foams, foams away, waste, spill, stick, sticks, "
-    "stays in the lines, stays in the keg, stay in the lines, left in the lines",
+    only="lost, loss, lose, foam, foams, foams away, waste, spill, stick, sticks, stays in the lines, "
+        "stays in the keg, stay in the lines, left in the lines",
     asked="serves, supply, usable",
     method=["Of {supply} {usable} can be poured: {serves} serves of {each}."],
     examples=[("10 litre keg, 180 ml serve, 6% foams away, how many drinks?", "52 count")],
@@ -92,7 +92,7 @@ TO_MAKE = Calculator(
     limits=[limit("lost < 1", "refuse", "With {lost} lost nothing is left of it.")],
     words="lost, loss, lose, losing, make, need, deliver, waste, strain, allowance, make up",
     only="lost, loss, lose, loses, losing, waste, wasted, evaporates, evaporating, evaporate, spill, goes missing, "
-    "missing, boils away, boils off, disappears",
+        "missing, boils away, boils off, disappears",
     asked="make, needed, gone",
     method=["Make {make}: {lost} of it is lost and {needed} is left."],
     examples=[("we lose 8 % in straining and need 4.6 l, how much to make?", "5 liter")],
@@ -106,6 +106,8 @@ PORTIONS = Calculator(
     var("each", "gram", "portion, per drink, a drink, each, serve", role="each", state="dry"),
     var("serves", "count", PEOPLE, whole="down"),
     equations=["supply = serves * each"],
+    limits=[limit("each <= most", "doubt", "{each} is a large portion.")],
+    constants={"most": (400, "gram")},
     words="portion, how many drinks, serves, left, by weight",
     asked="serves, supply, each",
     method=["{supply} gives {serves} portions of {each}."],
@@ -125,11 +127,13 @@ BOTTLES = Calculator(
         role="each",
         bounds=(0, 2000),
     ),
-    var("need", "milliliter", "total, needed, in all, altogether"),
+    var("need", "milliliter", "total, needed, in all, altogether", role="need"),
     var("bottle", "milliliter", "bottle, bottle size, size, cans, carton", role="per"),
     var("bottles", "count", "bottle, cans, carton, whole bottle", whole="up"),
     equations=["need = serves * each", "need = bottles * bottle"],
-    limits=[limit("each <= bottle", "doubt", "{each} in one drink is more than a bottle of {bottle}.")],
+    limits=[limit("each <= bottle", "doubt", "{each} in one drink is more than a bottle of {bottle}."),
+            limit("each >= least", "doubt", "{each} in one drink is less than a drop or two.")],
+    constants={"least": (0.5, "milliliter")},
     also=PEOPLE + ", each, apiece, a drink, per drink, buy, order, need, needed, fetch, bring, cellar, pours, "
         "measures, shots",
     words="bottle, bottles, buy, order, cellar, fetch, stock, bring up, pours, measures",
@@ -147,11 +151,10 @@ LAST_BOTTLE = Calculator(
         "still in, still in the bottle, left in the bottle, bottle open, open bottle, opened bottle, open one, "
         "started bottle"),
     steps=["stays := ceil(bottles) * bottle - need"],
-    only="last one, last bottle, open, opened, still in the bottle, left in the bottle, bottle open, "
-        "open bottle, opened bottle, bottle that's open, open one, "
-    "bottle that is open, started bottle",
-    words="last one, last bottle, bottles, open, open bottle, bottle that's open, still in, "
-        "stays in the last one, left in the last one",
+    only="last one, last bottle, open, opened, still in the bottle, left in the bottle, bottle open, open bottle, "
+        "opened bottle, bottle that's open, open one, bottle that is open, started bottle",
+    words="last one, last bottle, bottles, open, open bottle, bottle that's open, still in, stays in the last one, "
+        "left in the last one",
     asked="bottles, stays",
     method=["{serves} at {each} is {need}: {bottles} bottles of {bottle}; {stays} is left in the last."],
     examples=[("40 drinks with 30 ml gin in each, 70 cl bottles: how much stays in the last bottle?",
@@ -184,8 +187,8 @@ FOR_GUESTS = Calculator(
     "bottles_for_guests",
     "Bottles and volume for guests who take several drinks each",
     var("guests", "count", "guest, people, person, pax, head, cover, party", whole="down"),
-    var("drinks_each", "count", "drink, cocktail, serve, highball, glass, drinks each, "
-        "drinks a head, drinks per guest, apiece, a head", role="each"),
+    var("drinks_each", "count", "drink, cocktail, serve, highball, glass, drinks each, drinks a head, "
+        "drinks per guest, apiece, a head", role="each"),
     var("serves", "count", "drinks in all, serves in all", whole="up", shy=True),
     var("each", "milliliter", "measure, pour, drink, every drink, one drink, glass, in the glass",
         things="spirit,wine,liqueur", role="each", bounds=(0, 2000)),
@@ -195,7 +198,7 @@ FOR_GUESTS = Calculator(
     equations=["serves = guests * drinks_each", "need = serves * each", "need = bottles * bottle"],
     only="guest, people, person, pax, head, cover, party",
     also="each, per guest, per head, a head, apiece, per person, a person, everybody, every guest, every person, "
-    "every one, a guest",
+        "every one, a guest",
     words="guests, drinks each, per head, party",
     asked="bottles, need, serves",
     method=["{guests} with {drinks_each} each take {serves} drinks of {each}: {need}."],
@@ -206,8 +209,8 @@ FOR_GUESTS = Calculator(
 LEFT = Calculator(
     "left_after_service",
     "What is left when so many have been poured",
-    var("start", "milliliter", "start, started, at the start, began, began with, full, there were, had, made, "
-        "batch, keg, opened, opened with, opened the shift",
+    var("start", "milliliter", "start, started, started with, start with, at the start, began, began with, full, "
+        "there were, had, made, batch, keg, opened, opened with, opened the shift",
         things="any", role="from"),
     var("bottles", "count", "bottle, keg, cans, carton"),
     var("bottle", "milliliter", "bottle, keg, cans, carton, bottle size", role="each"),
@@ -216,15 +219,17 @@ LEFT = Calculator(
         bounds=(0, 2000)),
     var("used", "milliliter", "poured away", hidden=True),
     var("left", "milliliter", "left, left in, left over, is left, was left, remain, remaining, remains, rest, "
-        "still there, still be there, should be there, be there, stays", things="any",
+        "still there, still be there, should be there, be there, stays, what's left, what is left, are left, "
+        "have left, be left, ml left, l left, litre left, cl left, oz left", things="any",
         role="have"),
     equations=["start = bottles * bottle", "used = serves * each", "start = used + left"],
     limits=[limit("left >= 0", "refuse", "More was poured than there was.")],
     only="left, left in, left over, was left, is left, remain, remaining, remains, still there, still be there, "
-    "be there, is there",
+        "be there, is there, what's left, what is left, is left, are left, have left, be left, ml left, l left, "
+        "litre left, cl left, oz left",
     also="till, opened, opened with, start, at the start, started, began, sold, rang up, poured, gave, gone, had, were",
-    words="left, left over, remaining, stocktake, stock take, sold, started, began, start, began with, gave, "
-        "rang up, poured, till says, till",
+    words="left, left over, remaining, stocktake, stock take, sold, started, began, start, began with, gave, rang up, "
+        "poured, till says, till",
     asked="left, start, each, serves",
     method=["Of {start} {serves} at {each} were poured: {left} is left."],
     examples=[
@@ -245,7 +250,7 @@ FILLED = Calculator(
     var("bottles", "count", "bottle, full bottle, full one, jar, flask, bag", whole="down"),
     equations=["supply = bottles * bottle"],
     only="fill, fills, filled, full ones, full bottles, bottle up, bottling, bottle off, split, divided, divide, "
-    "split over, shared out",
+        "split over, shared out",
     words="fill, full bottles, bottling, bottle off",
     asked="bottles, supply, bottle",
     method=["{supply} fills {bottles} bottles of {bottle}."],
@@ -258,8 +263,7 @@ SPARE = Calculator(
     "How much for so many serves, with some to spare",
     var("serves", "count", PEOPLE, role="to"),
     var("each", "milliliter", "measure, pour, in each, a drink, per drink, apiece, each, drink of, drinks of, "
-        "glass of, "
-        "serve of, cup of, cups of, portion of", things="any", role="each"),
+        "glass of, serve of, cup of, cups of, portion of", things="any", role="each"),
     var("spare", "percent", "spare, extra, on top, for safety, safety, margin, buffer, headroom", role="add"),
     var("need", "milliliter", "total, needed, need, in all, altogether", things="any", role="need"),
     equations=["need = serves * each * (1 + spare)"],
@@ -319,13 +323,15 @@ BATCHES = Calculator(
     "Batches to make for a service",
     var("made", "count", "batch, batches, batch gave, batch made, batch yielded, batch did, went through, last night, "
         "used", role="from", default=1, note="of one batch"),
-    var("gave", "count", "serve, gave, made, makes, yielded, a batch gives, batch does, batch makes, "
-        "batch gives, from a batch, does", role="from"),
+    var("gave", "count", "serve, gave, made, makes, yielded, a batch gives, batch does, batch makes, batch gives, "
+        "from a batch, does", role="from"),
     var("serves", "count", "tonight, booked, booking, guest, people, person, cover, expected, say, ordered, "
         "needed", role="to"),
-    var("batches", "count", "batch, whole batch, make, i make, we make", role="need", whole="up"),
+    var("batches", "count", "batch, whole batch, make", role="need", whole="up"),
     equations=["batches * gave = made * serves"],
-    limits=[limit("gave >= made", "doubt", "{made} batches for {gave} serves: a batch is for several.")],
+    limits=[limit("gave >= made", "doubt", "{made} batches for {gave} serves: a batch is for several."),
+            limit("gave >= several", "doubt", "{gave} serves of a batch: a batch is for several.")],
+    constants={"several": (2, "count")},
     words="batch, batches, whole batches, tonight, last night, bookings, prep",
     asked="batches, serves",
     method=["{batches} batches for {serves}."],

@@ -242,6 +242,8 @@ class Asking(AskedSpans):
 
     def _add(self, start: int) -> None:
         zone = self._zone(start) or self._of_a_size(start)
+        if zone is None and self._word(start) == "total" and not self.asked.zones:
+            zone = (start, start)
         if zone is None:
             self._with_its_strength(start)
             rest = (start, min(start + 8, len(self.t) - 1))

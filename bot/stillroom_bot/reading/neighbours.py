@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from .beside import ADDED, added_to, told_again
 from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
 from .message import Message, Near, row_only
@@ -13,7 +14,6 @@ from .quantity import MONEY_ASKED, Quantity
 from .tokens import Token
 
 FAINT, FAR, SINCE = 1e-6, 40, 1.5
-ADDED = 0.2
 MOST_SAID = 40
 """Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
@@ -332,7 +332,7 @@ def neighbours(m: Message) -> None:
                     if not (of_it or (word == "to" and step and m.tokens[i + 1].text not in LIGHT)):
                         cues[role] = max(cues.get(role, 0.0), clear * strength * factor)
             for match in ends.get(i, ()):
-                near.append(Near(match, BEFORE[step] * factor * (ADDED if _added_to(m, q, i) else 1.0)))
+                near.append(Near(match, BEFORE[step] * factor * (ADDED if added_to(m, q, i) else 1.0)))
             if word in PREPOSITIONS and word not in ("at", "to"):
                 factor *= 0.75
             if word not in LIGHT:
@@ -365,17 +365,9 @@ def neighbours(m: Message) -> None:
             cues[side] = 1.3
         if noun is None and (noun := _label(m, q, taken)) is not None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
-        m.nouns.append(noun)
+        m.nouns.append(noun or told_again(m, q))
     tell_parts(m, taken)
     _share(m)
-
-
-def _added_to(m: Message, q: Quantity, i: int) -> bool:
-    """``add 20 % water to 5 l``: is token ``i`` a name of what the number before is of, which is added to this one?"""
-    noun = m.nouns[-1] if m.nouns else None
-    if noun is None or not noun[0] <= i <= noun[1] or m.cues[len(m.nouns) - 1].get("add", 0.0) < 1.0:
-        return False
-    return m.tokens[q.first - 1].text in ("to", "into")
 
 
 def _share(m: Message) -> None:

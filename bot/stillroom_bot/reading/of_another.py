@@ -35,6 +35,7 @@ def of_another(best: Outcome, message: Message, reader: Reader, follows: bool) -
         or _amount_of_another(c, message)
         or _given_and_asked(c, message)
         or _parts_turned(c, message)
+        or _whole_of_a_line(c, message)
     )
 
 
@@ -80,6 +81,20 @@ def _parts_turned(c: Candidate, message: Message) -> bool:
             named |= {n for n, v in c.model.variables.items() if x.entry.kinds & set(v.things)}
             if any(b in named and a not in named for a, b in pairs):
                 return True
+    return False
+
+
+def _whole_of_a_line(c: Candidate, message: Message) -> bool:
+    """``45 ml gin, 15 ml lime; the gin bottle is 700 ml``: is what there is of one line taken for all of them?"""
+    if not c.lines:
+        return False
+    lines = {message.tokens[n[1]].stem for k in c.lines if (n := message.nouns[k])}
+    for u in c.uses:
+        noun = message.nouns[u.quantity] if u.quantity < len(message.nouns) else None
+        if noun is not None and c.model.variables[u.variable].role == "into" and any(
+            message.tokens[i].stem in lines for i in range(noun[0], noun[1] + 1)
+        ):
+            return True
     return False
 
 
