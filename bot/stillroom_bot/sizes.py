@@ -19,7 +19,8 @@ PER = frozenset({"per", "to", "too", "/", "a", "an", "each", "every"})
 MAKES = frozenset({"=", "is", "are", "makes", "make", "equals", "gives", "holds", "has"})
 ARTICLES = frozenset({"a", "an", "the", "one", "each", "every"})
 FALLING, MADE = frozenset("get gets got does do measured falls fall".split()), 3
-FAR = 5
+FAR = 9
+FILLING = frozenset({"fill", "make", "get", "give"})
 TWO_AMOUNTS = 2
 """What counted drops came to, and what is asked of them."""
 FARTHEST = 6.0
@@ -108,14 +109,18 @@ class SizeFinder:
             i, word = i + 1, "from"
         if word == "from" and not _made(tokens, q.first):
             return
-        if word == "for" and not any(t.stem in DROPPERS for t in tokens[max(0, q.first - FAR) : q.first]):
+        dropper = any(t.stem in DROPPERS for t in tokens[max(0, q.first - FAR) : q.first])
+        if word == "for" and not dropper:
             return
+        filled = i + 1 + (word == "for" and [t.text for t in tokens[i + 1 : i + 2]] == ["to"])
+        i = filled if dropper and filled < len(tokens) and tokens[filled].text in FILLING else i
         if word not in PER | MAKES | {"in", "from", "for"}:
             return
         j = i + 1
         article = j < len(tokens) and tokens[j].text in ARTICLES
         if following is not None and following.first <= j and self._volume(following):
-            if following.value == 1 or word in MAKES | {"per"} or any(t.stem in COUNTED for t in tokens):
+            told = dropper and word in ("for", "to")
+            if told or following.value == 1 or word in MAKES | {"per"} or any(t.stem in COUNTED for t in tokens):
                 yield self._size(tokens, unit, q, self._base(following), q.first, following.last)
             return
         hit = self.lexicon.unit_at(tokens, j + article)

@@ -92,6 +92,28 @@ LEAVES: list[Row] = [
     ("mint leaves 25 drinks 12 leaves each", 300, "count"),
     ("6 basil leaves a drink and 50 drinks, 60 leaves in a bunch", 5, "count"),
 ]
+EVENLY: list[Row] = [
+    ("half and half vodka at 40 % and coffee liqueur at 20 %, abv undiluted", 30, "percent"),
+    ("Equal thirds: 45 % gin, 27 % bitter, 18 % vermouth. Strength before ice?", 30, "percent"),
+    ("whats the abv of rum at 50% and falernum at 10% 50/50", 30, "percent"),
+    ("tequila at forty and mezcal at forty six half and half how strong before ice", 43, "percent"),
+    ("rum 40% and sherry 20%, equal parts, proof?", 60, "proof"),
+    ("50/50 gin and vermouth, 3 litres, how much each", 1.5, "liter"),
+    ("50/50 syrup, 900 g, sugar?", 450, "gram"),
+    ("mix 300 ml of 40% rum and 100 ml of 60% rum, abv", 45, "percent"),
+]
+"""Means of two or three; near by, of a syrup, and where amounts are told: (120 + 60)/400."""
+JUICE_OF_EACH: list[Row] = [
+    ("24 lemons at 1 1/4 oz each, how many pints of juice", 24 * 1.25 * FLOZ / PINT, "pint"),
+    ("50 limes giving 3/4 oz, litres of juice?", 50 * 0.75 * FLOZ / 1000, "liter"),
+    ("30 lemons at 4 oz each, how many kg", 30 * 4 * 0.028349523125, "kilogram"),
+]
+COUNTED_DROPS: list[Row] = [
+    ("my dropper takes 60 drops for 2 ml, how many drops are 0.5 ml", 15, "drop"),
+    ("The pipette of ours, I counted, needs 36 drops for to fill 2 ml. How many drops is 1.5 ml?", 27, "drop"),
+    ("a dropper bottle of 50 ml, 4 drops a drink, how many drinks", 250, "count"),
+]
+"""30 and 18 to the millilitre.  Near by, 20 of no counted dropper."""
 READ_WARM: list[Row] = [
     ("abv reads 42 at 28 c real strength", 38.70, "percent"),
     ("alcoholmeter 42% at 28 C, real abv?", 38.70, "percent"),
@@ -103,7 +125,7 @@ READ_WARM: list[Row] = [
 
 @pytest.mark.parametrize(
     ("said", "value", "unit"),
-    [*FOR_MORE_PEOPLE, *WANTED_SO_STRONG, *SOLD_AT, *LEAVES, *READ_WARM],
+    [*FOR_MORE_PEOPLE, *WANTED_SO_STRONG, *SOLD_AT, *LEAVES, *READ_WARM, *EVENLY, *JUICE_OF_EACH, *COUNTED_DROPS],
 )
 def test_numbers_go_where_a_colleague_would_put_them(talk: Conversation, said: str, value: float, unit: str) -> None:
     gives(talk, said, value, unit)

@@ -28,6 +28,12 @@ ARTICLES = frozenset({"a", "an", "the"})
 OF_ONE = frozenset({"of", "with", "at"})
 LISTING, SHARES = frozenset({"of", ":"}), frozenset({"part", "measure"})
 EQUAL = frozenset({"equal", "even", "same"})
+EVENLY = (("half", "and", "half"), ("50", "/", "50"), ("50", "-", "50"), ("fifty", "fifty"), ("equal", "halves"),
+          ("equal", "thirds"), ("equal", "quarters"))
+EVENLY_BEGINS = frozenset(said[0] for said in EVENLY)
+EQUAL_PARTS = (("word", "equal", "equal"), ("word", "parts", "part"))
+ONE_TO_ONE = (("number", "1", "1"), ("mark", ":", ":"), ("number", "1", "1"))
+SIGNS = frozenset({"%", "percent", "proof", "abv"})
 
 
 def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
@@ -35,6 +41,7 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
 
     ``Equal parts of`` three things, or of things with strengths of their own, is one part of each.
     """
+    tokens = _evenly(tokens, lexicon)
     for i, t in enumerate(tokens):
         if t.text == "each" and i and tokens[i + 1 : i + 2] and tokens[i + 1].text in LISTING:
             amount, first = _amount(tokens, i, lexicon), i
@@ -47,6 +54,9 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
         while begin < len(tokens) and tokens[begin].text in QUOTES | LISTING:
             begin += 1
         things = list(_list(tokens, begin))
+        if t.text != "each" and (start := _strong_before(tokens, first, lexicon)) < first:
+            listed = [[replace(t, kind="mark", text=",", stem=","), *amount, *x] for x in _list(tokens[:first], start)]
+            return [*tokens[:start], *(x for part in listed for x in part), *tokens[i + 1 :]]
         if (last := _each_at_last(things, lexicon)) and t.text != "each":
             amount, things = last, things[:-1]
         if any(thing[0].text in ASKING or (t.text != "each" and _told(thing, lexicon)) for thing in things):
@@ -64,6 +74,39 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
             end += 1 + len(last) if last and t.text != "each" else 0
             return [*_without_equal_parts(before), *said, *tokens[end:]]
     return tokens
+
+
+def _evenly(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
+    """The tokens with ``half and half``, ``50/50`` and ``equal thirds`` as equal parts, or as one to one."""
+    for i, t in enumerate(tokens):
+        said = tuple(x.text for x in tokens[i : i + 3]) if t.text in EVENLY_BEGINS else ()
+        size = next((len(e) for e in EVENLY if said[: len(e)] == e), 0)
+        unit = lexicon.unit_at(tokens, i + size) if size and i + size < len(tokens) else None
+        if size and (unit is None or lexicon.units[unit[0][0]].dimension not in (MASS, VOLUME)):
+            written = EQUAL_PARTS if said[0] == "equal" or _strengths(tokens) >= FEWEST else ONE_TO_ONE
+            told = [replace(t, kind=kind, text=text, stem=stem, glued=False) for kind, text, stem in written]
+            return [*tokens[:i], *told, *tokens[i + size :]]
+    return tokens
+
+
+def _strengths(tokens: list[Token]) -> int:
+    """How many strengths are told: by their sign, or as a number after ``at``."""
+    signs = [i for i, t in enumerate(tokens) if t.text in SIGNS and i and tokens[i - 1].text not in SIGNS]
+    at = (number_at(tokens, i + 1) for i, t in enumerate(tokens[:-1]) if t.text == "at")
+    return len(signs) + sum(n is not None and n.last + 1 not in signs for n in at)
+
+
+def _strong_before(tokens: list[Token], end: int, lexicon: Lexicon) -> int:
+    """``gin at 40 % and vermouth at 15 %, equal parts``: where the list of things with strengths begins that ends
+    before token ``end``; ``end`` itself where there is none."""
+    start = end
+    while start and tokens[start - 1].text not in PART_ENDS:
+        start -= 1
+    while start < end and not lexicon.poured_at(tokens, start):
+        start += 1
+    things = list(_list(tokens[:end], start))
+    strong = len(things) >= FEWEST and all(_strengths(x) for x in things)
+    return start if strong and not any(_told(x, lexicon) for x in things) else end
 
 
 def _each_at_last(things: list[list[Token]], lexicon: Lexicon) -> list[Token]:

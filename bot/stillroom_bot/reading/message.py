@@ -17,7 +17,7 @@ RATIO = ("ratio",)
 """What ``1:4`` says without a word."""
 POURED_FROM = frozenset("bottle dropper dasher keg jug flask pitcher carafe".split())
 """What stands in one of these is poured, whatever it is made of."""
-POURED_IN = frozenset({"milliliter", "centiliter", "liter"})
+POURED_IN = frozenset({"milliliter", "centiliter", "liter", "pint", "quart", "gallon", "cup", "fluid_ounce"})
 SAID = 0.5
 """From how clear a cue on it counts as said."""
 
@@ -99,14 +99,15 @@ class Message:
                 rank = (x.weight, x.match.last - x.match.first, x.match.entry.substances[0].state, x.match)
                 if best is None or rank[:2] > best[:2]:
                     best = rank
-        if best is not None and best[2] == "piece" and self._poured_out(best[3]):
+        if best is not None and best[2] == "piece" and self._poured_out(k, best[3]):
             return "liquid"
         return "" if best is None else "liquid" if best[2] == "liquid" else "dry"
 
-    def _poured_out(self, x: Match) -> bool:
-        """``2 oz lemon in ml``: a fruit in the singular, where a volume is asked for, is its juice."""
-        singular = self.tokens[x.last].text == self.tokens[x.last].stem
-        return singular and bool(self.asked.units) and all(POURED_IN.issuperset(u) for u in self.asked.units)
+    def _poured_out(self, k: int, x: Match) -> bool:
+        """``2 oz lemon in ml``, ``40 limes at 3/4 oz each, quarts?``: where a volume is asked for, an amount of a fruit
+        in the singular, or of each of several, is of its juice."""
+        said = self.tokens[x.last].text == self.tokens[x.last].stem or self.cues[k].get("each", 0.0) >= SAID
+        return said and bool(self.asked.units) and all(POURED_IN.issuperset(u) for u in self.asked.units)
 
     def _moment(self, x: Match) -> bool:
         """``4 oz before the ice``: is a thing named for when, and not for what?"""
