@@ -82,3 +82,13 @@ def gives(talk: Conversation, said: str, value: float, unit: str = "", before: s
     assert answer, reply.text
     assert answer[0]["value"] == pytest.approx(value, rel=5e-3)
     assert not unit or answer[0]["unit"] == unit
+
+
+def measures(talk: Conversation, said: str, value: float, unit: str) -> None:
+    """One message, alone, and the first number of its answer, in any unit of the same measure."""
+    reply, _ = talk.answer(said)
+    answer = reply.to_json()["answer"]
+    assert answer, reply.text
+    told, units = answer[0], talk.kernel.units
+    assert units[told["unit"]].dimension == units[unit].dimension
+    assert units[told["unit"]].to_base(told["value"]) == pytest.approx(units[unit].to_base(value), rel=5e-3)

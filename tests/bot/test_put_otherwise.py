@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import pytest
-from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
+from turns import measures
 
 Row = tuple[str, float, str]
 
@@ -312,20 +312,9 @@ CANNOT_BE = [
 ]
 
 
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    """A conversation with everything that the bar's plugins know."""
-    return Conversation(Kernel(tmp_path_factory.mktemp("cache")))
-
-
 @pytest.mark.parametrize(("said", "value", "unit"), ALL)
 def test_it_is_heard_in_other_words(talk: Conversation, said: str, value: float, unit: str) -> None:
-    reply, _ = talk.answer(said)
-    answer = reply.to_json()["answer"]
-    assert answer, reply.text
-    told, units = answer[0], talk.kernel.units
-    assert units[told["unit"]].to_base(told["value"]) == pytest.approx(units[unit].to_base(value), rel=5e-3)
-    assert units[told["unit"]].dimension == units[unit].dimension
+    measures(talk, said, value, unit)
 
 
 @pytest.mark.parametrize("said", ASKED_BACK)

@@ -7,9 +7,8 @@ volumes add, and a price is one before tax (common practice, no source).
 from __future__ import annotations
 
 import pytest
-from stillroom import Kernel
 from stillroom_bot.conversation import Conversation
-from turns import Asks, Told, Turn, holds
+from turns import Asks, Told, Turn, holds, measures
 
 Row = tuple[str, float, str]
 
@@ -135,20 +134,9 @@ NO_NUMBER = [
 """A share of an amount is not that amount in another unit; how many drinks there are depends on their size."""
 
 
-@pytest.fixture(scope="module")
-def talk(tmp_path_factory: pytest.TempPathFactory) -> Conversation:
-    """A conversation with everything that the bar's plugins know."""
-    return Conversation(Kernel(tmp_path_factory.mktemp("cache")))
-
-
 @pytest.mark.parametrize(("said", "value", "unit"), ALL)
 def test_it_is_worked_out(talk: Conversation, said: str, value: float, unit: str) -> None:
-    reply, _ = talk.answer(said)
-    answer = reply.to_json()["answer"]
-    assert answer, reply.text
-    told, units = answer[0], talk.kernel.units
-    assert units[told["unit"]].to_base(told["value"]) == pytest.approx(units[unit].to_base(value), rel=5e-3)
-    assert units[told["unit"]].dimension == units[unit].dimension
+    measures(talk, said, value, unit)
 
 
 @pytest.mark.parametrize("said", NO_NUMBER)
