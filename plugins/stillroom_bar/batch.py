@@ -63,7 +63,7 @@ BATCH = Calculator(
     var("size", "milliliter", "drinks of, serves of, glasses of, portions of, cocktails of", shy=True),
     equations=["factor * feeds = serves", "total = factor * spec_volume", "total = serves * size"],
     lines=SPEC,
-    words="scale, multiply, batch, serves, make, spec, recipe, times, for people, double, fill, punch",
+    words="scale, multiply, batch, serves, make, spec, recipe, times, for people, people, guests, double, fill, punch",
     asked="total, factor, serves",
     method=["Measure each line times {factor}: {total} in all."],
     examples=[("scale to 40 serves: 50 ml gin, 25 ml lemon juice, 20 ml honey syrup", "2000 milliliter")],

@@ -308,7 +308,7 @@ def one_line(name: str, unit: str, state: str, example: tuple[str, str]) -> Calc
             state=state),
         var("needed_serves", "count", PEOPLE + ", of us", role="need", whole="down"),
         equations=["needed * recipe_serves = recipe * needed_serves"],
-        words="scale, recipe, receipt, serves, feeds, instead of, tonight, punch takes, "
+        words="scale, recipe, receipt, serves, feeds, people, guests, pax, instead of, tonight, punch takes, "
             "bowl takes, "
             "recipe takes, recipe needs",
         asked="needed, needed_serves, recipe",

@@ -67,7 +67,6 @@ def test_a_hurried_question_has_its_number(talk: Conversation, said: str, value:
 @pytest.mark.parametrize(
     "said",
     [
-        "Two crates of oranges, 80 to the crate, and the peeler takes 11 g off every orange. How much peel altogether?",
         "100 ml at 27 % ABV before it goes on ice, 80 guests. How much water will one of them pick up?",
         "guar gum in hibiscus cordial, 1500 ml: how many grams?",
         "can I put three chargers in one half litre siphon?",
@@ -122,5 +121,6 @@ def test_a_bare_number_replaces_what_it_is_like(talk: Conversation) -> None:
 
 def test_serves_before_a_spec_are_serves_of_all_of_it(talk: Conversation) -> None:
     gives(talk, "30 serves of vodka 50 ml, coffee liq 25 ml: litres?", 30 * 75 / 1000)
-    strength, _ = talk.answer("how strong is 30 serves vodka 50 coffee liqueur 25 espresso 25")
-    assert strength.status == "asks"
+    gives(talk, "how strong is 30 serves vodka 50 coffee liqueur 25 espresso 25", (50 * 40 + 25 * 20) / 100)
+    crates = "Two crates of oranges, 80 to the crate, and the peeler takes 11 g off every orange. How much peel in all?"
+    gives(talk, crates, 2 * 80 * 11)
