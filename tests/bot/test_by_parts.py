@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import pytest
 from stillroom_bot.conversation import Conversation
-
-from tests.turns import Asks, Told, Turn, holds
+from turns import Asks, Declined, Told, Turn, holds
 
 PARTS: list[Turn] = [
     Told("4 parts gin 1 part vermouth, 2 litres in all: how much gin?", 1.6, "liter"),
@@ -25,6 +24,8 @@ NO_DRINK: list[Turn] = [
     Told("milk punch 1:4 milk to drink, 2 litres of drink, how much milk", 500, "milliliter"),
     Told("by weight 1 part strawberries to 4 parts spirit, the fruit weighs 300 g, spirit in grams?", 1200, "gram"),
     Asks("1 part gin, 1 part vermouth for 40 drinks", ("part",)),
+    Told("8 l of punch to milk-clarify at 4:1. How much milk?", 2, "liter"),
+    Declined("is a second charger in my half litre siphon all right?", "two up to a litre"),
 ]
 """Ratios of other jobs stay what they are; parts of no size make no drinks."""
 FILLED: list[Turn] = [

@@ -207,12 +207,18 @@ class Ratios(Looking):
                         left
                         and right
                         and len(self._word(m - 1)) > 1
+                        and (self._word(m) != "-" or self._named_thing(right))
                         and not (left[0] <= first <= left[1] or right[0] <= first <= right[1])
                         and (k <= right[1] <= k + 1 if step < 0 else k <= left[0] <= k + 1)
                     ):
                         return left, right
         left, right = self._shared(first)
         return (left, right) if left else self._shared_after(last)
+
+    def _named_thing(self, span: tuple[int, int]) -> bool:
+        """``milk-clarify at 4:1``: is a name that of a thing, and no verb that a hyphen joins to one?"""
+        entry = self.lex.entries.get(tuple(t.stem for t in self.t[span[0] : span[1] + 1]))
+        return entry is not None and (bool(entry.substances) or any(m.variables for m in entry.meanings.values()))
 
     def _shared_after(self, last: int) -> tuple[tuple[int, int] | None, tuple[int, int] | None]:
         """``2:1 citric and malic``, ``3:2 into peel and sugar``: two things after the ratio of the one to the other."""
