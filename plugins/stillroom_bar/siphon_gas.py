@@ -25,7 +25,8 @@ CHECK = Calculator(
         "count",
         "allowed charger, charger allowed, most chargers, maximum number of chargers, max chargers",
     ),
-    var("spare", "count", "spare, left, more chargers", bounds=(None, None)),
+    var("spare", "count", "spare, left, more chargers, more charger, many more, more may, more can, more in",
+        bounds=(None, None)),
     var("liquid", "milliliter", "liquid, base, inside, in it, mix, cream, espuma, base in the, "
         "liquid in the, mix in the", things="cream,juice"),
     var(
