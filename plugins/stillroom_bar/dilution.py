@@ -142,6 +142,7 @@ SPEC = Calculator(
 MEASURED = Calculator(
     "measured_dilution", "Dilution from volumes, or water by measure",
     var("volume", "milliliter", "drink, batch, mix, undiluted, undiluted mix, undiluted build, before, "
+        "before the water, before water, "
         "before the ice, went in, going in, had gone in, in the shaker, in shaker, in the mixing glass, "
         "went into the shaker, went into the mixing glass, cocktail, build, amounts to", role="from"),
     var("final_volume", "milliliter", "coming out, came out, come out, comes out, leaves, out at, out, after, "

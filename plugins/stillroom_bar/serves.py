@@ -85,7 +85,8 @@ TO_MAKE = Calculator(
         "strained out, missing, goes missing, boils away, boils off",
         bounds=(0, 100), role="lost"),
     var("needed", "milliliter", "need, needed, deliver, at the end, end up, end up with, final, net, want, left over, "
-        "after the loss, come out, remain, remains, remaining, keep, left of it, is left", things="any", role="need"),
+        "after the loss, come out, do we get, do i get, we get, remain, remains, remaining, keep, left of it, is left",
+        things="any", role="need"),
     var("gone", "milliliter", "volume lost, lost volume, how much is lost, goes missing, missing, "
         "disappears, gone, is lost"),
     equations=["needed = make * (1 - lost)", "gone = make - needed"],

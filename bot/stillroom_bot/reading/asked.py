@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .asked_spans import LINKS, OPENING_WHAT, AskedSpans
+from .asked_spans import LINKS, OPENING_WHAT, TOLD_OF, AskedSpans
 from .clauses import Asked
 from .lexicon import stop_words
 from .part_of import part_of_that
@@ -330,7 +330,7 @@ class Asking(AskedSpans):
                     if (
                         not owned
                         and not (tail[0] - 1 in self.taken and tail[1] in self.taken)
-                        and self._word(tail[0]) != "of"
+                        and self._word(tail[0]) not in TOLD_OF
                         and self._contentful(tail)
                         and not self._overlaps(tail)
                     ):

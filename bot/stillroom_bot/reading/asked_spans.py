@@ -7,6 +7,8 @@ from .lexicon import stop_words
 
 LINKS = frozenset("for in to on needed from with required per that if of".split())
 OPENING_WHAT = frozenset("is are the a an 's s my our will would".split())
+TOLD_OF = frozenset("of is are was were gets goes stays".split())
+"""What follows a number and goes on telling of it: ``8 % is lost in the cloth. How much do we get?``"""
 SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
 
 

@@ -244,8 +244,8 @@ class Combining(Looking):
                 and not b.strength
                 and not (a.noise or b.noise or b.money or b.unsized or b.implied)
                 and (b.per is None or self.lex.units[b.per[0]].dimension == TIME)
-                and a.value == int(a.value)
                 and 2 <= a.value <= 500
+                and (a.value == int(a.value) or (a.last + 1 == b.first and self._stem(b.last + 1) in VESSELS))
                 and not (self._stem(a.last + 1) in SERVED and self._of_a_spec(b))
             ):
                 continue

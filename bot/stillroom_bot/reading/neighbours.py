@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from .beside import ADDED, added_to, told_again
+from .beside import ADDED, added_to, bought, told_again
 from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
 from .message import Message, Near, row_only
@@ -361,6 +361,8 @@ def neighbours(m: Message) -> None:
             cues.pop("from", None)
             cues.pop("have", None)
             cues["to"] = 1.0
+        if bought(m, len(m.nouns)):
+            cues["from"] = max(cues.get("from", 0.0), 1.0)
         if side := _in_or_out(m, q):
             cues[side] = 1.3
         if noun is None and (noun := _label(m, q, taken)) is not None:
