@@ -37,13 +37,14 @@ UNITS = Calculator(
     var(
         "volume",
         "milliliter",
-        "bottle, cans, glass, measure, volume, pour, drink, keg, spirit, wine, beer",
+        "bottle, cans, glass, measure, volume, pour, drink, keg, spirit, wine, beer, punch, cocktail",
         things="spirit,wine,beer,liqueur,drink",
     ),
     var(
         "strength",
         "percent_vv",
-        "strength, abv, proof, percent, spirit, percent of alcohol, % of alcohol, alcohol percent, alcohol content",
+        "strength, abv, proof, percent, spirit, how strong, punch, cocktail, percent of alcohol, % of alcohol, "
+        "alcohol percent, alcohol content",
         bounds=(0, 100),
         things="spirit,wine,beer,liqueur,drink",
     ),
@@ -82,13 +83,13 @@ PURE = Calculator(
     var(
         "volume",
         "milliliter",
-        "bottle, cans, glass, measure, volume, pour, spirit, wine, beer",
+        "bottle, cans, glass, measure, volume, pour, spirit, wine, beer, punch, cocktail, drink",
         things="spirit,wine,beer,liqueur,drink",
     ),
     var(
         "strength",
         "percent_vv",
-        "strength, abv, proof, percent, spirit",
+        "strength, abv, proof, percent, spirit, how strong, punch, cocktail",
         bounds=(0, 100),
         things="spirit,wine,beer,liqueur,drink",
     ),

@@ -303,7 +303,8 @@ SOAKED = Calculator(
         role="per",
         note="dry leaf and ground coffee hold about 2 ml a gram, common practice",
     ),
-    var("strained", "milliliter", "left, strained, yield, recovered, recover, volume recovered, get back, "
+    var("strained", "milliliter", "left, strained, yield, out after, back after, out after, recovered, "
+        "recover, volume recovered, get back, "
         "got back, came back, comes back, coming back, "
         "back out, ran off, drained off, "
         "after straining, come out, infused, "

@@ -23,6 +23,7 @@ from .loosely import loosely, moved
 from .message import Message
 from .of_another import unlike_its_name, weighs_another
 from .reader import FAR, MANY_NUMBERS, Reader, Reading
+from .turned_ratio import in_order_asked
 from .viewer import BestFirst
 
 MARGIN = 0.42
@@ -166,7 +167,7 @@ def outcomes_of(
         if c.score < sure and best is not None and not moved(best, c):
             continue
         reading = reader.reading(c, message, units, sizes, system, now)
-        answer = _narrowed(kernel, reading)
+        answer = in_order_asked(_narrowed(kernel, reading), c, reader.profile(c.model.id), message)
         empty = _empty(answer, reading) or (c.model.id in reader.pairs and _unchanged(answer, reading))
         score = c.score + worth(answer) - (0.3 if reading.asks else 0.0) - (EMPTY if empty else 0.0)
         score -= ANOTHER * (answer.status == "answered" and weighs_another(c, message))

@@ -48,6 +48,8 @@ def shared_out(tokens: list[Token], lexicon: Lexicon) -> list[Token]:
         elif t.stem in SHARES and i and tokens[i - 1].text in EQUAL:
             one = replace(tokens[i - 1], kind="number", text="1", stem="1")
             amount, first = [one, replace(t, text="parts", stem="part")], i - 1
+        elif t.stem in SHARES and (several := _so_many(tokens, i, lexicon)):
+            amount, first = several, i - len(several) - 1
         else:
             continue
         begin = i + 1
@@ -107,6 +109,14 @@ def _strong_before(tokens: list[Token], end: int, lexicon: Lexicon) -> int:
     things = list(_list(tokens[:end], start))
     strong = len(things) >= FEWEST and all(_strengths(x) for x in things)
     return start if strong and not any(_told(x, lexicon) for x in things) else end
+
+
+def _so_many(tokens: list[Token], i: int, lexicon: Lexicon) -> list[Token]:
+    """``two 3 cl parts: gin and vermouth``: the amount of each of the parts that end at token ``i``."""
+    amount = _amount(tokens, i, lexicon) if [t.text for t in tokens[i + 1 : i + 2]] == [":"] else []
+    at = i - len(amount) - 1
+    count = number_at(tokens, at) if amount and at >= 0 else None
+    return amount if count is not None and count.last == at and count.value > 1 else []
 
 
 def _each_at_last(things: list[list[Token]], lexicon: Lexicon) -> list[Token]:

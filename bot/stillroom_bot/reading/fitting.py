@@ -12,6 +12,7 @@ from .message import Message
 from .numbers import PARTS
 from .profile import Profile, Slot
 from .quantity import MONEY_ASKED, PART, STRENGTHS, Quantity
+from .shared_units import WENT
 
 FAR_FETCHED, SHARED, AMOUNT_SHARED = 1.2, 0.45, 0.8
 ELLIPTIC, STRENGTH_AT = 0.3, 0.4
@@ -166,8 +167,10 @@ def _percent_fits(said: Unit, unit: Unit) -> bool:
 
 
 def priced(q: Quantity, message: Message) -> bool:
-    """Is a bare number written as money is (24.50)?"""
+    """Is a bare number written as money is (24.50), and not what came ``out`` or ``back``?"""
     text = message.tokens[q.first].text
+    if any(t.text in WENT for t in message.tokens[q.last + 1 : q.last + 2]):
+        return False
     return len(text) > 3 and text[-3] in ".," and text[-2:].isdigit() and q.first == q.last
 
 

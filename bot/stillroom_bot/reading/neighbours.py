@@ -10,12 +10,11 @@ from .cues import SAID_AFTER, SAID_BEFORE
 from .lexicon import Match
 from .message import Message, Near, row_only
 from .parts_told import tell_parts
-from .quantity import MONEY_ASKED, Quantity
+from .quantity import Quantity
+from .shared_units import share_units
 from .tokens import Token
 
 FAINT, FAR, SINCE = 1e-6, 40, 1.5
-MOST_SAID = 40
-"""Among more amounts than this, a bare number is not given a unit of theirs."""
 AFTER = (3.0, 2.6, 2.0, 1.5, 1.1, 0.8, 0.6, 0.5)
 BEFORE = (2.6, 2.2, 1.7, 1.3, 1.0, 0.7, 0.5, 0.4)
 LABELLED, LED_IN = 1.6, 0.35
@@ -55,9 +54,6 @@ EACH = frozenset({"each", "every", "apiece", "per", "piece"})
 ABOUT = frozenset("me us about around roughly some only".split())
 JOINS = frozenset({"and", "+", "&", "plus", "with", "-"})
 LIST = frozenset({",", ";", "\n", "|", "+", "and", ":", "."})
-KEEPING = frozenset("good fine ok okay keep keeps last lasts fresh".split())
-"""Before ``for``: what comes is a time, and no people."""
-MEASURED = frozenset("strength brix total target volume proof abv acidity weight dilution reading level".split())
 SOFT = frozenset({",", "(", ")", "+", "&"})
 
 
@@ -369,31 +365,6 @@ def neighbours(m: Message) -> None:
             near += [Near(match, LABELLED) for match in ends.get(noun[1], ()) if match.first >= noun[0]]
         m.nouns.append(noun or told_again(m, q))
     tell_parts(m, taken)
-    _share(m)
+    share_units(m)
 
 
-def _share(m: Message) -> None:
-    """``at 61 brix, water to make it 57``: a number without a noun or a unit may be in a unit that was said."""
-    said = [q for q in m.quantities if q.units and not (q.noise or q.implied or q.money or q.unsized or q.per)]
-    if not said or len(said) > MOST_SAID:
-        return
-    if any(t.stem in MONEY_ASKED for t in m.tokens):
-        said = [q for q in said if q.strength]
-    for k, q in enumerate(m.quantities):
-        if q.bare and not (q.noise or q.weak or q.carried) and m.nouns[k] is None and not _counted(m.tokens, q):
-            near = sorted(said, key=lambda o: abs(o.first - q.first))
-            q.shared = tuple(dict.fromkeys(u for o in near for u in o.units))
-
-
-def _counted(tokens: list[Token], q: Quantity) -> bool:
-    """``all forty``, ``a party of 40``, ``14 of us``, ``total for 12``, ``a third``: people, things and parts."""
-    before = [t.text for t in tokens[max(0, q.first - 2) : q.first]]
-    after = tokens[q.last + 1].text if q.last + 1 < len(tokens) else ""
-    return (
-        before[-1:] == ["all"]
-        or after in ("of", "people", "times")
-        or (before[-1:] == ["for"] and before[0] not in KEEPING and q.value == int(q.value)
-            and after in ("", "?", ".", "!", ",", "please"))
-        or (before[-1:] == ["of"] and before[0] not in MEASURED)
-        or (q.value < 1 and any(t.kind == "word" for t in tokens[q.first : q.last + 1]))
-    )

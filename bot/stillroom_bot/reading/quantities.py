@@ -122,6 +122,8 @@ class Quantities(SaidAfter):
         ) or (self._word(n.first - 1) == "minus" and not (n.first >= 2 and self.t[n.first - 2].kind == "number")):
             q.value, q.first, q.weak = -q.value, q.first - 1, False
         self._unit(q)
+        if not q.units and self._on_day(q):
+            q.units = ("day",)
         q.weak = q.weak and not q.units
         if self._word(n.first - 1) == "to" and self._stem(n.first - 2) == "round":
             q.rejected = True

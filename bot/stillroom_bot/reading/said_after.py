@@ -5,10 +5,12 @@ from __future__ import annotations
 from .quantity import Looking, Quantity
 
 OWNED = frozenset("the my our that it this".split())
+BEFORE_DAY = frozenset("is on at the it's now today already".split())
+AFTER_DAY = frozenset("after of now since today already and so".split())
 
 
 class SaidAfter(Looking):
-    """Reads on behind the unit of a quantity."""
+    """Reads on behind the unit of a quantity, and before it where a unit may stand there."""
 
     def _imperial(self, q: Quantity) -> None:
         """``one pint, the imperial one``, ``2 gallons (imperial)``: the kind that is said after the unit."""
@@ -30,6 +32,12 @@ class SaidAfter(Looking):
     def _fraction_like(self, q: Quantity) -> bool:
         of = q.value < 1 and self._word(q.last + 1) == "of"
         return q.value % 1 > 0 and (of or any(t.kind == "word" for t in self.t[q.first : q.last + 1]))
+
+    def _on_day(self, q: Quantity) -> bool:
+        """``on day 5``, ``today is the day 16 after``: so many days, where the number tells which day it is."""
+        day = self._word(q.first - 1) == "day" and self._word(q.first - 2) in BEFORE_DAY and q.value == int(q.value)
+        after = self._word(q.last + 1)
+        return day and (after in AFTER_DAY or not after[:1].isalnum())
 
     def _half_after(self, q: Quantity) -> None:
         """``a litre and a half``."""
