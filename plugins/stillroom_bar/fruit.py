@@ -96,9 +96,11 @@ STRAINED = Calculator(
     "Fruit to press for so much juice after straining",
     include(JUICE, pressed="juice"),
     var("pressed", "milliliter", "pressed juice, juice unstrained, volume to press, litres to press, ml to press, "
-        "how much to press, juice to press, have to press, must press, need to press, should press, to be pressed, "
+        "how much to press, juice to press, " + ", ".join(f"pressed {x} juice" for x in NAMED) + ", "
+        " have to press, must press, need to press, should press, to be pressed, "
         "before straining, must i press, do i press, to squeeze", shy=True),
-    var("juice", "milliliter", "juice, strained juice, clean juice, after straining", things="juice", role="need"),
+    var("juice", "milliliter", "juice, strained juice, clean juice, after straining, left, is left, "
+        "comes through", things="juice", role="need"),
     var("lost", "percent", "lost, loss, loses, lose, straining, strain, sieve, pulp, stays in the sieve, "
         "left in the sieve", bounds=(0, 100), role="lost"),
     equations=["juice = pressed * (1 - lost)"],
@@ -188,7 +190,8 @@ PEEL_LEFT = Calculator(
     "The peel that a batch of juice leaves",
     include(JUICE, juice_each="each"),
     var("peel", "gram", "peel, zest, skin, rind", things="peel", state="dry"),
-    var("peel_each", "gram", "peel per fruit, peel off each", role="each", state="dry"),
+    var("peel_each", "gram", "peel per fruit, peel off each, peel, zest, skin, " + PER_FRUIT, role="each",
+        state="dry"),
     choice("kind", JUICE_ROWS, fills={"juice_each": "juice", "peel_each": "peel"}, words="fruit"),
     equations=["peel = fruit * peel_each"],
     only="peel, zest, skin, rind, husk",
@@ -229,12 +232,13 @@ JUICE_IN_PROPORTION = Calculator(
     "Fruit for more juice, by what a pressing gave",
     var("weight", "kilogram", "pressed, juiced, squeezed, used", things="fruit", role="from", state="dry"),
     var("gave", "milliliter", "got, and got, gave, yielded, came out, it was", things="juice", role="from"),
-    var("juice", "milliliter", "order for, for, need, want, expect, to expect, juice, get", role="to"),
+    var("juice", "milliliter", "order for, for, need, want, expect, to expect, juice, get, give, "
+        "would give", role="to"),
     var("order", "kilogram", "order, buy, need, kilos, there is, there's, walk-in, in the walk-in, "
         "more", role="to", state="dry"),
     equations=["order * gave = weight * juice"],
-    only="pressed, juiced, squeezed, yielded, gave",
-    also="order, buy, need, want, there's, there is, expect, have, left, walk-in, now",
+    only="pressed, juiced, squeezed, yielded, " + FRUIT_NAMES,
+    also="gave, got, yielded, gives, yields",
     words="pressed, got, gave, yielded, order, buy, expect, there's, walk-in",
     asked="order, juice",
     method=["{weight} gave {gave}, so {juice} takes {order}."],

@@ -56,7 +56,8 @@ EGG_WHITE = Calculator(
     ),
     var("white", "milliliter", "egg white, white, albumen", things="egg"),
     var("serves", "count", "drink, serve, sour, flip, cocktail, party, guest, portion, party of", whole="down"),
-    var("dose", "milliliter", "white per drink, egg white each, a drink, each flip, each sour, each takes",
+    var("dose", "milliliter", "white per drink, egg white each, in each, in each one, a drink, each flip, "
+        "each sour, each takes",
         role="each", things="egg"),
     equations=["white = eggs * each", "white = serves * dose"],
     limits=[limit("dose >= least", "doubt", "{dose} of white in a drink is less than anybody tastes.")],

@@ -104,10 +104,9 @@ def test_no_siphon_is_overfilled(talk: Conversation, said: str) -> None:
 @pytest.mark.parametrize(
     "said",
     ["what's the weight of a 1 l bottle of our cinnamon syrup?",
-     "xanthan 2.4 g in 1.2 l, too thin. want 3 g/l. how much more",
-     "600 g of cherries are sitting in 1.5 kg of brandy. by weight, how many parts brandy to one part fruit is that?"],
+     "xanthan 2.4 g in 1.2 l, too thin. want 3 g/l. how much more"],
 )
 def test_another_thing_is_not_answered_for(talk: Conversation, said: str) -> None:
-    """A syrup of no known strength, and not the cinnamon for it; a second dose; parts the other way round."""
+    """A syrup of no known strength, and not the cinnamon for it; a second dose."""
     reply, _ = talk.answer(said)
     assert reply.status == "asks", reply.text

@@ -81,6 +81,7 @@ class Asking(AskedSpans):
         self.turned_into()
         self.opening()
         self.ending()
+        self._predicates()
         return self.asked
 
     def _zone(self, start: int, stop: frozenset[str] = STOP_ZONE, most: int = 9) -> tuple[int, int] | None:

@@ -9,11 +9,24 @@ LINKS = frozenset("for in to on needed from with required per that if of".split(
 OPENING_WHAT = frozenset("is are the a an 's s my our will would".split())
 TOLD_OF = frozenset("of is are was were gets goes stays".split())
 """What follows a number and goes on telling of it: ``8 % is lost in the cloth. How much do we get?``"""
+SHARES = frozenset("percent percentage share fraction proportion".split())
+BEING = frozenset("is are was were did do does has have goes went gets got".split())
 SUPPOSING = frozenset("suppose supposing assume assuming imagine say".split())
 
 
 class AskedSpans(AskedForms):
     """Finds the words of a clause that may be what is asked."""
+
+    def _predicates(self) -> None:
+        """``what percentage is usable?``, ``what share did I bin?``: what the share is of is told behind it."""
+        for a, b in list(self.asked.zones):
+            shares = [i for i in range(a, b + 1) if self.t[i].stem in SHARES]
+            if not shares or self._contentful((a, shares[0] - 1)) or self._contentful((shares[0] + 1, b)):
+                continue
+            for rest in [r for r in self.asked.rest if r[0] == b + 1 and self._word(r[0]) in BEING]:
+                if not any(i in self.taken for i in range(rest[0], rest[1] + 1)):
+                    self.asked.rest.remove(rest)
+                    self.asked.zones.append(rest)
 
     def _one_thing(self, i: int) -> bool:
         """``what's one wedge?``: does token ``i`` say that one of the things named after it is asked about?"""

@@ -44,6 +44,7 @@ DONE_WITH = ("clarif", "wash", "infus", "adjust", "sweeten")
 DOING = frozenset("blend mix combine swap replace cut dilute fortify infuse dissolve scale split clarify".split())
 GIVES = frozenset("has have had gives give gave makes make yields yield holds hold contains contain weighs".split())
 CONTAINERS = frozenset("case box crate bag pack packet carton tray sack sleeve bunch".split())
+EACH_WITH = 0.9
 HELD = 0.4
 """How much a count of containers says of what is in them (``three cases of lemons``)."""
 HOLDING = frozenset("of with at holding each".split())
@@ -185,6 +186,14 @@ def _thing_at(m: Message, i: int) -> bool:
 def _a_day(q: Quantity) -> bool:
     """``18 bottles a night``: a time that is said as how often, and is no number of its own."""
     return q.implied and q.value == 1 and q.units[:1] in (("day",), ("night",), ("week",))
+
+
+def _served_with(m: Message, q: Quantity) -> bool:
+    """``24 sours with 25 ml of white``: so much in each of the drinks that are counted right before it."""
+    count, noun = m.quantities[len(m.nouns) - 1], m.nouns[-1]
+    if noun is None or not count.bare or count.value <= 1 or noun[1] != q.first - 2:
+        return False
+    return m.tokens[q.first - 1].text == "with" and m.tokens[noun[1]].text != m.tokens[noun[1]].stem
 
 
 def _holds(tokens: list[Token], i: int) -> bool:
@@ -343,6 +352,8 @@ def neighbours(m: Message) -> None:
             cues["per"] = 1.2
         if [t.text for t in m.tokens[max(0, q.first - 2) : q.first]] == ["down", "at"]:
             cues["to"] = 1.0
+        if q.units and not q.strength and m.nouns and _served_with(m, q):
+            cues["each"] = max(cues.get("each", 0.0), EACH_WITH)
         if q.since:
             noun = None
             near.clear()

@@ -34,7 +34,7 @@ def of_another(best: Outcome, message: Message, reader: Reader, follows: bool) -
         or (not follows and _asked_of_another(c, message))
         or _amount_of_another(c, message)
         or _given_and_asked(c, message)
-        or _parts_turned(c, message)
+        or (not turned(best) and _parts_turned(c, message))
         or _whole_of_a_line(c, message)
     )
 
@@ -67,6 +67,11 @@ def _given_and_asked(c: Candidate, message: Message) -> bool:
         if q is not None and q.last < last and u.variable in names[last] and before - {u.variable}:
             return True
     return False
+
+
+def turned(best: Outcome) -> bool:
+    """Is a ratio told in the other order already, and called by its two things?"""
+    return all(v.name not in best.reading.candidate.model.variables for v in best.answer.answer)
 
 
 def _parts_turned(c: Candidate, message: Message) -> bool:

@@ -1,4 +1,4 @@
-"""A share told by counting: ``one in eight is bad``, ``3 out of 20 limes go in the bin``."""
+"""A share told by counting: ``one in eight is bad``, ``3 out of 20 limes``, ``every tenth one is mouldy``."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from .quantity import Looking, Quantity
 
 BECOMES = frozenset("is are was were goes go went gets get got turns turn turned comes come end ends ended".split())
 """What is said of so many of them: a verb, and no more of the amount."""
+ORDINALS = {"second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "eighth": 8, "tenth": 10, "twentieth": 20}
 AMONG = frozenset({"in", "out"})
 MOST, MOST_NOUN = 100, 3
 
@@ -16,6 +17,9 @@ class OneIn(Looking):
 
     def at(self, i: int) -> Quantity | None:
         """The share that begins at token ``i``, as a percent; None where the second number measures something."""
+        if self._word(i) == "every":
+            part = ORDINALS.get(self._word(i + 1))
+            return Quantity(100 / part, i, i + 1, ("percent",)) if part and self._becomes(i + 2) else None
         if AMONG.isdisjoint(t.text for t in self.t[i + 1 : i + MOST_NOUN + 1]):
             return None
         some = number_at(self.t, i, self.comma)

@@ -38,9 +38,9 @@ BETWEEN = frozenset("of a an full whole us american good solid flat - more".spli
 INTO, CONVERT = frozenset({"in", "to", "into", "as"}), frozenset({"convert", "what's", "whats"})
 NEGATED = frozenset({"not", "isn't", "instead"})
 SIPHONS = frozenset("siphon whipper canister dispenser charger".split())
-"""What is called by a size that is not quite its own (``the quart one``)."""
+"""What is called by a size not quite its own (``the quart one``)."""
 SIGNS = frozenset({"$", "€", "£", "¥", "eur", "usd", "gbp"})
-BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {"the", "an", "one", "per", "twice", "thrice"}
+BEGINS = OPENING | OPENING_RATIO | MULTIPLES.keys() | HOMOPHONES.keys() | {*"the an one per twice thrice every".split()}
 """The words that a quantity may begin with, but for measures without a size."""
 
 
@@ -122,8 +122,6 @@ class Quantities(SaidAfter):
         ) or (self._word(n.first - 1) == "minus" and not (n.first >= 2 and self.t[n.first - 2].kind == "number")):
             q.value, q.first, q.weak = -q.value, q.first - 1, False
         self._unit(q)
-        if not q.units and self._on_day(q):
-            q.units = ("day",)
         q.weak = q.weak and not q.units
         if self._word(n.first - 1) == "to" and self._stem(n.first - 2) == "round":
             q.rejected = True

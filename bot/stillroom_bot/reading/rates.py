@@ -30,6 +30,7 @@ VERBS = frozenset(
 )
 DOSING = VERBS | frozenset("have has i we you they me us always usually normally of about in with it".split())
 AT = frozenset({"at", "@"})
+YIELDING = frozenset("get gets got getting give gives gave yield yields yielded press pressed squeeze".split())
 WANTING = frozenset({"want", "need"})
 INTO = frozenset({"in", "to", "for", "every", "each", "into"})
 STRETCH = 6
@@ -121,7 +122,7 @@ class Rates(Looking):
     def _a_larger(self, word: str, hit: tuple[tuple[str, ...], int], q: Quantity) -> bool:
         """``70 g of peel per kilo``: is it so much of a weight to each of a larger one?"""
         under, over = self.lex.units[hit[0][0]], self.lex.units[q.units[0]]
-        return word in ("per", "/") and under.dimension == MASS and under.to_base(1) > over.to_base(1)
+        return word in ("per", "/", "from", "out") and under.dimension == MASS and under.to_base(1) > over.to_base(1)
 
     def _is_price(self, q: Quantity, of: Quantity) -> bool:
         """``9.50 a litre``, ``at 30 a litre``, ``22 a kilo, what is a cup?``: is so much a price of a measure?"""
@@ -165,6 +166,10 @@ class Rates(Looking):
             return k + 1
         if words[0] == "/" and not self.t[k].glued:
             return None
+        if words[0] == "from" or words == ("out", "of"):
+            j = k + 1 + (words[0] == "out")
+            one = self._word(j) in ("a", "one", "each", "every") and self._unit_at_all(j + 1)
+            return j + 1 if one and any(self._word(n) in YIELDING for n in range(max(0, k - STRETCH), k)) else None
         if words[0] in ("per", "pro", "every", "each", "/", "a", "an"):
             return k + 2 if words[1] in ("a", "one", "each", "every") else k + 1
         if words == ("for", "1"):
@@ -175,6 +180,9 @@ class Rates(Looking):
         """``400 euro the kilo``: is a sum of money told of one of the measure after token ``k``?"""
         hit = self.lex.unit_at(self.t, k + 1) if q.units == ("currency",) and self._word(k) == "the" else None
         return hit is not None and self.lex.units[hit[0][0]].dimension in (VOLUME, MASS)
+
+    def _unit_at_all(self, k: int) -> bool:
+        return k < len(self.t) and self.lex.unit_at(self.t, k) is not None
 
     def _unit_closes(self, k: int) -> bool:
         """``6 g for the litre.``: is there a unit at token ``k``, and nothing after it in its clause?"""

@@ -18,6 +18,7 @@ STATES = {
 GONE = frozenset("gone runs run empty finished dry".split())
 DRINKS = frozenset("drink punch cocktail mix mixture liquid batch".split())
 FURTHER = 6
+IN_EACH, EVERY = frozenset("in from for into to on".split()), frozenset("each every one".split())
 STRENGTH = frozenset("strength abv proof alcohol".split())
 IN_THE_END = Phrases((words, True) for words in (
     ("have", "then"), ("have", "afterwards"), ("end", "up"), ("in", "the", "end"), ("at", "the", "end"),
@@ -113,11 +114,23 @@ def _each_asked(m: Message) -> bool:
     counted = {m.tokens[i].stem for k, q in enumerate(m.quantities) if q.bare and (n := m.nouns[k])
                for i in range(n[0], n[1] + 1)}
     words = [t.text for t in m.tokens]
+    for a, b in (*m.asked.zones, *m.asked.rest):
+        for i in range(a, min(b + 2, len(words) - 1)):
+            one = words[i + 1] in EVERY or _in_one_of_them(m, i + 1, counted)
+            last = i + 2 + (words[i + 1] not in EVERY)
+            if words[i] in IN_EACH and one and words[last : last + 1] in ([], ["?"]):
+                return True
     return any(
         words[i] in ("per", "/", "each", "every") and (m.tokens[i + 1].stem in counted or words[i + 1] == "fruit")
         for a, b in m.asked.zones
         for i in range(a, min(b + 4, len(words) - 1))
     )
+
+
+def _in_one_of_them(m: Message, i: int, counted: set[str]) -> bool:
+    """``how many limes are in a case?``: is it one of the things that are counted?"""
+    thing = m.tokens[i + 1 : i + 2]
+    return m.tokens[i].text in ("a", "one", "each", "every") and bool(thing) and thing[0].stem in counted
 
 
 def counts_vessels(m: Message) -> bool:

@@ -5,12 +5,10 @@ from __future__ import annotations
 from .quantity import Looking, Quantity
 
 OWNED = frozenset("the my our that it this".split())
-BEFORE_DAY = frozenset("is on at the it's now today already".split())
-AFTER_DAY = frozenset("after of now since today already and so".split())
 
 
 class SaidAfter(Looking):
-    """Reads on behind the unit of a quantity, and before it where a unit may stand there."""
+    """Reads on behind the unit of a quantity."""
 
     def _imperial(self, q: Quantity) -> None:
         """``one pint, the imperial one``, ``2 gallons (imperial)``: the kind that is said after the unit."""
@@ -33,11 +31,9 @@ class SaidAfter(Looking):
         of = q.value < 1 and self._word(q.last + 1) == "of"
         return q.value % 1 > 0 and (of or any(t.kind == "word" for t in self.t[q.first : q.last + 1]))
 
-    def _on_day(self, q: Quantity) -> bool:
-        """``on day 5``, ``today is the day 16 after``: so many days, where the number tells which day it is."""
-        day = self._word(q.first - 1) == "day" and self._word(q.first - 2) in BEFORE_DAY and q.value == int(q.value)
-        after = self._word(q.last + 1)
-        return day and (after in AFTER_DAY or not after[:1].isalnum())
+    def _of_them(self, k: int) -> bool:
+        """``15 g and a quarter of it is lost``: a part of what was told, and no more of the number."""
+        return self._word(k) == "of" and self._word(k + 1) in OWNED | {"them", "these", "those"}
 
     def _half_after(self, q: Quantity) -> None:
         """``a litre and a half``."""
@@ -45,7 +41,7 @@ class SaidAfter(Looking):
         words = [self._word(j + k) for k in range(4)]
         if words[:2] == ["and", "half"] and words[2] in ("of", "") and words[3] not in OWNED:
             q.value, q.last = q.value + 0.5, j + 1
-        elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]):
+        elif words[:3] in (["and", "a", "half"], ["and", "a", "quarter"]) and not self._of_them(j + 3):
             following = self.lex.unit_at(self.t, j + 3)
             if following is None:
                 q.value += 0.5 if words[2] == "half" else 0.25
