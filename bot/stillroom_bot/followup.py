@@ -14,6 +14,7 @@ from .carrying import with_quantities
 from .context import Context
 from .in_all import whole_asked
 from .kindred import Kindred
+from .of_other_things import MORE_OR_LESS, less_of_another, told_of_another
 from .reading.candidate import MASS, VOLUME, Candidate
 from .reading.deciding import EMPTY, Outcome, worth
 from .reading.message import Message
@@ -45,7 +46,6 @@ STRANGE, FOREIGN, ANOTHER = 1.2, 3.0, 6.0
 FAR_FROM, FARTHEST = 0.8, 4.0
 IDLE = 2.5
 ALIKE = 1e-6
-MORE_OR_LESS = {"more": 1.0, "extra": 1.0, "less": -1.0, "fewer": -1.0}
 MOST_EVICTED = 4
 OUNCES = frozenset({"ounce", "fluid_ounce", "imperial_fluid_ounce", "bar_ounce"})
 
@@ -190,7 +190,7 @@ class Follower(Kindred):
         foreign = any(self._of_a_stranger(message, u.quantity) for u in c.uses) or (
             bool(wanted & self.reader.profile(c.model.id).totals or not wanted) and one_asked(message)
         )
-        cost += ANOTHER * self._of_another(message, c)
+        cost += ANOTHER * (self._of_another(message, c) or told_of_another(message, c))
         return cost + STRANGE * min(2, strange) + FOREIGN * foreign
 
     def _of_a_stranger(self, message: Message, k: int) -> bool:
@@ -201,20 +201,12 @@ class Follower(Kindred):
 
     def _of_another(self, message: Message, c: Candidate) -> bool:
         """``2 l negroni, equal parts`` after a syrup: a whole question, of something that the job does not know."""
-        if any(self._less_of_another(c, message, u.quantity) for u in c.uses):
+        if any(less_of_another(c, message, u.quantity) for u in c.uses):
             return True
         if len(message.quantities) < 2 or self.goes_on(message):
             return False
         nouns = [range(n[0], n[1] + 1) for u in c.uses if (n := message.nouns[u.quantity]) is not None]
         return any(c.covered.isdisjoint(n) and not set(message.content).isdisjoint(n) for n in nouns)
-
-    def _less_of_another(self, c: Candidate, message: Message, k: int) -> bool:
-        """``10 ml less syrup`` of a drink that is all that the job knows: less of something else."""
-        after = message.quantities[k].last + 1
-        if after >= len(message.tokens) or message.tokens[after].text not in MORE_OR_LESS:
-            return False
-        things = [x for x in message.matches if x.first == after + 1 and x.entry.substances]
-        return bool(things) and all(c.model.id not in x.entry.meanings for x in things)
 
     def _elsewhere(self, message: Message, i: int) -> bool:
         """Does a word settle a choice of some other job (``agar``), so that it is hardly said of this one?"""

@@ -85,9 +85,9 @@ SYRUP = Calculator(
     functions=[DENSITY_AT],
     only=(
         "syrup, brix, sugar, honey, agave, maple, simple, rich, sucrose, sweet, sweetener, °bx, bx, gomme, "
-        "gum syrup, cordial, grenadine, orgeat"
+        "gum syrup, cordial, grenadine, orgeat, demerara, muscovado, turbinado"
     ),
-    words="syrup, simple syrup, sugar syrup, make, making, need, dissolve",
+    words="syrup, simple syrup, sugar syrup, demerara, muscovado, make, making, need, dissolve",
     asked="sugar, brix, water, volume, mass",
     method=["Weigh {sugar} of sugar and {water} of water.", "Warm gently and stir until clear, then cool."],
     conventions=[BY_MASS],

@@ -41,7 +41,7 @@ AT: list[Turn] = [
     Told("5 cl at 40 how many uk units", 2, "count"),
     Told("uk units in a double, 40 ml of 37.5", 1.5, "count"),
 ]
-"""A UK unit is 10 ml of ethanol (the four Chief Medical Officers' guidance, 2016): 20 / 10; 20 / 10; 15 / 10."""
+"""A UK unit is 10 ml of ethanol (UK Chief Medical Officers; OpenLearn 8.1.1): 20 / 10; 20 / 10; 15 / 10."""
 WANTED: list[Turn] = [
     Told("agave 3:1 by weight, want 800 g", 600, "gram"),
 ]
@@ -50,17 +50,22 @@ ENDING: list[Turn] = [
     Told("2.4 volumes of co2 at 5 degrees pressure", 0.691, "bar", 0.02),
     Told("2.4 volumes of co2 at 5 °C pressure", 0.691, "bar", 0.02),
     Told("45 ml rum 40% 30 ml lime 15 ml syrup abv", 20, "percent"),
-    Told("making 400 ml of 5% citric acid solution, grams?", 20.35, "gram", 0.01),
+    Told("making 400 g of 5% citric acid solution, grams?", 20, "gram"),
     Told("40 g salt 160 g water strength", 20, "percent"),
+    Told("100 ml drink 22% shaken final abv", 14.55, "percent", 0.02),
 ]
-"""A measure at the end is the question.  Henry's law through the solubility table of Yaws (1.39 volumes an atmosphere
-at 5 °C gives 1.73 bar, 0.71 gauge, of the order that keg charts print); 45 x 40 / 90; 400 x 1.0178 x 5 %; 40 / 200."""
+"""A measure at the end is the question.  Water at 5 °C holds 1.426 volumes an atmosphere (Weiss 1974, Marine Chemistry
+2, 203, coefficients from memory), so 2.4 take 1.01325 x (2.4 / 1.426 - 1) bar; 45 x 40 / 90; 400 x 5 %; 40 / 200;
+shaking adds 0.51 of what goes in at 22 % (-1.567 a^2 + 1.742 a + 0.203: common practice, no source), 22 / 1.51."""
 MIXED: list[Turn] = [
     Told("mix 400 ml of 40% with 200 ml of 10%", 30, "percent", 0.01),
     Told("blended 300 ml of 50% and 100 ml of 10%, what strength?", 40, "percent", 0.01),
 ]
 """What is done with two amounts names no whole: (400 x 40 + 200 x 10) / 600; (300 x 50 + 100 x 10) / 400."""
-PIECES: list[Turn] = [Asks("vanilla 3 beans 700 ml how much per litre", ("vanilla", "mass", "sure"))]
+PIECES: list[Turn] = [
+    Asks("lemon peel 250, oleo sugar?", ("peel",)),
+    Asks("vanilla 3 beans 700 ml how much per litre", ("vanilla", "mass", "sure")),
+]
 """So many pieces are no dose."""
 
 

@@ -25,6 +25,11 @@ DIALOGUES: dict[str, list[Turn]] = {
         Told("45 gin 30 vermouth for 32, how much gin?", 45 * 32, "milliliter"),
         Told("and with 4 % lost: gin?", 45 * 32 / 0.96, "milliliter"),
     ],
+    # what a number is told of, it changes, and nothing else
+    "a ratio alone": [
+        Told("300 g of lemon peel for oleo, how much sugar?", 300, "gram"),
+        Told("ratio 0.8", 240, "gram"),
+    ],
     # 18 g/l: grams per litre of spirit poured in
     "a value alone": [
         Told("18 g/l of lapsang in 2 litres of gin, how many grams?", 18 * 2, "gram"),

@@ -150,12 +150,14 @@ class AskedForms(AskedUnits):
 
     def ending(self) -> None:
         """``90 ml at 25 %, final volume``, ``2.5 volumes at 4 °C pressure``: the measure that a message ends with, and
-        that its last number is none of, where nothing else is asked."""
-        if self.asked.zones or self.asked.units or self.asked.how:
+        that its last number is none of, where nothing else is asked (``28 % shaken final abv``: a word is between)."""
+        if self.asked.zones or self.asked.how:
             return
         end = len(self.t)
         while end and self.t[end - 1].kind in ("mark", "line"):
             end -= 1
+        if any(b != end - 1 for _, b in self.asked.unit_spans):
+            return
         before = [q for q in self.quantities if q.last < end]
         last = before[-1] if before else None
         if last is None or last.per or last.ratio is not None or not 1 <= end - 1 - last.last <= LONGEST_END:
@@ -167,7 +169,8 @@ class AskedForms(AskedUnits):
             entry = next((e for n, e in self.lex.begin(self.t, i) if i + n == end), None)
             if entry is not None and entry.meanings and not entry.substances:
                 own = () if last.money or degrees else self.lex.units[last.units[0]].dimension
-                if own not in self.lex.dimensions(entry):
+                apart = i > last.last + 1 + degrees and self.lex.known(self.t[last.last + 1].stem)
+                if apart or own not in self.lex.dimensions(entry):
                     self.asked.zones.append((i, end - 1))
                 return
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .candidate import Candidate
+from .candidate import MASS, VOLUME, Candidate
 from .clauses import SENTENCE_ENDS
 from .lexicon import Match
 from .message import Message
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from .deciding import Outcome
 
 LIKE = 0.02
+AMOUNTS, COUNTED_WITHIN = (MASS, VOLUME), 3
 WITH = frozenset({"with", "using"})
 TOPIC_ENDS = SENTENCE_ENDS | {","}
 WEIGHTS, POINTING = frozenset({"weight", "mass", "quantity", "amount"}), frozenset({"it", "that", "this", "them"})
@@ -36,6 +37,7 @@ def of_another(best: Outcome, message: Message, reader: Reader, follows: bool) -
         or _given_and_asked(c, message)
         or (not turned(best) and _parts_turned(c, message))
         or _whole_of_a_line(c, message)
+        or _counted_for_weighed(c, message)
     )
 
 
@@ -86,6 +88,25 @@ def _parts_turned(c: Candidate, message: Message) -> bool:
             named |= {n for n, v in c.model.variables.items() if x.entry.kinds & set(v.things)}
             if any(b in named and a not in named for a, b in pairs):
                 return True
+    return False
+
+
+def _counted_for_weighed(c: Candidate, message: Message) -> bool:
+    """``lemon peel 250``: is a bare number taken for a count, directly behind the name of what is weighed or poured?"""
+    unit = c.model.unit
+    for u in c.uses:
+        q = message.quantities[u.quantity]
+        own = [x for x in message.matches if q.last < x.first <= q.last + COUNTED_WITHIN]
+        named = any(u.variable in m.variables for x in own if (m := x.entry.meanings.get(c.model.id)) is not None)
+        rate = [t.text for t in message.tokens[q.last + 1 : q.last + 2]] in (["/"], ["per"])
+        if not q.bare or named or rate or unit[u.variable].kind != "count":
+            continue
+        names = [
+            m.variables.keys() for x in message.matches
+            if x.last == q.first - 1 and (m := x.entry.meanings.get(c.model.id)) is not None and m.variables
+        ]
+        if names and all(u.variable not in n and any(unit[v].dimension in AMOUNTS for v in n) for n in names):
+            return True
     return False
 
 
