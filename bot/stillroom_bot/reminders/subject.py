@@ -98,8 +98,17 @@ def _of_answer(talk: Talk, called: str) -> Subject | None:
         return None
     within = _within(talk, made, words | _said_of(model, answer))
     keeping = keeping_of(talk.kernel, row) if row else shortest(talk.kernel, within)
+    if keeping is None and (row := _chosen(talk.kernel, model, answer)) is not None:
+        keeping = keeping_of(talk.kernel, row)
     name = made.name or (keeping.thing if keeping else "") or own.title
     return Subject(_headed(name), ready, *_kept(keeping), None, model.id)
+
+
+def _chosen(kernel: Kernel, model: Model, answer: Answer) -> Row | None:
+    """What keeps by the very name of a row that was chosen, where the job is about that: the rich syrup of a syrup."""
+    title = set(model.calculator.title.casefold().split())
+    names = (w for c, r in answer.rows.items() if c in model.choices for w in model.choices[c].rows[r].words)
+    return next((row for w in names if title & set(w.split()[1:]) and (row := row_for(kernel, w)) is not None), None)
 
 
 def _headed(name: str) -> str:

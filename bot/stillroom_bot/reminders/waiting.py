@@ -44,6 +44,8 @@ _KEEPS = tuple(re.compile(p, re.I) for p in (
     r"\b(?:what(?:'s| is)|when is)\s+(?:the|its)\s+(?:use[- ]by|shelf life|expiry)(?:\s+date)?"
     rf"(?:\s+(?:of|for)\s+{_IT})?(?=\W*$|,)",
     r"^\W*(?:use[- ]by|shelf life|best before)(?:\s+date)?\W*$",
+    r"^\W*(?:(?:and|so|ok(?:ay)?)\W+)?(?:(?:keeps?|lasts?|good)\s+(?:for\s+)?how long|"
+    r"how long\s+(?:will\s+)?(?:keeps?|lasts?|good))\W*$",
 ))
 _START = re.compile(
     r"^[\s,;]*(?:and|so|if|when)?\s*(?:(?:i|we|it|they|that)(?:'s)?\s+)?(?:was\s+|were\s+|is\s+|am\s+|have\s+|to\s+)*"

@@ -98,6 +98,8 @@ def test_the_curd_is_ready_when_its_answer_says_so(talker: Conversation, texts: 
         ([FOAM, "use by?"], "Saturday 28 November"),
         (["gelatine foam at 0.8% for 400 g of cordial", "how long does it keep?"], "Friday 27 November, 15:00"),
         ([MILK, "how long does it keep?"], "Friday 25 December"),
+        ([MILK, "keep how long"], "Friday 25 December"),
+        (["2 litres of rich syrup, sugar?", "how long does it keep"], "Sunday 24 January"),
         ([PEEL, "how long does it last?"], "Wednesday 2 December"),
         ([PEEL, "how long does it keep if I make it on Friday?"], "Friday 4 December"),
         (["how much salt for 250 ml of 20% saline?", "how long does it keep?"], "Sunday 24 January"),
