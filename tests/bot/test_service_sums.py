@@ -85,8 +85,9 @@ POUR_COST: list[Row] = [
     ("bottle of 70 cl for 21.00, pour 40 ml, goes for 12.00. pour cost?", 10, "percent"),
     ("ingredients are 2.20, sells at 11 before tax. what do we make on each?", 8.8, "currency"),
     ("A 700 ml bottle is 28.00. What does a pour of 50 ml cost?", 2, "currency"),
+    ("cost 3, 25% pour cost, vat 20, menu price?", 14.4, "currency"),
 ]
-"""2 of 10; 1.20 of 12; 11 less 2.20; 28 x 50 / 700."""
+"""2 of 10; 1.20 of 12; 11 less 2.20; 28 x 50 / 700; 12 x 1.20."""
 RICH_SIMPLE: list[Row] = [
     ("60 ml rye and 10 ml rich simple, how many grams of sugar in it", 8.846, "gram"),
     ("60 ml rye and 10 ml simple, how many grams of sugar in it", 6.148, "gram"),

@@ -7,7 +7,7 @@ import re
 from ..when.names import DAYS, MONTHS
 from .lexicon import stop_words
 from .numbers import Number, number_at
-from .quantity import Looking, Quantity
+from .quantity import MONEY_ASKED, Looking, Quantity
 
 OPENING_TIMES = frozenset("open close start begin arrive door doors party dinner lunch service meet leave".split())
 NOISE_BEFORE = frozenset(
@@ -41,6 +41,8 @@ TIMES_OF_DAY = frozenset({"morning", "afternoon", "evening"})
 ABBREVIATED = frozenset({"no", "nr", "ref", "ext", "tel", "rev"})
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 
+ON_TOP = frozenset("with plus incl including add".split())
+PRICED = frozenset("net gross menu sell margin profit".split())
 
 class Noise(Looking):
     """Tells the numbers that are no part of a job."""
@@ -100,7 +102,7 @@ class Noise(Looking):
         ) and not self.lex.unit_at(self.t, n.last + 1):
             q.noise = "date"
             return q
-        named = before in NOISE_BEFORE or self._word(n.first - 1) == "#"
+        named = (before in NOISE_BEFORE and not self._taxed(n)) or self._word(n.first - 1) == "#"
         money = before in QUOTED and MONEY.match(self.t[n.first].text)
         if named and not self.lex.unit_at(self.t, n.last + 1) and not money:
             follows = self._stem(n.last + 1)
@@ -159,6 +161,12 @@ class Noise(Looking):
             q.noise = "date"
             return q
         return None
+
+    def _taxed(self, n: Number) -> bool:
+        """``with vat 20``, ``price 8 net, vat 20``: a tax, and none of several vats."""
+        if self._word(n.first - 1) != "vat":
+            return False
+        return self._word(n.first - 2) in ON_TOP or any(t.stem in MONEY_ASKED | PRICED for t in self.t)
 
     def _to_the_last(self, last: int) -> int:
         """``tables 40 to 58``, ``note 26-118``: where the last of several numbers ends."""
